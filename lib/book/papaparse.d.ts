@@ -1,0 +1,16 @@
+/** The little of PapaParse that is used here; its own types would bring Node's and the browser's globals into `lib/`. */
+declare module "papaparse" {
+  interface ParseError {
+    code: string;
+    row?: number;
+    index?: number;
+  }
+  interface ParseConfig {
+    header: false;
+    delimiter: string;
+    skipEmptyLines: false;
+    dynamicTyping: false;
+  }
+  const Papa: {parse(text: string, config: ParseConfig): {data: string[][]; errors: ParseError[]}};
+  export default Papa;
+}

@@ -1,0 +1,47 @@
+import type {Histories, Piece} from "../book/histories.ts";
+import {purchaseSpells, stageSpells} from "../book/spells.ts";
+import {aalenJohansen, conditionalIncidence, incidenceAt} from "../stats/aalenJohansen.ts";
+
+/**
+ * The chance that a piece becomes a finished shaft, fraction of 1, from what has become of pieces like it: 1 for a finished one, 0 for
+ * one that is out; for a piece in stock
+ *
+ *   [F(∞) − F(a)] / S(a) · ∏ later stage yields
+ *
+ * with F the cumulative incidence of passing its stage, S the share not yet decided there and a the days it has been there.
+ *
+ * With `withinDays` it must also be finished so soon: the share above times [G(b + d) − G(b)] / [G(∞) − G(b)], G the cumulative incidence
+ * of finishing since purchase and b the piece's age.
+ *
+ * Checked: tests/yield/finishChance.test.ts; the conditional share against R in tests/reference (aj.conditional-finish)
+ *
+ * @param pieces those that stand as examples, e.g. all of the species
+ * @returns a function of a piece; undefined while no example has left a stage that the piece still has before it
+ */
+export function finishChance(
+  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  pieces: readonly Piece[],
+  {withinDays = Number.POSITIVE_INFINITY} = {}
+): (piece: Piece) => number | undefined {
+  const names = settings.stages.map(({name}) => name);
+  const curves = names.slice(0, -1).map((name) => aalenJohansen(stageSpells(pieces, name, asOf)));
+  const yields = curves.map((curve) => (curve.times.length === 0 ? undefined : (curve.incidence.passed?.fraction.at(-1) ?? 0)));
+  const finishing = aalenJohansen(purchaseSpells(pieces, asOf));
+  const inTime = (age: number) => {
+    const rest = incidenceAt(finishing, "finished", Number.MAX_VALUE) - incidenceAt(finishing, "finished", age);
+    const soon = incidenceAt(finishing, "finished", age + withinDays) - incidenceAt(finishing, "finished", age);
+    return withinDays === Number.POSITIVE_INFINITY ? 1 : rest > 0 ? soon / rest : undefined;
+  };
+  return (piece) => {
+    if (piece.fate === "finished") return 1;
+    if (piece.fate !== "in stock") return 0;
+    const stay = piece.stays.at(-1)!;
+    const stage = names.indexOf(stay.stage);
+    const curve = curves[stage]!;
+    if (curve.times.length === 0) return undefined;
+    // A piece older at its stage than any that was decided: take it as one that has just come, for want of anything better.
+    const here = conditionalIncidence(curve, "passed", asOf - stay.from, Number.MAX_VALUE) ?? yields[stage];
+    const factors = [here, ...yields.slice(stage + 1), inTime(asOf - piece.boughtOn)];
+    return factors.reduce<number | undefined>((a, b) => (a === undefined || b === undefined ? undefined : a * b), 1);
+  };
+}
