@@ -72,7 +72,9 @@ export function rounded(value: number | undefined, unit: Unit): number | undefin
 export function shown(value: number | undefined, unit: Unit, {bare = false, currency = ""} = {}): string {
   const number = rounded(value, unit);
   if (number === undefined || Number.isNaN(number)) return "–";
-  const [whole, decimals] = Math.abs(number).toFixed(digits[unit as keyof typeof digits]).split(".");
+  const [whole, decimals] = Math.abs(number)
+    .toFixed(digits[unit as keyof typeof digits])
+    .split(".");
   const text = whole!.replace(/\B(?=(\d{3})+$)/g, "\u202f") + (decimals === undefined ? "" : `.${decimals}`);
   const sign = number < 0 ? "−" : "";
   if (bare) return sign + text;

@@ -1,0 +1,56 @@
+import {csvLink} from "./csvLink.ts";
+import {type Html, html, raw} from "./html.ts";
+import type {Table} from "./table.ts";
+import {tableHtml} from "./tableHtml.ts";
+
+/** What a page says about a figure; every Figure of lib/figures has it. */
+export interface FigureText {
+  id: string;
+  title: string;
+  subtitle: string;
+  alt: string;
+  note?: string;
+  key?: readonly {label: string; color: string}[];
+  table: Table;
+}
+
+/** A figure drawn twice, as SVG text: for a desk and paper, and for a phone. */
+export interface Drawings {
+  wide: string;
+  narrow: string;
+}
+
+/** How a figure stands in its page: its number there, the workshop's currency, and what ends the name of its CSV file. */
+export interface FigurePlace {
+  number: number;
+  currency?: string;
+  period?: string;
+}
+
+/**
+ * A figure in a page: number and finding, what is measured, the key in the order of the marks, the drawing that suits the
+ * width at hand, the note, and the numbers drawn as a table that opens and as a CSV file. Who cannot see the drawing hears
+ * `alt` in its place. The data stand outside the figure, so that an opened table may break over pages in print. Returns Html.
+ */
+export function figureHtml(figure: FigureText, {wide, narrow}: Drawings, place: FigurePlace): Html {
+  const headingId = `${figure.id}-title`;
+  return html`<section class="figure" id="${figure.id}" aria-labelledby="${headingId}">
+<h3 id="${headingId}"><span class="number">Figure ${place.number}</span> ${figure.title}</h3>
+<p class="subtitle">${figure.subtitle}</p>
+${figure.key && html`<ul class="key">${figure.key.map(keyEntry)}</ul>\n`}<figure>
+<div class="drawing" role="img" aria-label="${figure.alt}">
+<div class="wide">${raw(wide)}</div>
+<div class="narrow">${raw(narrow)}</div>
+</div>
+${figure.note !== undefined && html`<figcaption class="note">${figure.note}</figcaption>\n`}</figure>
+<details>
+<summary>Data for figure ${place.number}</summary>
+${tableHtml(figure.table, place)}<p class="csv">Save as CSV: ${csvLink(figure.table, place)}</p>
+</details>
+</section>
+`;
+}
+
+function keyEntry({label, color}: {label: string; color: string}): Html {
+  return html`<li><svg viewBox="0 0 10 10" aria-hidden="true"><rect width="10" height="10" fill="${color}"></rect></svg>${label}</li>`;
+}

@@ -1,0 +1,40 @@
+/** Phones, paper, forced colours, less motion. */
+export const mediaStyle = `
+@media (max-width: 32rem) {
+  h1 { font-size: 1.8rem; }
+  h2 { font-size: 1.35rem; }
+  .key-figures { grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: 1.2rem 1.25rem; }
+  .key-figures .value { font-size: 1.9rem; }
+  th, td { padding-right: .9rem; }
+  .facts { grid-template-columns: minmax(0, 1fr); gap: 0; }
+  .facts dd { margin-bottom: .5rem; }
+}
+@media (forced-colors: active) {
+  :root { --ground: Canvas; --ink: CanvasText; --muted: CanvasText; --rule: CanvasText; --accent: LinkText; }
+  .drawing, .key svg { forced-color-adjust: none; color: CanvasText; }
+}
+@page {
+  size: A4; margin: 17mm 18mm 20mm;
+  @bottom-right { content: counter(page) " / " counter(pages); font: 8pt sans-serif; color: #615a50; }
+}
+@media print {
+  :root { color-scheme: light; --measure: 100%; --full: 100%; }
+  html { font-size: 10.5pt; line-height: 1.4; background: none; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+  body { display: block; max-width: none; padding: 0; }
+  header { padding-top: 0; }
+  .skip, .contents, .others, .csv, details:not([open]) { display: none; }
+  main > section + section { margin-top: 1.75rem; }
+  h1 { font-size: 21pt; }
+  h2 { font-size: 15pt; }
+  h1, h2, h3, h4, .subtitle, .key, caption, summary { break-after: avoid; }
+  figure, .key-figures, .faults > li, tr { break-inside: avoid; }
+  .figure { margin: 1.5rem 0; }
+  .drawing .wide { display: block; }
+  .drawing .narrow { display: none; }
+  .table { overflow: visible; }
+  thead { display: table-header-group; }
+  p, li { orphans: 3; widows: 3; }
+  a { color: inherit; text-decoration: none; }
+  footer { margin-top: 2rem; }
+}
+`;

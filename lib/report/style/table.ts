@@ -1,0 +1,19 @@
+/** Tables: rules across, none down; numbers under each other; one too wide for the page scrolls by itself. */
+export const tableStyle = `
+.table { overflow-x: auto; margin: 1rem 0 .5rem; }
+table { border-collapse: collapse; font: .85rem/1.4 var(--sans); font-variant-numeric: lining-nums tabular-nums; }
+caption { padding: 0 0 .5rem; text-align: left; font-weight: 600; }
+th, td { padding: .32rem 1.4rem .32rem 0; text-align: left; vertical-align: baseline; }
+th:last-child, td:last-child { padding-right: 0; }
+thead th { border-block: 1px solid var(--ink); vertical-align: bottom; font-weight: 600; line-height: 1.3; }
+tbody tr { border-bottom: 1px solid var(--rule); }
+tbody tr:last-child { border-bottom-color: var(--ink); }
+tbody th { font-weight: 400; }
+.num { text-align: right; }
+td.num { white-space: nowrap; }
+.unit, .interval { color: var(--muted); font-weight: 400; }
+.facts { display: grid; grid-template-columns: max-content 1fr; gap: .2rem 1.5rem; font: .85rem/1.45 var(--sans); max-width: none; }
+.facts dt { color: var(--muted); }
+.facts dd { margin: 0; min-width: 0; }
+.hash { overflow-wrap: anywhere; font-size: .9em; }
+`;

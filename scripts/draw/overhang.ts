@@ -1,0 +1,73 @@
+import {textWidth} from "../../lib/report/textWidth.ts";
+import {fontSize} from "./clean.ts";
+
+/** How far the labels of a drawing stick out at each side, whole px; 0 where they do not. */
+export interface Overhang {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+}
+
+/** How far the labels of a drawing stick out, by their estimated widths, as nothing here can lay out text. Returns whole px. */
+export function overhang(svg: SVGSVGElement): Overhang {
+  const [width, height] = [Number(svg.getAttribute("width")), Number(svg.getAttribute("height"))];
+  const boxes = [...svg.querySelectorAll("text")].filter((text) => lines(text).some((line) => line !== "")).map(box);
+  const over = (distance: (box: Box) => number) => Math.ceil(Math.max(0, ...boxes.map(distance)));
+  return {
+    left: over(({x0}) => -x0),
+    right: over(({x1}) => x1 - width),
+    top: over(({y0}) => -y0),
+    bottom: over(({y1}) => y1 - height)
+  };
+}
+
+interface Box {
+  x0: number;
+  x1: number;
+  y0: number;
+  y1: number;
+}
+
+function box(text: SVGTextElement): Box {
+  const size = Number.parseFloat(inherited(text, "font-size") ?? "") || fontSize;
+  const wide = Math.max(...lines(text).map((line) => textWidth(line, size)));
+  const anchor = inherited(text, "text-anchor") ?? "start";
+  const start = anchor === "middle" ? -wide / 2 : anchor === "end" ? -wide : 0;
+  const {x, y, turned} = position(text, size);
+  const deep = (lines(text).length - 1) * 1.2 * size;
+  const across = {x0: x + start, x1: x + start + wide, y0: y - 0.75 * size, y1: y + deep + 0.25 * size};
+  return turned ? {x0: x - size, x1: x + size, y0: y - wide / 2, y1: y + wide / 2} : across;
+}
+
+/** Text by line: Plot writes each further line as a tspan; a title within is a hint, not a line. */
+function lines(text: SVGTextElement): string[] {
+  return [...text.childNodes].filter((node) => node.nodeName !== "title").map((node) => node.textContent ?? "");
+}
+
+function position(text: SVGTextElement, size: number): {x: number; y: number; turned: boolean} {
+  let [x, y, turned] = [offset(text, "x", size), offset(text, "y", size), false];
+  x += offset(text, "dx", size);
+  y +=
+    offset(text, "dy", size) +
+    offset(text.querySelector("tspan"), "y", size) +
+    offset(text.querySelector("tspan"), "dy", size);
+  for (let node: Element | null = text; node !== null; node = node.parentElement) {
+    const transform = node.getAttribute("transform") ?? "";
+    turned ||= /rotate\(-?90/.test(transform);
+    for (const [, dx, dy] of transform.matchAll(/translate\(([-\d.e]+)(?:[, ]+([-\d.e]+))?\)/g)) {
+      x += Number(dx);
+      y += Number(dy ?? 0);
+    }
+  }
+  return {x, y, turned};
+}
+
+function offset(node: Element | null, name: string, size: number): number {
+  const value = node?.getAttribute(name) ?? "0";
+  return Number.parseFloat(value) * (value.endsWith("em") ? size : 1);
+}
+
+function inherited(node: Element, name: string): string | null {
+  return node.closest(`[${name}]`)?.getAttribute(name) ?? null;
+}
