@@ -16,12 +16,18 @@ export function defectOf(cause: string): string | undefined {
  * With `since` (a day number) only what happened from that day on is looked at: a piece that was there already enters late,
  * a piece that had left before is out (left truncation).
  */
-export function stageSpells(pieces: Iterable<Piece>, stage: string, asOf: number, since = Number.NEGATIVE_INFINITY): Spell[] {
+export function stageSpells(
+  pieces: Iterable<Piece>,
+  stage: string,
+  asOf: number,
+  since = Number.NEGATIVE_INFINITY
+): Spell[] {
   const spells: Spell[] = [];
   for (const piece of pieces) {
     const stay = piece.stays.find((one) => one.stage === stage);
     if (!stay) continue;
-    const cause = stay.left === "turned" ? "passed" : stay.left === "discarded" ? discardCause(piece.defect!) : stay.left;
+    const cause =
+      stay.left === "turned" ? "passed" : stay.left === "discarded" ? discardCause(piece.defect!) : stay.left;
     addSpell(spells, stay.from, stay.to ?? asOf, cause, since);
   }
   return spells;
@@ -31,7 +37,8 @@ export function stageSpells(pieces: Iterable<Piece>, stage: string, asOf: number
 export function purchaseSpells(pieces: Iterable<Piece>, asOf: number, since = Number.NEGATIVE_INFINITY): Spell[] {
   const spells: Spell[] = [];
   for (const piece of pieces) {
-    const cause = piece.fate === "in stock" ? undefined : piece.fate === "discarded" ? discardCause(piece.defect!) : piece.fate;
+    const cause =
+      piece.fate === "in stock" ? undefined : piece.fate === "discarded" ? discardCause(piece.defect!) : piece.fate;
     addSpell(spells, piece.boughtOn, piece.fateOn ?? asOf, cause, since);
   }
   return spells;

@@ -45,9 +45,15 @@ export function discardChart({asOf}: Pick<Histories, "asOf">, pieces: readonly P
   }
   if (counts.size === 0) return {months: []};
   const first = [...counts.keys()].sort()[0]!;
-  const rows = months(first, monthOf(dayText(asOf))).map((month) => ({month, ...(counts.get(month) ?? {decided: 0, discarded: 0})}));
+  const rows = months(first, monthOf(dayText(asOf))).map((month) => ({
+    month,
+    ...(counts.get(month) ?? {decided: 0, discarded: 0})
+  }));
   const filled = rows.filter(({decided}) => decided > 0);
-  const chart = pChart(filled.map(({decided, discarded}) => ({inspected: decided, defective: discarded})), {laney: true});
+  const chart = pChart(
+    filled.map(({decided, discarded}) => ({inspected: decided, defective: discarded})),
+    {laney: true}
+  );
   const points = new Map(filled.map(({month}, i) => [month, chart.points[i]!]));
   return {
     meanFraction: chart.pBar,

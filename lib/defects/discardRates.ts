@@ -33,7 +33,9 @@ export function discardRates(
   pieces: readonly Piece[],
   {stage, since, ...resampling}: Resampling & {stage?: string; since?: number}
 ): DiscardRate[] {
-  const lots = byLot(pieces).map((lot) => (stage === undefined ? purchaseSpells(lot, asOf, since) : stageSpells(lot, stage, asOf, since)));
+  const lots = byLot(pieces).map((lot) =>
+    stage === undefined ? purchaseSpells(lot, asOf, since) : stageSpells(lot, stage, asOf, since)
+  );
   const spells = lots.flat();
   if (spells.length === 0) return [];
   const incidence = weightedIncidence(lots);
@@ -41,7 +43,8 @@ export function discardRates(
   const groups = new Map<string, string>(settings.defects.map(({name, group}) => [name, group]));
   const causes = curve.causes.filter((cause) => defectOf(cause) !== undefined);
   const rate = (defect: string, of: readonly string[]): DiscardRate => {
-    const total = (fraction: Record<string, number>) => 100 * of.reduce((sum, cause) => sum + (fraction[cause] ?? 0), 0);
+    const total = (fraction: Record<string, number>) =>
+      100 * of.reduce((sum, cause) => sum + (fraction[cause] ?? 0), 0);
     const last = Object.fromEntries(of.map((cause) => [cause, curve.incidence[cause]!.fraction.at(-1) ?? 0]));
     const interval = lotInterval(lots.length, (weights) => total(incidence(weights).fraction), resampling);
     const group = groups.get(defect);

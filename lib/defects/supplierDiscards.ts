@@ -43,7 +43,10 @@ export function supplierDiscards(histories: Histories, resampling: Resampling & 
       return all && decided > 0 ? [{...all, supplier, decided, effective: effectiveCount(all)}] : [];
     });
     const known = rows.filter(({effective}) => effective !== undefined);
-    const usual = known.length === 0 ? 1 : Math.max(1, total(known.map(({decided}) => decided)) / total(known.map(({effective}) => effective!)));
+    const usual =
+      known.length === 0
+        ? 1
+        : Math.max(1, total(known.map(({decided}) => decided)) / total(known.map(({effective}) => effective!)));
     const counts = rows.map(({per100, decided, effective}) => {
       const trials = effective === undefined ? decided / usual : Math.min(effective, decided);
       return {successes: (trials * per100) / 100, trials};
@@ -69,7 +72,15 @@ export function supplierDiscards(histories: Histories, resampling: Resampling & 
   });
 }
 
-function effectiveCount({per100, per100Low, per100High}: {per100: number; per100Low?: number; per100High?: number}): number | undefined {
+function effectiveCount({
+  per100,
+  per100Low,
+  per100High
+}: {
+  per100: number;
+  per100Low?: number;
+  per100High?: number;
+}): number | undefined {
   if (per100Low === undefined || per100High === undefined || per100High <= per100Low) return undefined;
   const p = per100 / 100;
   const se = (per100High - per100Low) / 100 / (2 * 1.959964);

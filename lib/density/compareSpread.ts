@@ -37,9 +37,16 @@ export interface SpreadComparison {
 export function compareSpread({pieces}: Pick<Histories, "pieces">, resampling: Resampling): SpreadComparison[] {
   return [...groupBy(pieces, ({species}) => species)].sort().map(([species, own]) => {
     const groups = [...groupBy(own, ({supplier}) => supplier)].flatMap(([supplier, some]) => {
-      const lots = [...groupBy(some, ({lot}) => lot).values()].map((lot) => lot.map(({densityAt12KgM3}) => densityAt12KgM3));
+      const lots = [...groupBy(some, ({lot}) => lot).values()].map((lot) =>
+        lot.map(({densityAt12KgM3}) => densityAt12KgM3)
+      );
       const sums = lots.map((lot) => lotSums(lot));
-      const sd = sdOfSums(weightedSums(sums, sums.map(() => 1)));
+      const sd = sdOfSums(
+        weightedSums(
+          sums,
+          sums.map(() => 1)
+        )
+      );
       return sd !== undefined && sd > 0 ? [{supplier, values: lots.flat(), sums, sd}] : [];
     });
     groups.sort((a, b) => a.sd - b.sd);

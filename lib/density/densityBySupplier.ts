@@ -40,15 +40,24 @@ export interface SupplierDensity {
  *
  * Checked: tests/density/densityBySupplier.test.ts; quantiles and Wilson in tests/reference
  */
-export function densityBySupplier({settings, pieces}: Pick<Histories, "settings" | "pieces">, resampling: Resampling): SupplierDensity[] {
+export function densityBySupplier(
+  {settings, pieces}: Pick<Histories, "settings" | "pieces">,
+  resampling: Resampling
+): SupplierDensity[] {
   const groups = groupBy(pieces, ({species, supplier}) => JSON.stringify([species, supplier]));
-  const rows = [...groups.values()].map((own) => summary(own, settings.species[own[0]!.species]!.windowKgM3, resampling));
-  return rows.sort((a, b) => a.species.localeCompare(b.species, "en") || (a.sdKgM3 ?? Infinity) - (b.sdKgM3 ?? Infinity));
+  const rows = [...groups.values()].map((own) =>
+    summary(own, settings.species[own[0]!.species]!.windowKgM3, resampling)
+  );
+  return rows.sort(
+    (a, b) => a.species.localeCompare(b.species, "en") || (a.sdKgM3 ?? Infinity) - (b.sdKgM3 ?? Infinity)
+  );
 }
 
 function summary(pieces: readonly Piece[], window: Interval, resampling: Resampling): SupplierDensity {
   const {species, supplier} = pieces[0]!;
-  const lots = [...groupBy(pieces, ({lot}) => lot).values()].map((lot) => lot.map(({densityAt12KgM3}) => densityAt12KgM3));
+  const lots = [...groupBy(pieces, ({lot}) => lot).values()].map((lot) =>
+    lot.map(({densityAt12KgM3}) => densityAt12KgM3)
+  );
   const values = lots.flat();
   const inside = (x: number) => x >= window.low && x <= window.high;
   const share = (test: (x: number) => boolean) => values.filter(test).length / values.length;
@@ -56,14 +65,18 @@ function summary(pieces: readonly Piece[], window: Interval, resampling: Resampl
   const sums = lots.map((lot) => lotSums(lot, inside));
   const interval = (statistic: (total: LotSums) => number | undefined) =>
     lotInterval(lots.length, (weights) => statistic(weightedSums(sums, weights)), resampling);
-  const insideInterval = interval(({n, k}) => (n > 0 ? k / n : undefined)) ?? wilson(values.filter(inside).length, values.length);
+  const insideInterval =
+    interval(({n, k}) => (n > 0 ? k / n : undefined)) ?? wilson(values.filter(inside).length, values.length);
   return {
     species,
     supplier,
     squares: values.length,
     lots: lots.length,
     meanKgM3: mean(values)!,
-    ...ends("mean", interval(({n, sum}) => (n > 0 ? sum / n : undefined))),
+    ...ends(
+      "mean",
+      interval(({n, sum}) => (n > 0 ? sum / n : undefined))
+    ),
     ...(sdKgM3 !== undefined && {sdKgM3, variationFraction: sdKgM3 / mean(values)!}),
     ...ends("sd", interval(sdOfSums)),
     lowestKgM3: quantile(values, 0)!,

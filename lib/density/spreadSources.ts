@@ -35,7 +35,18 @@ export function spreadSources({settings, pieces}: Pick<Histories, "settings" | "
     const {scaleG, calliperMm, tapeMm, meterPct} = settings.accuracy;
     const errors = own.map(({intake}) => {
       const {lengthMm, widthMm, thicknessMm, massG, moisturePct} = intake;
-      return densityUncertainty({lengthMm, widthMm, thicknessMm, massG, moisturePct, species: wood, scaleG, calliperMm, tapeMm, meterPct}).at12KgM3;
+      return densityUncertainty({
+        lengthMm,
+        widthMm,
+        thicknessMm,
+        massG,
+        moisturePct,
+        species: wood,
+        scaleG,
+        calliperMm,
+        tapeMm,
+        meterPct
+      }).at12KgM3;
     });
     const measuringKgM3 = Math.sqrt(mean(errors.map((error) => error ** 2))!);
     const within = parts?.within;

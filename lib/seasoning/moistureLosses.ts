@@ -1,6 +1,6 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {deviation} from "../stats/deviation.ts";
 import {groupBy} from "../book/spells.ts";
+import {deviation} from "../stats/deviation.ts";
 import {mean} from "../stats/mean.ts";
 import {quantile} from "../stats/quantile.ts";
 import {ovenDryMass} from "../wood/moisture.ts";
@@ -45,7 +45,10 @@ export function moistureLosses({settings, pieces}: Pick<Histories, "settings" | 
       const losses = rests.map(({startPct, endPct}) => startPct - endPct);
       const cuts = rests.flatMap(({turnedOffG}) => (turnedOffG === undefined ? [] : [turnedOffG]));
       const figures = {
-        restDays: quantile(rests.map(({days}) => days), 0.5),
+        restDays: quantile(
+          rests.map(({days}) => days),
+          0.5
+        ),
         startPct: mean(rests.map(({startPct}) => startPct)),
         endPct: mean(rests.map(({endPct}) => endPct)),
         lossPct: mean(losses),

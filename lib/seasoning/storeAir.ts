@@ -25,7 +25,10 @@ export function storeAir(climate: readonly Reading[], asOf: number, {days = 60} 
   if (recent.length === 0) return undefined;
   return {
     from: recent.map(({date}) => date).sort()[0]!,
-    to: recent.map(({date}) => date).sort().at(-1)!,
+    to: recent
+      .map(({date}) => date)
+      .sort()
+      .at(-1)!,
     readings: recent.length,
     temperatureC: mean(recent.map(({temperatureC}) => temperatureC))!,
     humidityPct: mean(recent.map(({humidityPct}) => humidityPct))!,

@@ -25,7 +25,9 @@ export function finishChance(
 ): (piece: Piece) => number | undefined {
   const names = settings.stages.map(({name}) => name);
   const curves = names.slice(0, -1).map((name) => aalenJohansen(stageSpells(pieces, name, asOf)));
-  const yields = curves.map((curve) => (curve.times.length === 0 ? undefined : (curve.incidence.passed?.fraction.at(-1) ?? 0)));
+  const yields = curves.map((curve) =>
+    curve.times.length === 0 ? undefined : (curve.incidence.passed?.fraction.at(-1) ?? 0)
+  );
   const finishing = aalenJohansen(purchaseSpells(pieces, asOf));
   const inTime = (age: number) => {
     const rest = incidenceAt(finishing, "finished", Number.MAX_VALUE) - incidenceAt(finishing, "finished", age);

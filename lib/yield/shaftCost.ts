@@ -43,11 +43,18 @@ export function shaftCost(histories: Histories, resampling: Resampling): ShaftCo
       const pieces = ofLot.get(lot) ?? [];
       const fits = pieces.filter(({densityAt12KgM3: density}) => density >= low && density <= high);
       const expected = (some: typeof pieces) => some.reduce((total, piece) => total + (chance(piece) ?? 0), 0);
-      return {squares: squaresBought, cost: squaresBought * priceEach + carriage, shafts: expected(pieces), inWindow: expected(fits)};
+      return {
+        squares: squaresBought,
+        cost: squaresBought * priceEach + carriage,
+        shafts: expected(pieces),
+        inWindow: expected(fits)
+      };
     });
     type Key = keyof (typeof figures)[number];
-    const total = (key: Key, weights?: readonly number[]) => figures.reduce((sum, row, i) => sum + row[key] * (weights?.[i] ?? 1), 0);
-    const ratio = (key: Key, weights?: readonly number[]) => (total(key, weights) > 0 ? total("cost", weights) / total(key, weights) : undefined);
+    const total = (key: Key, weights?: readonly number[]) =>
+      figures.reduce((sum, row, i) => sum + row[key] * (weights?.[i] ?? 1), 0);
+    const ratio = (key: Key, weights?: readonly number[]) =>
+      total(key, weights) > 0 ? total("cost", weights) / total(key, weights) : undefined;
     const interval = (key: Key) => lotInterval(lots.length, (weights) => ratio(key, weights), resampling);
     return {
       species,
@@ -61,9 +68,18 @@ export function shaftCost(histories: Histories, resampling: Resampling): ShaftCo
       ...priced("inWindowCost", ratio("inWindow"), interval("inWindow"))
     } as ShaftCost;
   });
-  return rows.sort((a, b) => a.species.localeCompare(b.species, "en") || (a.inWindowCost ?? Infinity) - (b.inWindowCost ?? Infinity));
+  return rows.sort(
+    (a, b) => a.species.localeCompare(b.species, "en") || (a.inWindowCost ?? Infinity) - (b.inWindowCost ?? Infinity)
+  );
 }
 
-function priced(name: string, value: number | undefined, interval: {low: number; high: number} | undefined): Record<string, number> {
-  return {...(value !== undefined && {[name]: value}), ...(interval && {[`${name}Low`]: interval.low, [`${name}High`]: interval.high})};
+function priced(
+  name: string,
+  value: number | undefined,
+  interval: {low: number; high: number} | undefined
+): Record<string, number> {
+  return {
+    ...(value !== undefined && {[name]: value}),
+    ...(interval && {[`${name}Low`]: interval.low, [`${name}High`]: interval.high})
+  };
 }

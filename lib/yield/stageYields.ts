@@ -68,7 +68,9 @@ export function stageYields(
     const curve = aalenJohansen(all);
     const known = decided > 0;
     const ofLots = spells.filter((lot) => lot.length > 0).length;
-    const resampled = known ? lotInterval(lots.length, (weights) => passing(weights).fraction.passed ?? 0, resampling) : undefined;
+    const resampled = known
+      ? lotInterval(lots.length, (weights) => passing(weights).fraction.passed ?? 0, resampling)
+      : undefined;
     const interval = resampled ?? (known ? wilson(passed, decided) : undefined);
     return {
       stage,
@@ -78,14 +80,21 @@ export function stageYields(
       discarded: decided - passed - diverted,
       diverted,
       inStage,
-      ...(known && {yieldFraction: curve.incidence.passed?.fraction.at(-1) ?? 0, undecidedFraction: curve.survival.at(-1) ?? 1}),
+      ...(known && {
+        yieldFraction: curve.incidence.passed?.fraction.at(-1) ?? 0,
+        undecidedFraction: curve.survival.at(-1) ?? 1
+      }),
       ...named("yield", interval),
       method: resampled ? "lots resampled" : known ? "Wilson on decided pieces" : "too few to say"
     } as StageYield;
   });
   const rolled = product(stages.map(({yieldFraction}) => yieldFraction));
   if (rolled === undefined) return {stages};
-  const interval = lotInterval(lots.length, (weights) => product(steps.map(({passing}) => passing(weights).fraction.passed ?? 0)), resampling);
+  const interval = lotInterval(
+    lots.length,
+    (weights) => product(steps.map(({passing}) => passing(weights).fraction.passed ?? 0)),
+    resampling
+  );
   return {stages, rolledFraction: rolled, ...named("rolled", interval)};
 }
 

@@ -21,7 +21,10 @@ export interface Whereabouts {
  *
  * Checked: tests/yield/whereSquaresGo.test.ts, tests/stats/stateOccupation.test.ts (R survival)
  */
-export function whereSquaresGo({settings, asOf}: Pick<Histories, "settings" | "asOf">, pieces: readonly Piece[]): Whereabouts[] {
+export function whereSquaresGo(
+  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  pieces: readonly Piece[]
+): Whereabouts[] {
   if (pieces.length === 0) return [];
   const stages = settings.stages.map(({name}) => name);
   const ends = ["diverted", ...settings.defects.map(({name}) => discardCause(name))];
@@ -42,6 +45,7 @@ export function whereSquaresGo({settings, asOf}: Pick<Histories, "settings" | "a
 /** The way of a piece through the states, in days since purchase; a shaft that finished stays finished. */
 function moves(piece: Piece): {state: string; at: number}[] {
   const way = piece.stays.map(({stage, from}) => ({state: stage, at: from - piece.boughtOn}));
-  const end = piece.fate === "discarded" ? discardCause(piece.defect!) : piece.fate === "diverted" ? "diverted" : undefined;
+  const end =
+    piece.fate === "discarded" ? discardCause(piece.defect!) : piece.fate === "diverted" ? "diverted" : undefined;
   return end === undefined ? way : [...way, {state: end, at: piece.fateOn! - piece.boughtOn}];
 }

@@ -38,7 +38,8 @@ export function woodYield(
 ): WoodYield | undefined {
   const {largeMm, smallMm, lengthMm} = settings.stages.at(-1)!;
   const squareVolumeMm3 = mean(pieces.map(({intake}) => barVolume(intake)));
-  if (!largeMm || !smallMm || !lengthMm || squareVolumeMm3 === undefined || yieldFraction === undefined) return undefined;
+  if (!largeMm || !smallMm || !lengthMm || squareVolumeMm3 === undefined || yieldFraction === undefined)
+    return undefined;
   const shaftVolumeMm3 = taperVolume({largeMm, smallMm, lengthMm});
   const taperFraction = shaftVolumeMm3 / squareVolumeMm3;
   return {

@@ -1,0 +1,84 @@
+import {check} from "../check.ts";
+
+/** What the shafts of one species earn and cost, in the book's currency. */
+export interface PlanMoney {
+  /** Price of a shaft sold. */
+  price: number;
+  /** What a shaft not delivered costs beyond the lost sale. */
+  shortageCost: number;
+  /** What a shaft left over at the season's end is worth. */
+  leftoverValue: number;
+}
+
+/** What to expect of one purchase. */
+export interface PlanOutcome {
+  profit: number;
+  /** Chance that every order can be served. */
+  service: number;
+  /** Share of the shafts wanted that can be delivered. */
+  fillRate: number;
+  expectedShort: number;
+  expectedLeftover: number;
+}
+
+/** Demand as the functions that planning needs, by whole shafts. */
+export interface DemandCurve {
+  mean: number;
+  /** P(D ≤ s), s = 0, 1, … */
+  atMost: number[];
+  /** E min(D, s) = Σ P(D > j) over j < s. */
+  served: number[];
+}
+
+/**
+ * The demand functions from a probability mass; demand beyond its end counts as more than any supply looked at.
+ *
+ * @param pmf P(D = j) for j = 0 … at least the largest supply
+ */
+export function demandCurve(pmf: readonly number[], mean: number): DemandCurve {
+  const atMost: number[] = [];
+  const served = [0];
+  let total = 0;
+  for (const p of pmf) {
+    total += p;
+    atMost.push(Math.min(1, total));
+    served.push(served.at(-1)! + Math.max(0, 1 - total));
+  }
+  return {mean, atMost, served};
+}
+
+/**
+ * The expected outcome of a season, exactly, from the distribution of supply:
+ *
+ *   profit = p · E min(D, S) + v · E (S − D)⁺ − s · E (D − S)⁺ − cost
+ *
+ * D demand, S supply, p price, v value of a leftover, s cost of a shortage.
+ * Checked: tests/reference/purchasePlan.test.ts (R by full enumeration, and exact fractions)
+ *
+ * @param supply P(S = k) for k = 0, 1, …; the demand curve must reach as far
+ * @param cost money spent on this purchase
+ */
+export function planOutcome(
+  supply: readonly number[],
+  demand: DemandCurve,
+  money: PlanMoney,
+  cost: number
+): PlanOutcome {
+  check(
+    supply.length <= demand.atMost.length,
+    "planOutcome: supply",
+    `no longer than the demand curve (${demand.atMost.length})`,
+    supply.length
+  );
+  let [sold, available, service] = [0, 0, 0];
+  supply.forEach((p, s) => {
+    sold += p * demand.served[s]!;
+    available += p * s;
+    service += p * demand.atMost[s]!;
+  });
+  const expectedShort = demand.mean - sold;
+  const expectedLeftover = available - sold;
+  const profit =
+    money.price * sold + money.leftoverValue * expectedLeftover - money.shortageCost * expectedShort - cost;
+  return {profit, service, fillRate: demand.mean > 0 ? sold / demand.mean : 1, expectedShort, expectedLeftover};
+}

@@ -1,0 +1,138 @@
+import {dayNumber} from "../book/day.ts";
+import type {Histories, Piece} from "../book/histories.ts";
+import {groupBy} from "../book/spells.ts";
+import {fitBetaBinomial, shrunkRate} from "../stats/betaBinomial.ts";
+import type {Offer, UncertainPieces} from "./purchasePlan.ts";
+
+/** The chance of a piece to become a finished shaft: a result of `finishChance`. */
+export type Chance = (piece: Piece) => number | undefined;
+
+/** Shafts of one species there will be without buying, and what may be bought. */
+export interface Supply {
+  species: string;
+  /** On the rack, free, inside the density window. */
+  rack: number;
+  /** On the rack and free, but outside it. */
+  rackOutside: number;
+  /** Pieces in stock, lot by lot, with the share to become shafts inside the window. */
+  pipeline: UncertainPieces[];
+  pipelinePieces: number;
+  pipelineExpected: number;
+  /** How alike the squares of one lot are: intraclass correlation of being usable. */
+  lotCorrelation: number;
+  lotsMeasured: number;
+  offers: SupplierOffer[];
+}
+
+export interface SupplierOffer extends Offer {
+  lots: number;
+  squares: number;
+  lastBought: string;
+  /** Price and carriage of a square, mean of the last three lots, without the workshop's own work. */
+  squareCost: number;
+  usableFraction: number;
+  usableLow: number;
+  usableHigh: number;
+  /** Unit cost ÷ usable share. */
+  usableCost: number;
+}
+
+/**
+ * Supply of one species: the rack, the pipeline and the offers of its suppliers. A piece is usable when it is finished and its density at
+ * 12 % lies inside the window.
+ *
+ * Lots differ: over lots of which nine tenths are decided a beta-binomial is fitted to the usable count, and its intraclass correlation ρ is
+ * taken for every lot, in stock or to be bought. Pieces of one lot share their luck: n pieces with mean chance c count as
+ * beta-binomial(n, c M, (1 − c) M) with M = 1/ρ − 1.
+ *
+ * A supplier's usable share is drawn towards the species' mean by as much as its effective number n / (1 + (n̄ − 1) ρ) is small; the
+ * uncertainty that remains is added to the lots' own:
+ *
+ *   Var = ρ p (1 − p) + Var(p̂)     M′ = p (1 − p) / Var − 1     alpha = p M′     beta = (1 − p) M′
+ *
+ * Range: suppliers bought from in the last three years. Checked: tests/buying/supply.test.ts
+ */
+export function supply(histories: Histories, species: string, chance: Chance): Supply {
+  const {settings, asOf} = histories;
+  const window = settings.species[species]!.windowKgM3;
+  const pieces = histories.pieces.filter((piece) => piece.species === species);
+  const fits = ({densityAt12KgM3: x}: Piece) => x >= window.low && x <= window.high;
+  const usable = (piece: Piece) => (fits(piece) ? (chance(piece) ?? 0) : 0);
+  const lots = [...groupBy(pieces, ({lot}) => lot)].map(([lot, own]) => ({lot, own, supplier: own[0]!.supplier}));
+  const decided = lots.filter(({own}) => own.filter(({fate}) => fate !== "in stock").length >= 0.9 * own.length);
+  const lotFit = fitBetaBinomial(decided.map(({own}) => ({successes: sum(own.map(usable)), trials: own.length})));
+  // A correlation of 0 would promise that all lots are alike: at least as much as two thousand squares' worth of doubt stays.
+  const correlation = Math.max(lotFit.rho, 0.0005);
+  const precision = 1 / correlation - 1;
+
+  const rack = pieces.filter(
+    ({fate, allottedTo, deliveredOn}) => fate === "finished" && allottedTo === undefined && deliveredOn === undefined
+  );
+  const stock = pieces.filter(({fate}) => fate === "in stock");
+  const pipeline = [...groupBy(stock, ({lot}) => lot).values()].flatMap((own) => {
+    const hopeful = own.filter((piece) => usable(piece) > 0);
+    const share = Math.min(1 - 1e-9, sum(hopeful.map(usable)) / hopeful.length);
+    return hopeful.length === 0 ? [] : [{n: hopeful.length, alpha: share * precision, beta: (1 - share) * precision}];
+  });
+
+  const suppliers = [...groupBy(lots, ({supplier}) => supplier)].map(([supplier, own]) => {
+    const all = own.flatMap((lot) => lot.own);
+    const effective = all.length / (1 + (all.length / own.length - 1) * correlation);
+    return {
+      supplier,
+      lots: own.length,
+      squares: all.length,
+      trials: effective,
+      successes: (effective * sum(all.map(usable))) / all.length
+    };
+  });
+  const supplierFit = fitBetaBinomial(suppliers);
+  const offers = suppliers.flatMap(({supplier, lots: lotCount, squares, ...counts}): SupplierOffer[] => {
+    const purchases = histories.lots.filter((lot) => lot.supplier === supplier && lot.species === species);
+    const latest = purchases.sort((a, b) => (a.boughtOn < b.boughtOn ? 1 : -1)).slice(0, 3);
+    const lastBought = latest[0]!.boughtOn;
+    if (asOf - dayNumber(lastBought) > 3 * 365) return [];
+    const bought = sum(latest.map(({squaresBought}) => squaresBought));
+    const squareCost =
+      sum(latest.map(({squaresBought, priceEach, carriage = 0}) => squaresBought * priceEach + carriage)) / bought;
+    const drawn = shrunkRate(counts, supplierFit);
+    const p = Math.min(0.999, Math.max(0.001, drawn.mean));
+    const variance = Math.min(0.9 * p * (1 - p), correlation * p * (1 - p) + drawn.variance);
+    const m = (p * (1 - p)) / variance - 1;
+    const unitCost = squareCost + settings.money.turningCostPerSquare;
+    const {minimum = 0, available = 100} = settings.suppliers[supplier] ?? {};
+    return [
+      {
+        supplier,
+        alpha: p * m,
+        beta: (1 - p) * m,
+        unitCost,
+        minimum,
+        available,
+        lots: lotCount,
+        squares,
+        lastBought,
+        squareCost,
+        usableFraction: p,
+        usableLow: drawn.low,
+        usableHigh: drawn.high,
+        usableCost: unitCost / p
+      }
+    ];
+  });
+  return {
+    species,
+    rack: rack.filter(fits).length,
+    rackOutside: rack.length - rack.filter(fits).length,
+    pipeline,
+    pipelinePieces: stock.length,
+    pipelineExpected: sum(stock.map(usable)),
+    lotCorrelation: correlation,
+    lotsMeasured: decided.length,
+    offers: offers.sort((a, b) => a.usableCost - b.usableCost)
+  };
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((a, b) => a + b, 0);
+}
