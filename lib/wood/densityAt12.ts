@@ -1,6 +1,6 @@
 import {check} from "../check.ts";
 import {type DensityAtMoisture, volumeShare} from "./basicDensity.ts";
-import {woodConstants} from "./species.ts";
+import {type WoodConstants, type WoodName, woodConstants} from "./species.ts";
 
 /**
  * Density that a piece has, or will have, at 12 % moisture, kg/m³: the figure by which sticks measured on different days
@@ -28,4 +28,31 @@ export function densityAt12({densityKgM3, moisturePct, species}: DensityAtMoistu
   const shareThen = volumeShare({moisturePct, wood, needing: "densityAt12"});
   const shareAt12 = volumeShare({moisturePct: 12, wood, needing: "densityAt12"});
   return (densityKgM3 * 1.12 * shareThen) / ((1 + moisturePct / 100) * shareAt12);
+}
+
+/**
+ * Density that a piece of a given density at 12 % has at another moisture, kg/m³: densityAt12 turned round. It says what a
+ * good square weighs in a damp yard.
+ *
+ *   ρ(M) = ρ12 · ((1 + M/100)/1.12) · v(12) / v(M)        v as in densityAt12
+ *
+ * The trap, error, range and source: as densityAt12. Multiply by the volume *at that moisture*: the square is larger wet.
+ * Checked: tests/wood/densityAt12.test.ts, there and back
+ *
+ * @throws RangeError unless densityAt12KgM3 is positive, moisturePct from 0 to 200, and volumetricPct known
+ * @example densityAtMoisture({densityAt12KgM3: 700, moisturePct: 16, species: "white-ash"}) // 711.3
+ */
+export function densityAtMoisture(of: {
+  densityAt12KgM3: number;
+  moisturePct: number;
+  species: WoodName | WoodConstants;
+}): number {
+  const {densityAt12KgM3, moisturePct, species} = of;
+  const isDensity = densityAt12KgM3 > 0 && densityAt12KgM3 < Infinity;
+  check(isDensity, "densityAtMoisture: densityAt12KgM3", "positive", densityAt12KgM3);
+  check(moisturePct >= 0 && moisturePct <= 200, "densityAtMoisture: moisturePct", "from 0 to 200", moisturePct);
+  const wood = woodConstants(species);
+  const shareThen = volumeShare({moisturePct, wood, needing: "densityAtMoisture"});
+  const shareAt12 = volumeShare({moisturePct: 12, wood, needing: "densityAtMoisture"});
+  return (densityAt12KgM3 * (1 + moisturePct / 100) * shareAt12) / (1.12 * shareThen);
 }
