@@ -1,0 +1,69 @@
+/** A row as it will stand in a file: heading to cell; a heading not named is a blank cell. */
+export type Row = Record<string, string>;
+
+export const headings = {
+  "lots.csv": [
+    "lot",
+    "bought_on",
+    "supplier",
+    "species",
+    "squares_bought",
+    "squares_looked_at",
+    "price_each",
+    "carriage",
+    "drying",
+    "note"
+  ],
+  "squares.csv": [
+    "square",
+    "lot",
+    "measured_on",
+    "length_mm",
+    "width_mm",
+    "thickness_mm",
+    "mass_g",
+    "mc_pct",
+    "rings_per_25mm",
+    "note"
+  ],
+  "events.csv": [
+    "date",
+    "square",
+    "event",
+    "stage",
+    "mass_g",
+    "mc_pct",
+    "diameter_mm",
+    "deflection_mm",
+    "defect",
+    "order",
+    "note"
+  ],
+  "orders.csv": [
+    "order",
+    "ordered_on",
+    "wanted_by",
+    "species",
+    "length_mm",
+    "tip_mm",
+    "mass_min_g",
+    "mass_max_g",
+    "quantity",
+    "price_each",
+    "note"
+  ],
+  "climate.csv": ["date", "temperature_c", "humidity_pct"]
+} as const;
+
+export type TableName = keyof typeof headings;
+export type Tables = Record<TableName, Row[]>;
+
+/** A table as CSV text: commas, LF, quotes only where a cell needs them. */
+export function csv(name: TableName, rows: readonly Row[]): string {
+  const lines = rows.map((row) => headings[name].map((heading) => quoted(row[heading] ?? "")).join(","));
+  return `${[headings[name].join(","), ...lines].join("\n")}\n`;
+}
+
+function quoted(cell: string): string {
+  return /[",\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
+}

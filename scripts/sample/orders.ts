@@ -1,0 +1,87 @@
+import {dayNumber, dayText, monthEnd, monthIndex, monthOf, months} from "../../lib/book/day.ts";
+import {gamma, negativeBinomial} from "./counts.ts";
+import type {Row} from "./csv.ts";
+import {choose, normal, type Random, stream, whole} from "./random.ts";
+import {asOf, type SpeciesName} from "./truth.ts";
+import {demand, orderHabits} from "./truthDemand.ts";
+
+/** An order; days are day numbers. */
+export interface Order {
+  order: string;
+  orderedOn: number;
+  /** The first day on which a shaft is looked out for it. */
+  handledOn: number;
+  wantedBy: number;
+  species: SpeciesName;
+  lengthMm: number;
+  tipMm: number;
+  mass: {low: number; high: number} | undefined;
+  quantity: number;
+  priceEach: number;
+}
+
+/** Mean number of shafts ordered in a month, by the truth. */
+export function meanDemand(species: SpeciesName, month: string): number {
+  const year = Math.floor((monthIndex(month) - monthIndex(demand.firstMonth)) / 12);
+  const shape = demand.shapeByMonth[monthIndex(month) % 12]!;
+  return demand.meanPerMonth[species] * shape * demand.growthPerYear ** year;
+}
+
+/** All orders, in order of their days. */
+export function orders(): Order[] {
+  const all = (["ash", "maple"] as const).flatMap((species) =>
+    months(demand.firstMonth, monthOf(asOf)).flatMap((month) => monthOrders(species, month))
+  );
+  all.sort((a, b) => a.orderedOn - b.orderedOn);
+  return all.map((order, index) => ({order: `ORD-${String(index + 1).padStart(4, "0")}`, ...order}));
+}
+
+function monthOrders(species: SpeciesName, month: string): Omit<Order, "order">[] {
+  const random = stream(`orders ${species} ${month}`);
+  let left = negativeBinomial(random, meanDemand(species, month), demand.size);
+  const list: Omit<Order, "order">[] = [];
+  while (left > 0) {
+    const quantity = Math.min(left, choose(random, orderHabits.quantity, ({weight}) => weight).quantity);
+    list.push(newOrder(random, species, month, quantity));
+    left -= quantity;
+  }
+  return list;
+}
+
+function newOrder(random: Random, species: SpeciesName, month: string, quantity: number): Omit<Order, "order"> {
+  const orderedOn = whole(random, dayNumber(`${month}-01`), dayNumber(monthEnd(month)));
+  const {lengthMm, tipMm} = choose(random, orderHabits.sizes, ({weight}) => weight);
+  const {mean, sd} = orderHabits.massMiddleG[species];
+  const middle = Math.round(normal(random, mean, sd) / 5) * 5;
+  const half = choose(random, orderHabits.massHalfRangeG);
+  const named = random() < orderHabits.massNamedShare;
+  const [soonest, latest] = orderHabits.daysUntilWanted;
+  const year = Math.floor((monthIndex(month) - monthIndex(demand.firstMonth)) / 12);
+  return {
+    orderedOn,
+    handledOn: orderedOn + Math.ceil(gamma(random, orderHabits.handlingDays.shape, orderHabits.handlingDays.mean)),
+    wantedBy: orderedOn + whole(random, soonest, latest),
+    species,
+    lengthMm,
+    tipMm,
+    mass: named ? {low: middle - half, high: middle + half} : undefined,
+    quantity,
+    priceEach: Math.round(orderHabits.shaftPrice[species] * (1 + orderHabits.priceRisePerYear) ** year)
+  };
+}
+
+/** orders.csv. */
+export function orderRow({order, species, mass, ...known}: Order): Row {
+  return {
+    order,
+    ordered_on: dayText(known.orderedOn),
+    wanted_by: dayText(known.wantedBy),
+    species,
+    length_mm: String(known.lengthMm),
+    tip_mm: known.tipMm.toFixed(1),
+    mass_min_g: mass ? String(mass.low) : "",
+    mass_max_g: mass ? String(mass.high) : "",
+    quantity: String(known.quantity),
+    price_each: String(known.priceEach)
+  };
+}

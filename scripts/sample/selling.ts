@@ -1,0 +1,73 @@
+import {dayNumber, dayText} from "../../lib/book/day.ts";
+import {taperVolume} from "../../lib/wood/taper.ts";
+import type {Row} from "./csv.ts";
+import type {Order} from "./orders.ts";
+import type {Piece} from "./pieces.ts";
+import {stream, whole} from "./random.ts";
+import {asOf, type SpeciesName} from "./truth.ts";
+import {orderHabits, windows} from "./truthDemand.ts";
+import {stageSettings} from "./truthStages.ts";
+import {workday} from "./workday.ts";
+
+/** A finished shaft on the rack: the mass that was written when it was finished. */
+export interface Shaft {
+  square: string;
+  species: SpeciesName;
+  finishedOn: number;
+  massG: number;
+  inWindow: boolean;
+}
+
+export function shaft(piece: Piece, massG: number): Shaft {
+  const {low, high} = windows[piece.lot.species];
+  const inWindow = piece.densityAt12 >= low && piece.densityAt12 <= high;
+  return {square: piece.square, species: piece.lot.species, finishedOn: piece.finishedOn!, massG, inWindow};
+}
+
+export interface Sales {
+  rows: Row[];
+  /** Shafts never allotted, and shafts still owed, at the end of the book. */
+  onRack: Shaft[];
+  owed: {order: Order; shafts: number}[];
+}
+
+/** Shafts allotted to orders day by day, first come first served, and delivered a few days later. */
+export function sales(shafts: readonly Shaft[], orders: readonly Order[]): Sales {
+  const coming = [...shafts].sort((a, b) => a.finishedOn - b.finishedOn || (a.square < b.square ? -1 : 1));
+  const rack: Shaft[] = [];
+  let owed = orders.map((order) => ({order, shafts: order.quantity}));
+  const rows: Row[] = [];
+  for (let day = coming[0]!.finishedOn; day <= dayNumber(asOf); day++) {
+    while (coming[0] && coming[0].finishedOn <= day) rack.push(coming.shift()!);
+    if (workday(day) !== day) continue;
+    for (const one of owed) {
+      if (one.order.handledOn > day) continue;
+      for (; one.shafts > 0; one.shafts--) {
+        const found = best(rack, one.order);
+        if (!found) break;
+        rack.splice(rack.indexOf(found), 1);
+        rows.push(...allotment(found, one.order, day));
+      }
+    }
+    owed = owed.filter((one) => one.shafts > 0);
+  }
+  return {rows, onRack: rack, owed};
+}
+
+/** Of the shafts that fit, one inside the window if there is one, and the oldest of those. */
+function best(rack: readonly Shaft[], {species, mass, lengthMm, tipMm}: Order): Shaft | undefined {
+  const {largeMm, smallMm, lengthMm: full} = stageSettings[4];
+  const cut = taperVolume({largeMm, smallMm: tipMm, lengthMm}) / taperVolume({largeMm, smallMm, lengthMm: full});
+  const fitting = rack.filter(
+    (one) => one.species === species && (!mass || (one.massG * cut >= mass.low && one.massG * cut <= mass.high))
+  );
+  return fitting.find(({inWindow}) => inWindow) ?? fitting[0];
+}
+
+function allotment({square}: Shaft, {order}: Order, day: number): Row[] {
+  const random = stream(`delivery ${square}`);
+  const [soonest, latest] = orderHabits.deliveryDays;
+  const sent = workday(day + whole(random, soonest, latest));
+  const rows = [{date: dayText(day), square, event: "allotted", order}];
+  return sent > dayNumber(asOf) ? rows : [...rows, {date: dayText(sent), square, event: "delivered", order}];
+}

@@ -1,0 +1,29 @@
+import {woods} from "./masses.ts";
+import {money, windows} from "./truthDemand.ts";
+import {defects, stageSettings} from "./truthStages.ts";
+
+/** workshop.json: the example to copy, so most settings are written out though they have defaults. */
+export function settingsFile(): string {
+  const settings = {
+    name: "The Merrowick workshop",
+    stages: stageSettings,
+    defects,
+    species: {
+      ash: {wood: woods.ash, windowKgM3: windows.ash},
+      maple: {wood: woods.maple, windowKgM3: windows.maple}
+    },
+    season: {startsOn: "06-01"},
+    money,
+    accuracy: {scaleG: 1, calliperMm: 0.1, tapeMm: 1, meterPct: 1.2},
+    suppliers: {
+      "Fennaby Yard": {minimum: 20, available: 110},
+      "Haskerdene Mill": {minimum: 25, available: 80},
+      "Tolverby Saws": {minimum: 20, available: 150},
+      "Ludmarsh Timber": {minimum: 20, available: 60},
+      "Osmerley Wharf": {minimum: 20, available: 60},
+      "Thrawl Bridge Yard": {minimum: 20, available: 90},
+      "Quillmoor Sawpit": {minimum: 20, available: 45}
+    }
+  };
+  return `${JSON.stringify(settings, undefined, 2)}\n`;
+}

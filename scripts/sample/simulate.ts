@@ -1,0 +1,51 @@
+import {dayNumber} from "../../lib/book/day.ts";
+import type {Row, Tables} from "./csv.ts";
+import {eventRows} from "./eventRows.ts";
+import {type Lot, lots} from "./lots.ts";
+import {type Order, orderRow, orders} from "./orders.ts";
+import {type Piece, pieces} from "./pieces.ts";
+import {type Sales, sales, shaft} from "./selling.ts";
+import {lotRow, squareRow} from "./squareRows.ts";
+import {storeAir} from "./store.ts";
+import {asOf} from "./truth.ts";
+
+/** The five years of the workshop: what is true, and the sound book that shows it. */
+export interface Workshop {
+  lots: Lot[];
+  pieces: Piece[];
+  orders: Order[];
+  sales: Sales;
+  tables: Tables;
+}
+
+export function simulate(): Workshop {
+  const store = storeAir();
+  const bought = lots();
+  const all = pieces(bought);
+  const histories = all.map((piece) => ({piece, rows: eventRows(piece, store)}));
+  const finished = histories.filter(
+    ({piece: {finishedOn}}) => finishedOn !== undefined && finishedOn <= dayNumber(asOf)
+  );
+  const ordered = orders();
+  const sold = sales(
+    finished.map(({piece, rows}) => shaft(piece, Number(rows.at(-1)!.mass_g))),
+    ordered
+  );
+  const tables = {
+    "lots.csv": bought.map(lotRow),
+    "squares.csv": all.map(squareRow),
+    "events.csv": inOrder([...histories.flatMap(({rows}) => rows), ...sold.rows]),
+    "orders.csv": ordered.map(orderRow),
+    "climate.csv": store.rows
+  };
+  return {lots: bought, pieces: all, orders: ordered, sales: sold, tables};
+}
+
+/** By date, then by square; the events of one piece on one day stay in their order. */
+export function inOrder(rows: Row[]): Row[] {
+  return rows.sort((a, b) => compare(a.date!, b.date!) || compare(a.square!, b.square!));
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
