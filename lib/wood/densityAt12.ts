@@ -27,7 +27,7 @@ export function densityAt12({densityKgM3, moisturePct, species}: DensityAtMoistu
   const wood = woodConstants(species);
   const shareThen = volumeShare({moisturePct, wood, needing: "densityAt12"});
   const shareAt12 = volumeShare({moisturePct: 12, wood, needing: "densityAt12"});
-  return (densityKgM3 * 1.12 * shareThen) / ((1 + moisturePct / 100) * shareAt12);
+  return densityKgM3 * (1.12 / (1 + moisturePct / 100)) * (shareThen / shareAt12);
 }
 
 /**
@@ -54,5 +54,5 @@ export function densityAtMoisture(of: {
   const wood = woodConstants(species);
   const shareThen = volumeShare({moisturePct, wood, needing: "densityAtMoisture"});
   const shareAt12 = volumeShare({moisturePct: 12, wood, needing: "densityAtMoisture"});
-  return (densityAt12KgM3 * (1 + moisturePct / 100) * shareAt12) / (1.12 * shareThen);
+  return densityAt12KgM3 * ((1 + moisturePct / 100) / 1.12) * (shareAt12 / shareThen);
 }

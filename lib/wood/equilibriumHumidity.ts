@@ -7,8 +7,8 @@ import {equilibriumMoisture} from "./equilibriumMoisture.ts";
  *
  *   h such that EMC(T, h) = M        by halving; EMC rises with h
  *
- * The trap: near saturation a small step of moisture is a large one of humidity no longer, and the reverse below: at 20 °C
- * 8 % needs 42 %, 12 % needs 65 %, 16 % needs 82 %.
+ * The trap: it is the mean air of the last months that a stick at rest tells of, not today's. At 20 °C 8 % needs 42 % of
+ * humidity, 12 % needs 65 %, 16 % needs 80 %.
  * Error: 1 % of moisture is 4 to 6 % of humidity in the middle of the range.
  * Range: as equilibriumMoisture, and no moisture above what 100 % humidity would give.
  * Source: Wood Handbook, FPL-GTR-190 (2010), eq. 4-5, turned round.
