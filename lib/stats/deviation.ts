@@ -1,0 +1,23 @@
+import {mean} from "./mean.ts";
+import {sum} from "./numbers.ts";
+
+/**
+ * Standard deviation of a sample, in the unit of the values.
+ *
+ *   s = √( Σ(x − m)² / (n − 1) )        m the mean
+ *
+ * Divided by n − 1: the values are a sample of what the supplier cuts, not all of it. Two passes, as the
+ * difference of two sums of squares keeps no digit of a small spread around a large mean.
+ *
+ * Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.6.
+ * Checked: tests/reference/descriptive.test.ts, against the certified values of NIST StRD.
+ *
+ * @returns undefined below 2 values: one piece has no spread
+ * @throws RangeError unless every value is finite
+ * @example deviation([1, 2, 6]) // 2.6458
+ */
+export function deviation(values: readonly number[]): number | undefined {
+  const m = mean(values);
+  if (m === undefined || values.length < 2) return undefined;
+  return Math.sqrt(sum(values.map((x) => (x - m) ** 2)) / (values.length - 1));
+}

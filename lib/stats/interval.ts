@@ -1,0 +1,36 @@
+import quantile from "@stdlib/stats-base-dists-normal-quantile";
+import {check} from "../check.ts";
+
+/** Two limits in the unit of the estimate between them; for a share, fractions of 1. */
+export interface Interval {
+  low: number;
+  high: number;
+}
+
+/**
+ * Half-width of a two-sided normal interval, in standard errors.
+ *
+ *   z = Φ⁻¹((1 + level)/2)
+ *
+ * Checked: tests/stats/interval.test.ts, against the printed 1.959964 of the normal table.
+ *
+ * @param where the caller, which the error names
+ * @throws RangeError unless 0 < level < 1
+ * @example normalFactor(0.95, "wilson") // 1.959964
+ */
+export function normalFactor(level: number, where: string): number {
+  checkLevel(level, where);
+  return quantile((1 + level) / 2, 0, 1);
+}
+
+/** Refuses a confidence level that is not strictly between 0 and 1 (95 is a mistake for 0.95). */
+export function checkLevel(level: number, where: string): void {
+  check(level > 0 && level < 1, `${where}: level`, "between 0 and 1", level);
+}
+
+/** Refuses counts that cannot be `successes` of `trials`: both whole, 0 ≤ successes ≤ trials. */
+export function checkCounts(successes: number, trials: number, where: string): void {
+  check(Number.isInteger(trials) && trials >= 0, `${where}: trials`, "a count", trials);
+  check(Number.isInteger(successes) && successes >= 0, `${where}: successes`, "a count", successes);
+  check(successes <= trials, `${where}: successes`, `at most trials (${trials})`, successes);
+}

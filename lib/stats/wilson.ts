@@ -1,0 +1,30 @@
+import {checkCounts, type Interval, normalFactor} from "./interval.ts";
+
+/**
+ * Wilson score interval for a share, as fractions of 1. Unlike p ± z·se it stays inside [0, 1] and
+ * holds its level for the small counts a workshop has: the default for every rate.
+ *
+ *   p = k/n    w = z²/n    z = Φ⁻¹((1 + level)/2)
+ *   low, high = ( p + w/2 ∓ z·√((p(1 − p) + w/4)/n) ) / (1 + w)
+ *
+ * The pieces are taken as independent; pieces of one lot are alike, and for them it is too narrow.
+ *
+ * Source: Wilson (1927), JASA 22:209–212; Newcombe (1998), Statist. Med. 17:857–872, method 3.
+ * Checked: tests/reference/binomialIntervals.test.ts, against Newcombe's table I, SAS and R.
+ *
+ * @returns undefined when trials is 0: no data is not the interval [0, 1]
+ * @throws RangeError unless 0 ≤ successes ≤ trials, both whole, and 0 < level < 1
+ * @example wilson(0, 20) // {low: 0, high: 0.1611}
+ */
+export function wilson(successes: number, trials: number, {level = 0.95} = {}): Interval | undefined {
+  checkCounts(successes, trials, "wilson");
+  const z = normalFactor(level, "wilson");
+  if (trials === 0) return undefined;
+  const p = successes / trials;
+  const w = z ** 2 / trials;
+  const half = z * Math.sqrt((p * (1 - p) + w / 4) / trials);
+  return {
+    low: successes === 0 ? 0 : (p + w / 2 - half) / (1 + w), // exactly 0, not 1e-17
+    high: successes === trials ? 1 : (p + w / 2 + half) / (1 + w)
+  };
+}
