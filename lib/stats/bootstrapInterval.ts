@@ -14,7 +14,7 @@ export interface BootstrapOptions {
   level?: number;
   /** How many resamples; 1999 unless set. */
   resamples?: number;
-  /** "bca" unless set: see `bcaInterval`, `percentileInterval`; "basic" is the percentile interval mirrored at the estimate. */
+  /** "bca" unless set: see `bcaInterval`; "basic" is the percentile interval mirrored at the estimate. */
   method?: "percentile" | "basic" | "bca";
 }
 

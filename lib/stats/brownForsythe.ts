@@ -12,13 +12,13 @@ export interface FTest {
 }
 
 /**
- * Brown–Forsythe test that groups have one spread, whatever their means: analysis of variance of the distances from each
- * group's median. p is the chance of an F as large if all spreads were equal.
+ * Brown–Forsythe test that groups have one spread, whatever their means: analysis of variance of the distances from
+ * each group's median. p is the chance of an F as large if all spreads were equal.
  *
  *   z_ij = |x_ij − median_i|    F = ( Σ n_i(z̄_i − z̄)²/(k − 1) ) / ( Σ (z_ij − z̄_i)²/(N − k) )
  *
- * It takes pieces as independent: pieces of one lot are alike, and then p is too small. Groups of two say nothing, as both
- * lie equally far from their median.
+ * It takes pieces as independent: pieces of one lot are alike, and then p is too small. Groups of two say nothing, as
+ * both lie equally far from their median.
  *
  * Source: Brown and Forsythe (1974), JASA 69:364–367; NIST/SEMATECH e-Handbook 1.3.5.10.
  * Checked: tests/reference/spread.test.ts, against NIST's GEAR.DAT and R package car.

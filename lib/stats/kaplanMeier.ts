@@ -28,8 +28,8 @@ export interface SurvivalRow {
  * curve per cause adds up to more than 1. With delayed entry a small early risk set can pull the whole curve
  * to 0: look at `atRisk`. Before the first row the share is 1; after the last observation it is not known.
  *
- * Source: Kaplan and Meier (1958), JASA 53:457–481; Greenwood (1926); log-log limits: Kalbfleisch and Prentice (1980).
- * Checked: tests/reference/kaplanMeier.test.ts and delayedEntry.test.ts, against Freireich's data in two textbooks and R.
+ * Source: Kaplan and Meier (1958), JASA 53:457–481; Greenwood (1926); limits: Kalbfleisch and Prentice (1980).
+ * Checked: tests/reference/kaplanMeier.test.ts and delayedEntry.test.ts, against Freireich's data in textbooks and R.
  *
  * @returns no row when nothing ended
  * @throws RangeError on impossible spells (see `eventTable`) and unless 0 < level < 1

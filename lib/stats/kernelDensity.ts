@@ -24,24 +24,27 @@ export function silvermanBandwidth(values: readonly number[]): number | undefine
 }
 
 /**
- * Kernel density of a sample at given points, per unit of the values (the area under it is 1): the mean of normal curves around them.
+ * Kernel density of a sample at given points, per unit of the values (the area under it is 1): the mean of normal
+ * curves around them.
  *
  *   f(a) = 1/(n h √(2π)) Σ exp( −(a − x)²/(2h²) )
  *
- * Source: Silverman (1986), Density Estimation, equation 2.2a. Summed directly; R's density() differs by its grid, about 0.1 %.
+ * Summed directly; R's density() differs by its grid, about 0.1 %.
+ *
+ * Source: Silverman (1986), Density Estimation, equation 2.2a.
  * Checked: tests/reference/kernelDensity.test.ts, against a direct sum in R.
  *
- * @returns one number for each of `at`; undefined without values
- * @throws RangeError unless all numbers are finite and bandwidth is positive
+ * @returns one number for each of `at`
+ * @throws RangeError without values, unless all numbers are finite and bandwidth is positive
  */
 export function kernelDensity(
   values: readonly number[],
   {bandwidth, at}: {bandwidth: number; at: readonly number[]}
-): number[] | undefined {
+): number[] {
+  check(values.length > 0, "kernelDensity: values", "at least one number", values.length);
   checkNumbers(values, "kernelDensity: values");
   checkNumbers(at, "kernelDensity: at");
   check(Number.isFinite(bandwidth) && bandwidth > 0, "kernelDensity: bandwidth", "positive", bandwidth);
-  if (values.length === 0) return undefined;
   const scale = values.length * bandwidth * Math.sqrt(2 * Math.PI);
   return at.map((a) => sum(values.map((x) => Math.exp(-0.5 * ((a - x) / bandwidth) ** 2))) / scale);
 }

@@ -32,7 +32,7 @@ export function negativeBinomialPmf(size: number, mean: number, upTo: number): n
 /**
  * Probabilities of more than 0, 1, …, upTo: P(D > k), each to full relative precision, however small.
  *
- *   P(D > k) = I_{m/(r + m)}(k + 1, r)        the regularised incomplete beta; Poisson: the incomplete gamma P(k + 1, m)
+ *   P(D > k) = I_{m/(r + m)}(k + 1, r)    the regularised incomplete beta; Poisson: the incomplete gamma P(k + 1, m)
  *
  * Source: Johnson, Kemp and Kotz (2005), equation 5.31 (from memory).
  * Checked: tests/reference/countModels.test.ts, against R's pnbinom and ppois.
@@ -84,7 +84,7 @@ export function fitNegativeBinomial(counts: readonly number[]): NegativeBinomial
  *   Σ ψ(xᵢ + r) − ψ(r) + ln(r/(r + mᵢ)) + 1 − (xᵢ + r)/(r + mᵢ) = 0
  *
  * Source: Lawless (1987), Canad. J. Statist. 15:209–225.
- * Checked: tests/reference/poissonRegression.test.ts, against R's MASS::theta.ml.
+ * Checked: tests/reference/countModels.test.ts, against R's MASS::theta.ml.
  *
  * @returns undefined, for Poisson, when Σ (xᵢ − mᵢ)² ≤ Σ xᵢ, or when the size would be above a million
  * @throws RangeError unless counts are counts, and means positive (0 only for a count of 0) and as many

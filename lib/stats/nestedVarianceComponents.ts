@@ -16,8 +16,8 @@ export interface NestedVarianceComponents {
 }
 
 /**
- * Variance between suppliers, between lots of one supplier and within a lot, by the method of analysis of variance, any sizes:
- * variances, in the square of the values' unit.
+ * Variance between suppliers, between lots of one supplier and within a lot, by the method of analysis of variance,
+ * groups of any sizes: variances, in the square of the values' unit.
  *
  *   MS_within = σ²    MS_inner = σ² + n₁σ²_inner    MS_outer = σ² + n₂σ²_inner + n₃σ²_outer        (expected values)
  *   n₁ = (N − Σᵢ Σⱼ n_ij²/nᵢ)/(b − a)    n₂ = (Σᵢ Σⱼ n_ij²/nᵢ − Σ n_ij²/N)/(a − 1)    n₃ = (N − Σ nᵢ²/N)/(a − 1)
@@ -25,11 +25,11 @@ export interface NestedVarianceComponents {
  *
  * Each component comes from the mean squares as they are: a negative inner one is still subtracted from the outer.
  *
- * Source: Searle, Casella and McCulloch (1992), Variance Components, section 5.3; Sokal and Rohlf, Biometry, section 10.2 (from memory).
- * Checked: tests/reference/varianceComponents.test.ts, against a published example and expected mean squares worked out in R.
+ * Source: Searle, Casella and McCulloch (1992), Variance Components, section 5.3 (from memory).
+ * Checked: tests/reference/varianceComponents.test.ts, against a published example and R.
  *
  * @param groups outer groups, each a list of inner groups of values
- * @returns undefined unless there are two outer groups, an outer group with two inner ones, and an inner group with two values
+ * @returns undefined unless there are two outer groups, one with two inner groups, and an inner group with two values
  * @throws RangeError on an empty group and unless every value is finite
  */
 export function nestedVarianceComponents(

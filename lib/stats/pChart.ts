@@ -20,7 +20,7 @@ export interface ChartPoint {
 export interface PChart {
   /** Defective ÷ inspected over all periods. */
   pBar: number;
-  /** How much wider than chance the fractions scatter from one period to the next; absent below 2 periods and for pBar 0 or 1. */
+  /** How much wider than chance the fractions scatter; absent below 2 periods and for pBar 0 or 1. */
   sigmaZ?: number;
   /** Test that all periods share one rate: large and with a small p when they do not. */
   dispersion?: {chiSquare: number; df: number; p: number};
@@ -33,8 +33,8 @@ export interface PChart {
  *   limits = p̄ ∓ 3·σz·√( p̄(1 − p̄)/nᵢ )        cut at 0 and 1
  *   σz = 1 without `laney`; with it max(1, mean |zᵢ − zᵢ₋₁| / 1.128), zᵢ = (pᵢ − p̄)/√( p̄(1 − p̄)/nᵢ )
  *
- * Laney's factor widens the limits when periods differ by more than chance, as whole lots do. A factor below 1 would narrow
- * them on the strength of a few calm months; it is reported but not used. 1.128 is d₂ of two to the digits the trade uses.
+ * Laney's factor widens the limits when periods differ by more than chance, as whole lots do. A factor below 1 would
+ * narrow them on the strength of a few calm months; it is reported but not used. 1.128 is d₂ of two, as tables print it.
  *
  * Source: NIST/SEMATECH e-Handbook 6.3.3.2; Laney (2002), Quality Engineering 14:531–537.
  * Checked: tests/reference/pChart.test.ts, against the NIST wafer example, a published σz and R.

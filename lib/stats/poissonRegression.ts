@@ -21,8 +21,8 @@ export interface PoissonRegression {
  *
  *   ln mᵢ = offsetᵢ + Σ x_ij·b_j        counts ~ Poisson(mᵢ), b by iteratively reweighted least squares
  *
- * A column of ones is the general level; ln of the exposure (orders days, squares looked at) goes into the offset. When one value of
- * a column has only zero counts its coefficient runs off to −∞: the variance is then huge, and says so.
+ * A column of ones is the general level; ln of the exposure (days open, squares looked at) goes into the offset. When
+ * one value of a column has only zero counts its coefficient runs off to −∞: the variance is then huge, and says so.
  *
  * Source: McCullagh and Nelder (1989), Generalized Linear Models, 2nd ed., section 2.5 and chapter 6.
  * Checked: tests/reference/poissonRegression.test.ts, against a published example of R's glm and further R runs.

@@ -30,7 +30,7 @@ export function root(f: (x: number) => number, low: number, high: number): numbe
   return Math.abs(fa) < Math.abs(fb) ? a : b;
 }
 
-/** Where between a and b to look next: by inverse quadratic interpolation if the three points lie well, else half-way. */
+/** Where between a and b to look next: inverse quadratic interpolation if the three points lie well, else half-way. */
 function nextShare(a: number, b: number, c: number, fa: number, fb: number, fc: number): number {
   const xi = (a - b) / (c - b);
   const phi = (fa - fb) / (fc - fb);

@@ -32,8 +32,8 @@ interface Stay {
  *   dN_jk pieces that move from j to k at u, Y_j pieces seen in j just before u
  *   t₀ the earliest entry, P(t₀) the shares of those that enter then
  *
- * Two moves at one time count as one, straight to the last state: no time was spent between. A state that nobody leaves
- * needs no mark. Shares over time since t₀ hold without a Markov assumption as long as all enter at t₀.
+ * Two moves at one time count as one, straight to the last state: no time was spent between. A state that nobody
+ * leaves needs no mark. Shares over time hold without a Markov assumption as long as all enter at t₀.
  *
  * Source: Aalen and Johansen (1978), Scand. J. Statist. 5:141–150; Datta and Satten (2001), Statist. Probab. Lett.
  * 55:403–411, for the last remark (from memory).

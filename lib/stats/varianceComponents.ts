@@ -8,21 +8,21 @@ export interface VarianceComponents {
   between: number;
   /** Within one group. */
   within: number;
-  /** True where the estimate for `between` was below 0 and is given as 0: no difference between groups is detectable. */
+  /** True where the estimate of `between` was below 0 and is given as 0: no difference is detectable. */
   betweenNegative: boolean;
 }
 
 /**
- * Variance between groups and within a group, by the method of analysis of variance, groups of any sizes: variances, in the
- * square of the values' unit.
+ * Variance between groups and within a group, by the method of analysis of variance, groups of any sizes: variances, in
+ * the square of the values' unit.
  *
  *   within = MS_w = Σ (x_ij − x̄_i)²/(N − k)    between = (MS_b − MS_w)/n₀    MS_b = Σ n_i(x̄_i − x̄)²/(k − 1)
  *   n₀ = (N − Σ n_i²/N)/(k − 1)        k groups, n_i in group i, N in all
  *
- * The estimate for `between` rests on k − 1 degrees of freedom: with five lots its 95 % interval spans a factor of twenty or more.
+ * `between` rests on k − 1 degrees of freedom: with five lots its 95 % interval spans a factor of twenty or more.
  *
  * Source: Searle, Casella and McCulloch (1992), Variance Components, section 3.6 (from memory).
- * Checked: tests/reference/varianceComponents.test.ts, against a published example and expected mean squares worked out in R.
+ * Checked: tests/reference/varianceComponents.test.ts, against a published example and R.
  *
  * @returns undefined below two groups, or when no group has two values
  * @throws RangeError on an empty group and unless every value is finite
