@@ -29,7 +29,7 @@ export function draw(figure: Figure): {wide: string; narrow: string} {
 function drawing(figure: Figure, name: keyof typeof sizes): string {
   const size = sizes[name];
   const where = `draw: ${figure.id}`;
-  let options: Plot.PlotOptions = {...size, ...margins, ...figure.plot(size), figure: false, document};
+  let options: Plot.PlotOptions = {width: size.width, ...margins, ...figure.plot(size), figure: false, document};
   for (let attempt = 0; attempt < 4; attempt++) {
     const svg = clean(plotted(options, where), `${figure.id}-${name}`);
     const {left, right, top, bottom} = overhang(svg);

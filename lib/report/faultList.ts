@@ -44,10 +44,10 @@ function alike(faults: readonly Fault[]): Fault[][] {
 }
 
 function entry(group: readonly Fault[]): Html {
-  const {file, heading, wanted, mend, severity} = group[0]!;
-  const subject = heading === undefined ? html`It` : html`<b>${heading}</b>`;
+  const {file, row, heading, wanted, mend, severity} = group[0]!;
+  const subject = heading ?? (row === undefined ? file : "The row");
   return html`<li>
-<p>${subject} must be ${wanted}. ${mend}</p>
+<p><b>${subject}</b> must be ${wanted}. ${mend}</p>
 <p class="muted"><code>${file}</code>${places(group)} · ${consequences[severity]}</p>
 </li>
 `;

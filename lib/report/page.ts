@@ -73,11 +73,9 @@ export function page({
 </head>
 <body>
 <a class="skip" href="#main">Skip to the main points</a>
-<header>
-${others.length > 0 && otherPages(others)}<div class="masthead">
+${others.length > 0 && otherPages(others)}<header>
 <h1>${title}</h1>
 <p>${subtitle}</p>
-</div>
 </header>
 ${contents(sections)}<main id="main" tabindex="-1">
 <section aria-labelledby="main-points">
@@ -95,7 +93,7 @@ ${script && html`<script>${raw(script.code)}</script>\n`}</body>
 
 function otherPages(others: readonly OtherPage[]): Html {
   const entries = others.map(({href, label}) => html`<li><a href="${href}">${label}</a></li>`);
-  return html`<nav aria-label="Other reports"><ul class="others">${entries}</ul></nav>\n`;
+  return html`<nav class="others" aria-label="Other reports"><ul>${entries}</ul></nav>\n`;
 }
 
 function sectionHtml({id, heading, body}: Section): Html {

@@ -1,13 +1,13 @@
 import {cellData, headingText} from "./cell.ts";
-import type {Cell, Column, Table} from "./table.ts";
+import {csvText} from "./csvText.ts";
+import type {Column, Table} from "./table.ts";
 
 /**
- * A table as a CSV file that any spreadsheet opens rightly: a byte order mark so that it is read as UTF-8, lines ended by
- * CR LF, the unit in each heading, the interval as two more columns, numbers rounded as they are shown. Returns the text.
+ * A table as the text of a CSV file: the unit in each heading, the interval as two more columns, numbers rounded as they are
+ * shown and written without grouping. Returns the text.
  *
- * A text that a spreadsheet would take for a formula gets an apostrophe in front; a number never does, so −5 stays −5.
- *
- * Source: RFC 4180 for lines and quotes.
+ * @example tableCsv({id, caption, columns: [{key: "density", heading: "Density", unit: "kg/m³"}], rows: [{density: 650.4}]})
+ * // "\ufeffDensity (kg/m³)\r\n650\r\n"
  */
 export function tableCsv(table: Table, {currency = ""} = {}): string {
   const heading = table.columns.flatMap((column) =>
@@ -16,7 +16,7 @@ export function tableCsv(table: Table, {currency = ""} = {}): string {
   const rows = table.rows.map((row) =>
     table.columns.flatMap((column) => parts(column).map(({key}) => cellData(row[key], column.unit)))
   );
-  return `\ufeff${[heading, ...rows].map((cells) => `${cells.map(field).join(",")}\r\n`).join("")}`;
+  return csvText([heading, ...rows]);
 }
 
 function parts({key, low, high}: Column): {key: string; part: string}[] {
@@ -24,15 +24,4 @@ function parts({key, low, high}: Column): {key: string; part: string}[] {
   return low === undefined || high === undefined
     ? [value]
     : [value, {key: low, part: "low"}, {key: high, part: "high"}];
-}
-
-function field(cell: Cell): string {
-  if (cell === undefined) return "";
-  if (typeof cell === "number") return String(cell);
-  const text = /^[=+\-@\t\r]/.test(cell) && !isNumeric(cell) ? `'${cell}` : cell;
-  return /[",;\t\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-}
-
-function isNumeric(text: string): boolean {
-  return /^[+-]?\d+([.,]\d+)?$/.test(text);
 }

@@ -3,6 +3,9 @@ import {type Html, html} from "./html.ts";
 import {unitSymbol} from "./quantity.ts";
 import type {Column, Row, Table} from "./table.ts";
 
+/** A column of texts no longer than this, such as dates and lot numbers, is never broken over lines. */
+const shortText = 20;
+
 /**
  * A table as it stands in a page: caption, units in the headings, numbers right-aligned, an interval beside its value as
  * "12.3 (10.1 to 15.0)". A first column of names or dates heads its rows. It scrolls by itself where the page is too
@@ -10,12 +13,13 @@ import type {Column, Row, Table} from "./table.ts";
  */
 export function tableHtml(table: Table, {currency = ""} = {}): Html {
   const captionId = `${table.id}-caption`;
+  const short = table.columns.map(({key}) => table.rows.every((row) => String(row[key] ?? "").length <= shortText));
   return html`<div class="table" role="group" aria-labelledby="${captionId}" tabindex="0">
 <table>
 <caption id="${captionId}">${table.caption}</caption>
 <thead><tr>${table.columns.map((column) => heading(column, currency))}</tr></thead>
 <tbody>
-${table.rows.map((row) => html`<tr>${table.columns.map((column, i) => cell(row, column, i === 0))}</tr>\n`)}</tbody>
+${table.rows.map((row) => html`<tr>${table.columns.map((column, i) => cell(row, column, i === 0, short[i]))}</tr>\n`)}</tbody>
 </table>
 </div>
 ${table.note !== undefined && html`<p class="note">${table.note}</p>\n`}`;
@@ -29,9 +33,12 @@ function heading(column: Column, currency: string): Html {
     : html`<th scope="col" class="num">${column.heading}${unit}</th>`;
 }
 
-function cell(row: Row, column: Column, first: boolean): Html {
+function cell(row: Row, column: Column, first: boolean, short = false): Html {
   const text = cellText(row[column.key], column.unit);
-  if (isText(column)) return first ? html`<th scope="row">${text}</th>` : html`<td>${text}</td>`;
+  if (isText(column)) {
+    const kind = short && html` class="short"`;
+    return first ? html`<th scope="row"${kind}>${text}</th>` : html`<td${kind}>${text}</td>`;
+  }
   const interval = cellInterval(row, column);
   return html`<td class="num">${text}${interval !== undefined && html` <span class="interval">(${interval})</span>`}</td>`;
 }

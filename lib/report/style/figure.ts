@@ -9,7 +9,7 @@ export const figureStyle = `
 figure { margin: 0; container-type: inline-size; }
 figcaption { margin-top: .6rem; }
 .drawing { font-family: var(--sans); font-variant-numeric: lining-nums tabular-nums; --plot-background: var(--ground); }
-.drawing svg { display: block; width: 100%; height: auto; }
+.drawing svg { display: block; width: 100%; height: auto; overflow: visible; }
 .drawing text { white-space: pre; }
 .drawing .wide { display: none; }
 .drawing .narrow { max-width: 30rem; }

@@ -6,6 +6,7 @@ export const mediaStyle = `
   .key-figures { grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: 1.2rem 1.25rem; }
   .key-figures .value { font-size: 1.9rem; }
   th, td { padding-right: .9rem; }
+  .contents li ol { display: none; }
   .facts { grid-template-columns: minmax(0, 1fr); gap: 0; }
   .facts dd { margin-bottom: .5rem; }
 }
@@ -21,17 +22,20 @@ export const mediaStyle = `
   :root { color-scheme: light; --measure: 100%; --full: 100%; }
   html { font-size: 10.5pt; line-height: 1.4; background: none; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
   body { display: block; max-width: none; padding: 0; }
-  header { padding-top: 0; }
+  header { margin: 0; padding-bottom: 1rem; }
   .skip, .contents, .others, .csv, details:not([open]) { display: none; }
   main > section + section { margin-top: 1.75rem; }
   h1 { font-size: 21pt; }
   h2 { font-size: 15pt; }
   h1, h2, h3, h4, .subtitle, .key, caption, summary { break-after: avoid; }
-  figure, .key-figures, .faults > li, tr { break-inside: avoid; }
+  h1, h2, h3, h4, figure, .figure:not(:has(details[open])), .key-figures, .faults > li, tr { break-inside: avoid; }
   .figure { margin: 1.5rem 0; }
-  .drawing .wide { display: block; }
+  .drawing .wide { display: block; max-width: none; }
   .drawing .narrow { display: none; }
-  .table { overflow: visible; }
+  .table { overflow: visible; background: none; }
+  table { max-width: 100%; }
+  thead .num { min-width: 0; }
+  td.num { white-space: normal; }
   thead { display: table-header-group; }
   p, li { orphans: 3; widows: 3; }
   a { color: inherit; text-decoration: none; }

@@ -10,7 +10,7 @@ p, li, dd { font-variant-numeric: lining-nums; text-wrap: pretty; }
 a { color: var(--accent); text-underline-offset: .18em; text-decoration-thickness: 1px; }
 a:hover { text-decoration-thickness: 2px; }
 :focus-visible { outline: 2px solid var(--accent); outline-offset: 2px; }
-.masthead p { margin: .6rem 0 0; color: var(--muted); }
+header p { margin: .6rem 0 0; color: var(--muted); }
 .others, .muted, .note, .csv { font-family: var(--sans); font-size: .85rem; line-height: 1.45; }
 .muted, .note { color: var(--muted); }
 code { font-size: .9em; overflow-wrap: anywhere; }
@@ -19,13 +19,13 @@ code { font-size: .9em; overflow-wrap: anywhere; }
 .lead li::before { content: "\\2014"; display: inline-block; width: 1.4rem; text-indent: 0; color: var(--muted); }
 .lead li:first-child { font-size: 1.15rem; line-height: 1.45; }
 .key-figures {
-  display: grid; grid-template-columns: repeat(auto-fit, minmax(10.5rem, 1fr)); gap: 1.4rem 2rem; max-width: none;
+  display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); gap: 1.4rem 1.5rem; max-width: none;
   margin: 2rem 0; padding: 1rem 0 1.1rem; border-block: 1px solid var(--rule); font-family: var(--sans);
 }
 .key-figures dt { font-size: .85rem; line-height: 1.35; }
 .key-figures dd { margin: 0; font-size: .8rem; line-height: 1.45; color: var(--muted); }
 .key-figures .value {
-  margin: .2rem 0 .25rem; font: 2.35rem/1.1 var(--serif); font-variant-numeric: lining-nums tabular-nums; color: var(--ink);
+  margin: .2rem 0 .25rem; font: 2.15rem/1.1 var(--serif); font-variant-numeric: lining-nums tabular-nums; color: var(--ink);
   letter-spacing: -.015em; white-space: nowrap;
 }
 .key-figures .value .unit { font-size: 1.1rem; letter-spacing: 0; }
