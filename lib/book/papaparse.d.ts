@@ -11,6 +11,9 @@ declare module "papaparse" {
     skipEmptyLines: false;
     dynamicTyping: false;
   }
-  const Papa: {parse(text: string, config: ParseConfig): {data: string[][]; errors: ParseError[]}};
+  const Papa: {
+    parse(text: string, config: ParseConfig): {data: string[][]; errors: ParseError[]};
+    unparse(rows: readonly (readonly string[])[], config: {newline: string}): string;
+  };
   export default Papa;
 }

@@ -2,7 +2,8 @@ import {dayNumber, dayText, monthEnd, monthIndex, monthOf, months} from "../book
 import type {Histories} from "../book/histories.ts";
 import type {Order} from "../book/records.ts";
 import {check} from "../check.ts";
-import {fitSize, poissonRegression} from "../stats/poissonRegression.ts";
+import {fitSize} from "../stats/negativeBinomial.ts";
+import {poissonRegression} from "../stats/poissonRegression.ts";
 
 /** Shafts ordered in one month, and what the fitted curve says. */
 export interface DemandMonth {
@@ -67,8 +68,8 @@ export function demandForecast(histories: Histories, species: string, until: str
   const trend = known.length >= 24;
   const term = (month: string) => terms((monthIndex(month) - lastWhole) / 12, trend, harmonics);
   const fit = poissonRegression(known.map(term), counts);
-  const degrees = known.length - fit.coefficients.length;
-  const dispersion = Math.max(1, fit.pearson / degrees);
+  if (fit === undefined) return undefined;
+  const dispersion = Math.max(1, fit.pearson / fit.df);
   const monthSize = fitSize(counts, fit.fitted);
 
   const ahead = months(monthOf(today), monthOf(until)).map((month) => {

@@ -150,7 +150,7 @@ export function purchasePlan(input: PlanInput, {serviceGoal = 0.9} = {}): Purcha
 
 /** The demand curve up to a supply of `length − 1` shafts: known orders and a negative binomial number beside. */
 export function planDemand({mean, size, known = 0}: PlanInput["demand"], length: number): DemandCurve {
-  const pmf = shifted(negativeBinomialPmf(size, mean, Math.max(0, length - known)), known);
+  const pmf = shifted(negativeBinomialPmf(size ?? Number.POSITIVE_INFINITY, mean, Math.max(0, length - known)), known);
   return demandCurve(pmf.slice(0, length + 1), mean + known);
 }
 

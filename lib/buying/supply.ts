@@ -62,7 +62,7 @@ export function supply(histories: Histories, species: string, chance: Chance): S
   const decided = lots.filter(({own}) => own.filter(({fate}) => fate !== "in stock").length >= 0.9 * own.length);
   const lotFit = fitBetaBinomial(decided.map(({own}) => ({successes: sum(own.map(usable)), trials: own.length})));
   // A correlation of 0 would promise that all lots are alike: at least as much as two thousand squares' worth of doubt stays.
-  const correlation = Math.max(lotFit.rho, 0.0005);
+  const correlation = Math.min(0.95, Math.max(lotFit?.rho ?? 0, 0.0005));
   const precision = 1 / correlation - 1;
 
   const rack = pieces.filter(
@@ -95,9 +95,11 @@ export function supply(histories: Histories, species: string, chance: Chance): S
     const bought = sum(latest.map(({squaresBought}) => squaresBought));
     const squareCost =
       sum(latest.map(({squaresBought, priceEach, carriage = 0}) => squaresBought * priceEach + carriage)) / bought;
+    if (supplierFit === undefined) return [];
     const drawn = shrunkRate(counts, supplierFit);
+    const doubt = ((drawn.high - drawn.low) / (2 * 1.959964)) ** 2;
     const p = Math.min(0.999, Math.max(0.001, drawn.mean));
-    const variance = Math.min(0.9 * p * (1 - p), correlation * p * (1 - p) + drawn.variance);
+    const variance = Math.min(0.9 * p * (1 - p), correlation * p * (1 - p) + doubt);
     const m = (p * (1 - p)) / variance - 1;
     const unitCost = squareCost + settings.money.turningCostPerSquare;
     const {minimum = 0, available = 100} = settings.suppliers[supplier] ?? {};

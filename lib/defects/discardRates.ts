@@ -1,7 +1,7 @@
 import type {Histories, Piece} from "../book/histories.ts";
 import {byLot, defectOf, discardCause, purchaseSpells, stageSpells} from "../book/spells.ts";
 import {aalenJohansen} from "../stats/aalenJohansen.ts";
-import {lotInterval, type Resampling} from "../stats/lotInterval.ts";
+import {lotIntervals, type Resampling} from "../stats/lotInterval.ts";
 import {weightedIncidence} from "../stats/weightedIncidence.ts";
 
 /** Of 100 pieces, how many are thrown out for one defect. */
@@ -42,11 +42,17 @@ export function discardRates(
   const curve = aalenJohansen(spells);
   const groups = new Map<string, string>(settings.defects.map(({name, group}) => [name, group]));
   const causes = curve.causes.filter((cause) => defectOf(cause) !== undefined);
-  const rate = (defect: string, of: readonly string[]): DiscardRate => {
-    const total = (fraction: Record<string, number>) =>
-      100 * of.reduce((sum, cause) => sum + (fraction[cause] ?? 0), 0);
-    const last = Object.fromEntries(of.map((cause) => [cause, curve.incidence[cause]!.fraction.at(-1) ?? 0]));
-    const interval = lotInterval(lots.length, (weights) => total(incidence(weights).fraction), resampling);
+  const total = (fraction: Record<string, number>, of: readonly string[]) =>
+    100 * of.reduce((sum, cause) => sum + (fraction[cause] ?? 0), 0);
+  const sets = [causes, ...causes.map((cause) => [cause])];
+  const last = Object.fromEntries(causes.map((cause) => [cause, curve.incidence[cause]!.fraction.at(-1) ?? 0]));
+  const resampled = (weights: readonly number[]) => {
+    const {fraction} = incidence(weights);
+    return sets.map((of) => total(fraction, of));
+  };
+  const intervals = lotIntervals(lots.length, resampled, resampling);
+  const rate = (defect: string, of: readonly string[], index: number): DiscardRate => {
+    const interval = intervals[index];
     const group = groups.get(defect);
     return {
       defect,
@@ -54,11 +60,11 @@ export function discardRates(
       squares: spells.length,
       lots: lots.filter((lot) => lot.length > 0).length,
       discarded: spells.filter(({cause}) => cause !== undefined && of.includes(cause)).length,
-      per100: total(last),
+      per100: total(last, of),
       ...(interval && {per100Low: interval.low, per100High: interval.high})
     };
   };
-  const rows = causes.map((cause) => rate(defectOf(cause)!, [cause]));
+  const rows = causes.map((cause, i) => rate(defectOf(cause)!, [cause], i + 1));
   rows.sort((a, b) => b.per100 - a.per100 || (discardCause(a.defect) < discardCause(b.defect) ? -1 : 1));
-  return [rate("all", causes), ...rows];
+  return [rate("all", causes, 0), ...rows];
 }

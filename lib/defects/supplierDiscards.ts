@@ -52,6 +52,7 @@ export function supplierDiscards(histories: Histories, resampling: Resampling & 
       return {successes: (trials * per100) / 100, trials};
     });
     const fit = fitBetaBinomial(counts);
+    if (fit === undefined) return [];
     return rows
       .map(({supplier, lots, squares, discarded, per100, per100Low, per100High}, i) => {
         const drawn = shrunkRate(counts[i]!, fit);

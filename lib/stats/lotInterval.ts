@@ -27,8 +27,17 @@ export interface Resampling {
 export function lotInterval(
   clusters: number | readonly number[],
   statistic: (weights: readonly number[]) => number | undefined,
-  {random, resamples = 499, level = 0.95}: Resampling
+  resampling: Resampling
 ): Interval | undefined {
+  return lotIntervals(clusters, (weights) => [statistic(weights)], resampling)[0];
+}
+
+/** The same for several statistics of the same resamples: one interval each, in their order; the list may be empty. */
+export function lotIntervals(
+  clusters: number | readonly number[],
+  statistics: (weights: readonly number[]) => readonly (number | undefined)[],
+  {random, resamples = 499, level = 0.95}: Resampling
+): (Interval | undefined)[] {
   check(
     Number.isInteger(resamples) && resamples >= 19,
     "lotInterval: resamples",
@@ -36,11 +45,14 @@ export function lotInterval(
     resamples
   );
   const strata = typeof clusters === "number" ? [clusters] : clusters;
-  if (Math.min(...strata) < fewestClusters) return undefined;
-  const values: number[] = [];
+  if (Math.min(...strata) < fewestClusters) return [];
+  const columns: number[][] = [];
   for (let i = 0; i < resamples; i++) {
-    const value = statistic(strata.flatMap((count) => clusterWeights(count, random)));
-    if (value !== undefined && Number.isFinite(value)) values.push(value);
+    const values = statistics(strata.flatMap((count) => clusterWeights(count, random)));
+    values.forEach((value, k) => {
+      columns[k] ??= [];
+      if (value !== undefined && Number.isFinite(value)) columns[k].push(value);
+    });
   }
-  return values.length < 0.9 * resamples ? undefined : percentileInterval(values, level);
+  return columns.map((values) => (values.length < 0.9 * resamples ? undefined : percentileInterval(values, level)));
 }

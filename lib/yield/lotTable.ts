@@ -74,8 +74,11 @@ function outcomes(chances: readonly number[]): {mean: number; low: number; high:
   const pmf = chances.reduce<number[]>((sum, p) => convolve(sum, [1 - p, p]), [1]);
   const at = (share: number) => {
     let total = 0;
-    const k = pmf.findIndex((p) => (total += p) >= share - 1e-12);
-    return k < 0 ? pmf.length - 1 : k;
+    for (const [k, p] of pmf.entries()) {
+      total += p;
+      if (total >= share - 1e-12) return k;
+    }
+    return pmf.length - 1;
   };
   return {mean: chances.reduce((a, b) => a + b, 0), low: at(0.025), high: at(0.975)};
 }

@@ -2,7 +2,7 @@ import type {Histories, Piece} from "../book/histories.ts";
 import {byLot, stageSpells} from "../book/spells.ts";
 import {aalenJohansen} from "../stats/aalenJohansen.ts";
 import type {Interval} from "../stats/interval.ts";
-import {lotInterval, type Resampling} from "../stats/lotInterval.ts";
+import {lotIntervals, type Resampling} from "../stats/lotInterval.ts";
 import {weightedIncidence} from "../stats/weightedIncidence.ts";
 import {wilson} from "../stats/wilson.ts";
 
@@ -58,7 +58,15 @@ export function stageYields(
     const spells = lots.map((lot) => stageSpells(lot, name, asOf, since));
     return {stage: name, spells, passing: weightedIncidence(spells)};
   });
-  const stages = steps.map(({stage, spells, passing}) => {
+  const intervals = lotIntervals(
+    lots.length,
+    (weights) => {
+      const passed = steps.map(({passing}) => passing(weights).fraction.passed ?? 0);
+      return [...passed, product(passed)];
+    },
+    resampling
+  );
+  const stages = steps.map(({stage, spells}, index) => {
     const all = spells.flat();
     const count = (test: (cause: string | undefined) => boolean) => all.filter(({cause}) => test(cause)).length;
     const passed = count((cause) => cause === "passed");
@@ -68,9 +76,7 @@ export function stageYields(
     const curve = aalenJohansen(all);
     const known = decided > 0;
     const ofLots = spells.filter((lot) => lot.length > 0).length;
-    const resampled = known
-      ? lotInterval(lots.length, (weights) => passing(weights).fraction.passed ?? 0, resampling)
-      : undefined;
+    const resampled = known ? intervals[index] : undefined;
     const interval = resampled ?? (known ? wilson(passed, decided) : undefined);
     return {
       stage,
@@ -90,12 +96,7 @@ export function stageYields(
   });
   const rolled = product(stages.map(({yieldFraction}) => yieldFraction));
   if (rolled === undefined) return {stages};
-  const interval = lotInterval(
-    lots.length,
-    (weights) => product(steps.map(({passing}) => passing(weights).fraction.passed ?? 0)),
-    resampling
-  );
-  return {stages, rolledFraction: rolled, ...named("rolled", interval)};
+  return {stages, rolledFraction: rolled, ...named("rolled", intervals[steps.length])};
 }
 
 /** An interval as two fields of a flat row. */

@@ -1,0 +1,97 @@
+import * as Plot from "@observablehq/plot";
+import {rounded, type Unit, unitSymbol} from "../report/quantity.ts";
+import type {Figure, KeyEntry} from "./figure.ts";
+
+/** One dot with its interval; rows of one label stand in one line, told apart by series. */
+export interface IntervalDot {
+  label: string;
+  value: number | undefined;
+  low: number | undefined;
+  high: number | undefined;
+  series?: string;
+  /** The panel it stands in, e.g. a species. */
+  panel?: string;
+  /** Shown on pointing. */
+  title?: string;
+}
+
+export interface IntervalDots extends Omit<Figure, "plot" | "key"> {
+  unit: Unit;
+  currency?: string;
+  axis: string;
+  dots: readonly IntervalDot[];
+  /** The series in order, first on top; without it one series. */
+  series?: readonly string[];
+  /** Zero is in view unless false. */
+  zero?: boolean;
+  /** A line to compare with. */
+  reference?: {value: number; label: string};
+}
+
+const colors = ["var(--c1)", "var(--c4)", "var(--c5)"];
+
+/** A figure of dots with interval lines, one line a label in the order given: for comparing rates, spreads and costs. */
+export function intervalDots({
+  unit,
+  currency = "",
+  axis,
+  dots,
+  series = [""],
+  zero = true,
+  reference,
+  ...rest
+}: IntervalDots): Figure {
+  const scale = (value: number | undefined) => (unit === "fraction" && value !== undefined ? 100 * value : value);
+  const panels = [...new Set(dots.map(({panel = ""}) => panel))];
+  const single = panels.length === 1;
+  const key: KeyEntry[] = series.length > 1 ? series.map((label, i) => ({label, color: colors[i]!})) : [];
+  const symbol = unitSymbol(unit, currency);
+  return {
+    ...rest,
+    ...(key.length > 0 && {key}),
+    plot: ({narrow}) => {
+      const rows = dots.map(({label, value, low, high, series: name = series[0]!, panel = "", title}) => ({
+        label,
+        value: scale(value),
+        low: scale(low),
+        high: scale(high),
+        panel,
+        color: colors[series.indexOf(name)]!,
+        shift: (series.indexOf(name) - (series.length - 1) / 2) * 9,
+        title: title ?? `${panel ? `${panel}, ` : ""}${label}: ${rounded(value, unit) ?? "–"} ${symbol}`.trim()
+      }));
+      const lines = [...new Set(rows.map(({panel, label}) => JSON.stringify([panel, label])))];
+      const height = 58 + lines.length * (series.length > 1 ? 26 : 22) + (single ? 0 : panels.length * 20);
+      const marks = series.flatMap((_, i) => {
+        const own = rows.filter(({color, value}) => color === colors[i] && value !== undefined);
+        const at = {y: "label", ...(!single && {fy: "panel"}), dy: own[0]?.shift ?? 0, title: "title"};
+        return [
+          Plot.ruleY(
+            own.filter(({low}) => low !== undefined),
+            {...at, x1: "low", x2: "high", stroke: colors[i]!, strokeWidth: 2}
+          ),
+          Plot.dot(own, {
+            ...at,
+            x: "value",
+            r: 4,
+            fill: colors[i]!,
+            symbol: i === 1 ? "diamond" : i === 2 ? "square" : "circle"
+          })
+        ];
+      });
+      return {
+        height,
+        x: {label: `${axis} →`, zero, nice: true, grid: true, ticks: narrow ? 4 : 7},
+        y: {label: null, domain: [...new Set(rows.map(({label}) => label))], type: "band"},
+        ...(!single && {fy: {label: null, domain: panels, padding: 0.12}}),
+        marks: [
+          ...(zero ? [Plot.ruleX([0], {stroke: "var(--rule)"})] : []),
+          ...(reference
+            ? [Plot.ruleX([scale(reference.value)!], {stroke: "var(--muted)", strokeDasharray: "4,3"})]
+            : []),
+          ...marks
+        ]
+      };
+    }
+  };
+}

@@ -1,0 +1,135 @@
+import {resolve} from "node:path";
+import {Command, CommanderError, Option} from "commander";
+import {isDay} from "../lib/book/day.ts";
+import {type Problem, problemSentence} from "../lib/book/problem.ts";
+import {type BookAsOf, bookAsOf, readBook} from "./io/readBook.ts";
+import {writeRefused} from "./io/writeRefused.ts";
+import {UserError, writeReport} from "./io/writeReport.ts";
+
+/** How a command ends: 0 done; 1 a fault of ours; 2 wrong usage; 3 the book cannot be used; 4 `--strict` and rows were refused. */
+export const exitCodes = {done: 0, ourFault: 1, usage: 2, bookUnusable: 3, rowsRefused: 4} as const;
+
+/** The options that every command takes. */
+export interface Options {
+  book: string;
+  asOf?: string;
+  out: string;
+  json?: boolean;
+  strict?: boolean;
+}
+
+/** One plain line of progress or fault, on stderr. */
+export const say = (line: string) => process.stderr.write(`${line}\n`);
+
+/** One line of result, on stdout. */
+export const tell = (line: string) => process.stdout.write(`${line}\n`);
+
+/**
+ * Runs a command: options parsed, book read and checked, faults told, the work done on the sound rows, and the exit code set.
+ *
+ * @param work what to do with the book; imports what is heavy (drawing) itself, so that `--help` stays quick
+ */
+export async function command(
+  {name, description, writes = true}: {name: string; description: string; writes?: boolean},
+  work: (read: BookAsOf, options: Options) => Promise<void> | void
+): Promise<void> {
+  try {
+    const options = parse(name, description);
+    process.exitCode = await run(options, work, writes);
+  } catch (error) {
+    process.exitCode = ending(error, name);
+  }
+}
+
+function parse(name: string, description: string): Options {
+  const program = new Command(name)
+    .description(description)
+    .addOption(new Option("--book <folder>", "the book: a folder of CSV files").default("sample-data"))
+    .addOption(
+      new Option("--as-of <date>", "the day to speak for, like 2026-10-31 (default: the last date in the book)")
+    )
+    .addOption(new Option("--out <folder>", "where to write").default("reports"))
+    .option("--json", "print the results as JSON on stdout instead of naming the files")
+    .option("--strict", "end with code 4 when a row was refused")
+    .allowExcessArguments(false)
+    .exitOverride()
+    .addHelpText(
+      "after",
+      `\nExamples:\n  npx tsx scripts/${name}.ts --book my-book\n  npx tsx scripts/${name}.ts --as-of 2026-06-30 --out june`
+    );
+  program.parse();
+  const options = program.opts<Options>();
+  if (options.asOf !== undefined && !isDay(options.asOf)) {
+    program.error(`error: --as-of must be a calendar day like 2026-10-31, got “${options.asOf}”.`, {
+      exitCode: exitCodes.usage
+    });
+  }
+  return options;
+}
+
+async function run(
+  options: Options,
+  work: (read: BookAsOf, options: Options) => Promise<void> | void,
+  writes: boolean
+): Promise<number> {
+  const read = readBook(resolve(options.book));
+  const {book} = read;
+  if (!book) {
+    for (const problem of read.problems) say(problemSentence(problem));
+    say(
+      `The book in ${options.book} cannot be used as it is: ${read.problems.length} ${read.problems.length === 1 ? "fault" : "faults"} above.`
+    );
+    if (options.json) tell(JSON.stringify({problems: read.problems}, undefined, 1));
+    writeReport(resolve(options.out), "faults.txt", `${read.problems.map(problemSentence).join("\n")}\n`);
+    writeRefused(resolve(options.out), read.problems, {});
+    return exitCodes.bookUnusable;
+  }
+  const asOf = bookAsOf({...read, book}, options.asOf);
+  if (asOf.histories.lots.length === 0) {
+    say(
+      `--as-of must be on or after the first purchase, got “${asOf.asOf}”; the first lot was bought on ${book.lots.map(({boughtOn}) => boughtOn).sort()[0]}.`
+    );
+    return exitCodes.bookUnusable;
+  }
+  const refused = new Set(
+    asOf.problems.filter(({severity}) => severity === "refused").map(({file, row}) => `${file} ${row}`)
+  ).size;
+  const {lots, squares, events, orders} = book;
+  say(
+    `Read ${options.book}: ${lots.length} lots, ${squares.length} squares, ${events.length} events, ${orders.length} orders; ${refused} rows set aside; as of ${asOf.asOf}.`
+  );
+  await work(asOf, options);
+  if (writes && refused > 0) {
+    const paths = writeRefused(resolve(options.out), asOf.problems, book.sources);
+    say(`Wrote the rows set aside to ${paths.map(relative).join(", ")}.`);
+  }
+  return options.strict && refused > 0 ? exitCodes.rowsRefused : exitCodes.done;
+}
+
+/** A path as the user would type it from here. */
+export function relative(path: string): string {
+  return path.startsWith(process.cwd()) ? path.slice(process.cwd().length + 1) : path;
+}
+
+function ending(error: unknown, name: string): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.usage;
+  if (error instanceof UserError) {
+    say(error.message);
+    return exitCodes.usage;
+  }
+  say(`${name} failed through a fault of its own, not of your book. Please report it with these lines:`);
+  say(error instanceof Error ? (error.stack ?? error.message) : String(error));
+  return exitCodes.ourFault;
+}
+
+/** The faults grouped by file and severity, most important first, one line each. */
+export function faultLines(problems: readonly Problem[]): string[] {
+  const order = {blocking: 0, refused: 1, doubt: 2};
+  return problems
+    .toSorted(
+      (a, b) =>
+        order[a.severity] - order[b.severity] ||
+        (a.file < b.file ? -1 : a.file > b.file ? 1 : (a.row ?? 0) - (b.row ?? 0))
+    )
+    .map((problem) => `${problem.severity.padEnd(8)} ${problemSentence(problem)}`);
+}

@@ -1,0 +1,156 @@
+import {balance} from "../../lib/book/balance.ts";
+import {problemSentence} from "../../lib/book/problem.ts";
+import type {Figure} from "../../lib/figures/figure.ts";
+import {faultList} from "../../lib/report/faultList.ts";
+import {figureHtml} from "../../lib/report/figureHtml.ts";
+import {type Html, html} from "../../lib/report/html.ts";
+import {type Page, page, type Section} from "../../lib/report/page.ts";
+import {provenance} from "../../lib/report/provenance.ts";
+import type {Table} from "../../lib/report/table.ts";
+import {tableData} from "../../lib/report/tableData.ts";
+import {tableSection} from "../../lib/report/tableSection.ts";
+import {draw} from "../draw.ts";
+import {styleHash} from "../io/policyHash.ts";
+import type {BookAsOf} from "../io/readBook.ts";
+import {version} from "../version.ts";
+
+/** A finished report: the page, its tables for CSV files, and every number for the JSON file. */
+export interface Report {
+  name: string;
+  title: string;
+  html: string;
+  tables: Table[];
+  data: object;
+}
+
+/** The reports of one run and how each is called, so that every page links to the others. */
+export const reportNames = {
+  monthly: "Monthly yield",
+  suppliers: "Suppliers compared",
+  season: "Squares to buy"
+} as const;
+export type ReportName = keyof typeof reportNames;
+
+/** What a page's author needs: figures and tables that number and collect themselves. */
+export interface Composer {
+  figure: (figure: Figure) => Html;
+  table: (table: Table) => Html;
+  currency: string;
+}
+
+/** Seeds the resampling; one number for all, so that the same book gives the same bytes. */
+export const seed = 20;
+
+/** A report from its parts; balance, faults and provenance are added to every one. */
+export function compose(
+  name: ReportName,
+  read: BookAsOf,
+  parts: (composer: Composer) => Pick<Page, "title" | "subtitle" | "lead" | "summary"> & {
+    sections: Section[];
+    method: Html[];
+    limits: readonly string[];
+  }
+): Report {
+  const {currency} = read.book.settings.money;
+  const tables: Table[] = [];
+  let number = 0;
+  const composer: Composer = {
+    currency,
+    figure: (figure) => {
+      number++;
+      tables.push(figure.table);
+      return figureHtml(figure, draw(figure), {number, currency, period: read.asOf});
+    },
+    table: (table) => {
+      tables.push(table);
+      return tableSection(table, {currency, period: read.asOf});
+    }
+  };
+  const {sections, method, limits, ...head} = parts(composer);
+  const closing: Section[] = [
+    {id: "balance", heading: "Where every square is", body: [balanceTable(read, composer)]},
+    {id: "faults", heading: "Faults of the book", body: [faults(read)]},
+    {id: "method", heading: "How this is worked out", body: method},
+    {
+      id: "limits",
+      heading: "Things to know",
+      body: [html`<ul>${limits.map((limit) => html`<li>${limit}</li>\n`)}</ul>`]
+    }
+  ];
+  const text = page({
+    lang: "en-GB",
+    ...head,
+    sections: [...sections, ...closing],
+    footer: footer(name, read),
+    others: [
+      {href: "index.html", label: "All reports"},
+      ...Object.entries(reportNames)
+        .filter(([other]) => other !== name)
+        .map(([other, label]) => ({href: `${other}.html`, label}))
+    ],
+    styleHash
+  });
+  const data = {
+    report: name,
+    format: 1,
+    asOf: read.asOf,
+    title: head.title,
+    lead: head.lead,
+    tables: Object.fromEntries(tables.map((table) => [table.id, tableData(table, {currency})])),
+    problems: read.problems.map((problem) => ({...problem, sentence: problemSentence(problem)})),
+    sources: read.sources
+  };
+  return {name, title: head.title, html: text, tables, data};
+}
+
+function balanceTable({histories}: BookAsOf, {table}: Composer): Html {
+  const rows = balance(histories);
+  const closes = rows.every((row) => row.closes);
+  return html`<p>${closes ? "The balance closes: every square bought is in one place." : "The balance does not close: look at the faults below."} Sold shafts count as finished.</p>
+${table({
+  id: "balance-table",
+  caption: "Bought = finished + discarded + diverted + in stock + unaccounted",
+  columns: [
+    {key: "species", heading: "Species", unit: "text"},
+    {key: "bought", heading: "Bought", unit: "count"},
+    {key: "finished", heading: "Finished", unit: "count"},
+    {key: "discarded", heading: "Discarded", unit: "count"},
+    {key: "diverted", heading: "Diverted", unit: "count"},
+    {key: "inStock", heading: "In stock", unit: "count"},
+    {key: "unaccounted", heading: "Unaccounted", unit: "count"},
+    {key: "closes", heading: "Closes", unit: "text"}
+  ],
+  rows: rows.map((row) => ({...row, closes: row.closes ? "yes" : "no"}))
+})}`;
+}
+
+function faults({problems}: BookAsOf): Html {
+  const refused = problems.filter(({severity}) => severity === "refused").length;
+  const doubts = problems.length - refused;
+  const order = {blocking: 0, refused: 1, doubt: 2};
+  const sorted = problems.toSorted((a, b) => order[a.severity] - order[b.severity]);
+  const counted = html`<p>${refused} ${refused === 1 ? "fault" : "faults"} for which a row was set aside, ${doubts} to look at. The refused rows are written out whole to the files refused-….csv beside this page.</p>`;
+  return html`${problems.length > 0 && counted}${faultList(sorted)}`;
+}
+
+function footer(name: ReportName, {sources, asOf, book}: BookAsOf): Html {
+  const {season, accuracy} = book.settings;
+  return html`<p>Figures are advice from past records, not a promise; timber and orders change. Wood dust harms: extract it at the source and follow the local rules. See the README for cautions on lathes, finishes and protected species.</p>
+${provenance({
+  files: sources,
+  asOf,
+  version: `square-to-shaft ${version}`,
+  command: `npm run ${name}`,
+  settings: [
+    {name: "Season begins", value: season.startsOn},
+    {
+      name: "Accuracy",
+      value: `scale ${accuracy.scaleG} g, calliper ${accuracy.calliperMm} mm, tape ${accuracy.tapeMm} mm, meter ${accuracy.meterPct} %`
+    }
+  ]
+})}`;
+}
+
+/** Rows of results as rows of a table. */
+export const plain = <T extends object>(rows: readonly T[]) =>
+  rows.map((row) => ({...row}) as Record<string, string | number | undefined>);

@@ -1,0 +1,421 @@
+import {dayText, monthEnd, monthIndex, monthOf, monthText} from "../../lib/book/day.ts";
+import {type Histories, histories} from "../../lib/book/histories.ts";
+import {groupBy} from "../../lib/book/spells.ts";
+import {discardChart} from "../../lib/defects/discardChart.ts";
+import {type DiscardRate, discardRates} from "../../lib/defects/discardRates.ts";
+import {controlChart} from "../../lib/figures/controlChart.ts";
+import {capital} from "../../lib/figures/densityDots.ts";
+import {intervalDots} from "../../lib/figures/intervalDots.ts";
+import {moistureSteps} from "../../lib/figures/moistureSteps.ts";
+import {squaresFlow} from "../../lib/figures/squaresFlow.ts";
+import {stockBars} from "../../lib/figures/stockBars.ts";
+import {html} from "../../lib/report/html.ts";
+import {keyFigures} from "../../lib/report/keyFigures.ts";
+import {shown, shownInterval} from "../../lib/report/quantity.ts";
+import {moistureLosses} from "../../lib/seasoning/moistureLosses.ts";
+import {stockOnHand} from "../../lib/seasoning/stockOnHand.ts";
+import {storeAir} from "../../lib/seasoning/storeAir.ts";
+import {randomStream} from "../../lib/stats/random.ts";
+import {lotTable} from "../../lib/yield/lotTable.ts";
+import {type StageYields, stageYields} from "../../lib/yield/stageYields.ts";
+import {whereSquaresGo} from "../../lib/yield/whereSquaresGo.ts";
+import {woodYield} from "../../lib/yield/woodYield.ts";
+import type {BookAsOf} from "../io/readBook.ts";
+import {type Composer, compose, plain, type Report, seed} from "./compose.ts";
+
+/** "Lately": the days that a recent rate looks back. */
+const recentDays = 182;
+
+/** The monthly yield report: what went in, what came out, what was lost, and whether it is getting worse. */
+export function monthlyReport(read: BookAsOf): Report {
+  return compose("monthly", read, (composer) => {
+    const {histories: now, asOf, book} = read;
+    const month = monthOf(asOf);
+    const period = `${[...now.lots.map(({boughtOn}) => boughtOn)].sort()[0]} to ${asOf}`;
+    const results = monthlyResults(now, read);
+    const before = monthBefore(read);
+    return {
+      title: `Yield and discards, ${monthName(month)}`,
+      subtitle: `${book.settings.name} · squares bought ${period}${monthEnd(month) === asOf ? "" : ` · the month is not over: data to ${asOf}`}`,
+      lead: mainPoints(results, now),
+      summary: summary(results, before, now, composer),
+      sections: sections(results, read, composer, period),
+      method,
+      limits: [
+        "A square still resting is not counted as lost, and not as sure: it counts for as long as it has been followed. “Undecided” says how much the data leave open.",
+        "Intervals are 95 % and come from drawing whole lots again and again, as squares of one lot are alike; with fewer than six lots they are left out or taken from single pieces, and the table says so.",
+        `“Lately” means the last ${recentDays} days before ${asOf}.`,
+        "Moisture is % of oven-dry mass. Density is at 12 % moisture."
+      ]
+    };
+  });
+}
+
+interface MonthlyResults {
+  all: StageYields;
+  recent: StageYields;
+  bySpecies: {species: string; yields: StageYields}[];
+  rates: {species: string; rows: DiscardRate[]}[];
+  allRates: DiscardRate[];
+  recentRates: DiscardRate[];
+  chart: ReturnType<typeof discardChart>;
+}
+
+function monthlyResults(now: Histories, _read: BookAsOf): MonthlyResults {
+  const sampling = () => ({random: randomStream(seed)});
+  const species = [...groupBy(now.pieces, (piece) => piece.species)].sort();
+  const since = now.asOf - recentDays;
+  return {
+    all: stageYields(now, now.pieces, sampling()),
+    recent: stageYields(now, now.pieces, {...sampling(), since}),
+    bySpecies: species.map(([name, pieces]) => ({species: name, yields: stageYields(now, pieces, sampling())})),
+    rates: species.map(([name, pieces]) => ({species: name, rows: discardRates(now, pieces, sampling())})),
+    allRates: discardRates(now, now.pieces, sampling()),
+    recentRates: discardRates(now, now.pieces, {...sampling(), since}),
+    chart: discardChart(now, now.pieces)
+  };
+}
+
+/** The rolled yield as it stood at the end of the month before, to show the change. */
+function monthBefore({book, asOf}: BookAsOf): {day: string; rolled: number | undefined} | undefined {
+  const day = monthEnd(monthText(monthIndex(monthOf(asOf)) - 1));
+  const then = histories(book, day);
+  if (then.lots.length === 0) return undefined;
+  return {day, rolled: stageYields(then, then.pieces, {random: randomStream(seed), resamples: 19}).rolledFraction};
+}
+
+function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults, now: Histories): string[] {
+  const points: string[] = [];
+  const bought = now.pieces.length;
+  const open = now.pieces.filter(({fate}) => fate === "in stock").length;
+  if (all.rolledFraction === undefined) {
+    points.push(
+      `Nothing can be said of the yield yet: of ${bought} squares no stage has been left by a single one at every stage; ${open} are resting.`
+    );
+    return points;
+  }
+  points.push(
+    `Of 100 squares ${shown(100 * all.rolledFraction, "count")} become finished shafts${between(all.rolledLow, all.rolledHigh)}; ${open} of ${bought} squares are still on their way and are not counted as lost.`
+  );
+  if (recent.rolledFraction !== undefined) {
+    const apart =
+      recent.rolledHigh !== undefined && recent.rolledHigh < all.rolledFraction
+        ? "clearly lower"
+        : recent.rolledLow !== undefined && recent.rolledLow > all.rolledFraction
+          ? "clearly higher"
+          : "no different beyond chance";
+    points.push(
+      `At the rates of the last half year it would be ${shown(100 * recent.rolledFraction, "count")}${between(recent.rolledLow, recent.rolledHigh)}: ${apart}.`
+    );
+  }
+  const known = all.stages.filter(({yieldFraction}) => yieldFraction !== undefined);
+  const worst = known.toSorted((a, b) => a.yieldFraction! - b.yieldFraction!)[0];
+  if (worst)
+    points.push(
+      `The stage that loses most is ${worst.stage}: ${shown(100 - 100 * worst.yieldFraction!, "count")} of 100 pieces do not pass on.`
+    );
+  const [, first, second] = allRates;
+  if (first) {
+    const next = second ? `, ahead of ${second.defect} with ${shown(second.per100, "per 100")}` : "";
+    points.push(`Most is lost to ${first.defect}: ${shown(first.per100, "per 100")} squares${next}.`);
+  }
+  const worse = recentRates
+    .slice(1)
+    .map((row) => ({row, past: allRates.find(({defect}) => defect === row.defect)}))
+    .filter(({row, past}) => past && row.per100Low !== undefined && row.per100Low > past.per100)
+    .toSorted((a, b) => b.row.per100 - b.past!.per100 - (a.row.per100 - a.past!.per100))[0];
+  if (worse)
+    points.push(
+      `Lately ${worse.row.defect} takes ${shown(worse.row.per100, "per 100")} squares against ${shown(worse.past!.per100, "per 100")} over all years.`
+    );
+  const last = chart.months.at(-1);
+  if (last?.fraction !== undefined) {
+    points.push(
+      `In ${monthName(last.month)} ${last.discarded} of ${last.decided} pieces handled were thrown out (${shown(last.fraction, "fraction")}), ${last.outside ? "outside" : "within"} the limits of chance.`
+    );
+  }
+  return points;
+}
+
+function between(low: number | undefined, high: number | undefined): string {
+  return low === undefined || high === undefined
+    ? ""
+    : ` (95 % interval ${shownInterval({low: 100 * low, high: 100 * high}, "count")})`;
+}
+
+function summary(
+  {all, recent}: MonthlyResults,
+  before: ReturnType<typeof monthBefore>,
+  now: Histories,
+  {currency}: Composer
+) {
+  const month = monthOf(dayText(now.asOf));
+  const previous = monthText(monthIndex(month) - 1);
+  const inMonth = (day: number | undefined, m: string) => day !== undefined && monthOf(dayText(day)) === m;
+  const counted = (label: string, count: (m: string) => number) => ({
+    label: `${label} in ${monthName(month)}`,
+    value: count(month),
+    unit: "count" as const,
+    change: `${monthName(previous)}: ${count(previous)}`
+  });
+  const yieldOf = (label: string, {rolledFraction, rolledLow, rolledHigh}: StageYields, change?: string) => ({
+    label,
+    value: rolledFraction,
+    unit: "fraction" as const,
+    ...(rolledLow !== undefined && rolledHigh !== undefined && {interval: {low: rolledLow, high: rolledHigh}}),
+    change
+  });
+  const change =
+    before?.rolled !== undefined && all.rolledFraction !== undefined
+      ? `${all.rolledFraction >= before.rolled ? "up" : "down"} ${shown(Math.abs(100 * (all.rolledFraction - before.rolled)), "per 100", {bare: true})} points on ${before.day}`
+      : undefined;
+  const fate = (name: string) => (m: string) =>
+    now.pieces.filter((piece) => piece.fate === name && inMonth(piece.fateOn, m)).length;
+  return keyFigures(
+    [
+      {
+        ...yieldOf("Square to shaft, all years", all, change),
+        n: `${shown(now.pieces.length, "count")} squares, ${now.lots.length} lots`
+      },
+      yieldOf("Square to shaft, last half year", recent),
+      counted("Squares bought", (m) =>
+        now.lots
+          .filter(({boughtOn}) => monthOf(boughtOn) === m)
+          .reduce((sum, {squaresBought}) => sum + squaresBought, 0)
+      ),
+      counted("Shafts finished", fate("finished")),
+      counted("Pieces thrown out", fate("discarded"))
+    ],
+    {currency}
+  );
+}
+
+function sections(
+  results: MonthlyResults,
+  {histories: now, book, asOf}: BookAsOf,
+  {figure, table}: Composer,
+  period: string
+) {
+  const {all, bySpecies, rates, allRates, recentRates, chart} = results;
+  const species = bySpecies.map((one) => one.species);
+  const flow = squaresFlow(whereSquaresGo(now, now.pieces), book.settings, {period});
+  const yieldDots = bySpecies.flatMap(({species: series, yields}) =>
+    yields.stages.map(({stage, yieldFraction: value, yieldLow: low, yieldHigh: high}) => ({
+      label: stage,
+      series,
+      value,
+      low,
+      high
+    }))
+  );
+  const stageRows = [
+    ...bySpecies.map(({species: name, yields}) => ({name, yields})),
+    {name: "all", yields: all}
+  ].flatMap(({name, yields}) => [
+    ...yields.stages.map((row) => ({species: name, ...row})),
+    {
+      species: name,
+      stage: "all stages",
+      yieldFraction: yields.rolledFraction,
+      yieldLow: yields.rolledLow,
+      yieldHigh: yields.rolledHigh
+    }
+  ]);
+  const weakest = all.stages
+    .filter(({yieldFraction}) => yieldFraction !== undefined)
+    .toSorted((a, b) => a.yieldFraction! - b.yieldFraction!)[0];
+  const yieldFigure = intervalDots({
+    id: "stage-yields",
+    title: weakest ? `The ${weakest.stage} stage loses most` : "No stage has been left yet",
+    subtitle: `Pieces that pass each stage, % of those that reach it once all is decided; by species, ${period}`,
+    alt: `Dots with intervals. ${yieldDots.map(({label, series, value}) => `${series} ${label}: ${shown(value, "fraction")}`).join("; ")}.`,
+    note: "Lines: 95 % intervals, whole lots resampled. Pieces still at the stage count for as long as they have been there.",
+    unit: "fraction",
+    axis: "% that pass",
+    zero: false,
+    dots: yieldDots,
+    series: species,
+    table: {
+      id: "stage-yields-data",
+      caption: "Yield of each stage",
+      columns: [
+        {key: "species", heading: "Species", unit: "text"},
+        {key: "stage", heading: "Stage", unit: "text"},
+        {key: "entered", heading: "Reached it", unit: "count"},
+        {key: "passed", heading: "Passed", unit: "count"},
+        {key: "discarded", heading: "Discarded", unit: "count"},
+        {key: "diverted", heading: "Diverted", unit: "count"},
+        {key: "inStage", heading: "Still there", unit: "count"},
+        {key: "lots", heading: "Lots", unit: "count"},
+        {key: "yieldFraction", heading: "Yield", unit: "fraction", low: "yieldLow", high: "yieldHigh"},
+        {key: "undecidedFraction", heading: "Undecided", unit: "fraction"},
+        {key: "method", heading: "Interval by", unit: "text"}
+      ],
+      rows: plain(stageRows)
+    }
+  });
+  const defects = allRates.slice(1).map(({defect}) => defect);
+  const defectDots = rates.flatMap(({species: series, rows}) =>
+    rows
+      .slice(1)
+      .map(({defect: label, per100: value, per100Low: low, per100High: high}) => ({label, series, value, low, high}))
+  );
+  const [worst] = defects;
+  const defectFigure = intervalDots({
+    id: "discards-by-defect",
+    title: worst ? `${capital(worst)} takes most squares` : "Nothing has been thrown out",
+    subtitle: `Thrown out per 100 squares bought once all is decided, by defect and species; ${period}`,
+    alt: `Dots with intervals, worst first. ${defectDots.map(({label, series, value}) => `${series} ${label}: ${shown(value, "per 100")}`).join("; ") || "No data: no piece has been thrown out."}`,
+    note: "Lines: 95 % intervals, whole lots resampled.",
+    unit: "per 100",
+    axis: "per 100 squares",
+    dots: defects.flatMap((defect) => defectDots.filter(({label}) => label === defect)),
+    series: species,
+    table: {
+      id: "discards-by-defect-data",
+      caption: "Thrown out per 100 squares, by defect",
+      columns: [
+        {key: "species", heading: "Species", unit: "text"},
+        {key: "defect", heading: "Defect", unit: "text"},
+        {key: "group", heading: "Cause lies in", unit: "text"},
+        {key: "squares", heading: "Squares", unit: "count"},
+        {key: "discarded", heading: "Thrown out so far", unit: "count"},
+        {key: "per100", heading: "Rate", unit: "per 100", low: "per100Low", high: "per100High"},
+        {key: "lately", heading: "Lately, all species", unit: "per 100"}
+      ],
+      rows: [...rates.map(({species: name, rows}) => ({name, rows})), {name: "all", rows: allRates}].flatMap(
+        ({name, rows}) =>
+          plain(rows).map((row) => ({
+            ...row,
+            species: name,
+            lately: recentRates.find(({defect}) => defect === row.defect)?.per100
+          }))
+      )
+    }
+  });
+  const air = storeAir(book.climate, now.asOf);
+  const losses = moistureLosses(now);
+  const rests = book.settings.stages.slice(0, -1).map(({name}) => name);
+  const restRows = rests.flatMap((stage) =>
+    discardRates(now, now.pieces, {random: randomStream(seed), resamples: 199, stage}).map((row) => ({stage, ...row}))
+  );
+  const wood = bySpecies.flatMap(({species: name, yields}) => {
+    const row = woodYield(
+      now,
+      now.pieces.filter((piece) => piece.species === name),
+      yields.rolledFraction
+    );
+    return row ? [{species: name, ...row}] : [];
+  });
+  const lots = lotTable(now);
+  return [
+    {
+      id: "yield",
+      heading: "What becomes of the squares",
+      body: [figure(flow), figure(yieldFigure)],
+      parts: [flow, yieldFigure].map(({id, title}) => ({id, heading: title}))
+    },
+    {
+      id: "discards",
+      heading: "What is thrown out, and for what",
+      body: [figure(defectFigure), figure(controlChart(chart, {period}))]
+    },
+    {
+      id: "stock",
+      heading: "What lies in the store",
+      body: [figure(stockBars(stockOnHand(now), {asOf}))]
+    },
+    {
+      id: "seasoning",
+      heading: "What seasoning does",
+      body: [
+        html`<p>${air ? `The store had ${shown(air.temperatureC, "°C")} and ${shown(air.humidityPct, "percent")} relative humidity from ${air.from} to ${air.to} (${air.readings} readings): timber in it tends to ${shown(air.equilibriumPct, "percent")} moisture.` : "There are no readings of the store's air in the last 60 days (climate.csv), so it cannot be said what moisture the timber tends to."}</p>\n`,
+        figure(moistureSteps(losses, {stages: rests, equilibriumPct: air?.equilibriumPct, period})),
+        table({
+          id: "lost-at-rest",
+          caption: "Pieces lost at each stage, per 100 that reach it, by defect",
+          columns: [
+            {key: "stage", heading: "Stage", unit: "text"},
+            {key: "defect", heading: "Defect", unit: "text"},
+            {key: "squares", heading: "Reached it", unit: "count"},
+            {key: "discarded", heading: "Thrown out so far", unit: "count"},
+            {key: "per100", heading: "Rate", unit: "per 100", low: "per100Low", high: "per100High"}
+          ],
+          rows: plain(restRows)
+        })
+      ]
+    },
+    {
+      id: "wood-yield",
+      heading: "How much of the wood ends in shafts",
+      body: [
+        table({
+          id: "wood-yield-table",
+          caption: "Volume of finished shaft in volume of square: what the taper costs and what discards cost",
+          columns: [
+            {key: "species", heading: "Species", unit: "text"},
+            {key: "squares", heading: "Squares", unit: "count"},
+            {key: "squareVolumeMm3", heading: "Mean square", unit: "mm³"},
+            {key: "shaftVolumeMm3", heading: "Finished shaft", unit: "mm³"},
+            {key: "woodFraction", heading: "In shafts", unit: "fraction"},
+            {key: "shavingsFraction", heading: "Shavings of shafts", unit: "fraction"},
+            {key: "discardsFraction", heading: "In pieces that fail", unit: "fraction"}
+          ],
+          rows: plain(wood)
+        })
+      ]
+    },
+    {
+      id: "lots",
+      heading: "Lot by lot",
+      body: [
+        table({
+          id: "lot-table",
+          caption: "Every lot, newest first, with the yield to expect when the rest is decided",
+          columns: [
+            {key: "lot", heading: "Lot", unit: "text"},
+            {key: "boughtOn", heading: "Bought on", unit: "date"},
+            {key: "supplier", heading: "Supplier", unit: "text"},
+            {key: "species", heading: "Species", unit: "text"},
+            {key: "lookedAt", heading: "Looked at", unit: "count"},
+            {key: "bought", heading: "Bought", unit: "count"},
+            {key: "finished", heading: "Finished", unit: "count"},
+            {key: "discarded", heading: "Discarded", unit: "count"},
+            {key: "diverted", heading: "Diverted", unit: "count"},
+            {key: "inStock", heading: "In stock", unit: "count"},
+            {key: "unaccounted", heading: "Unaccounted", unit: "count"},
+            {key: "soFarFraction", heading: "Yield so far", unit: "fraction"},
+            {key: "expectedFraction", heading: "To expect", unit: "fraction", low: "expectedLow", high: "expectedHigh"}
+          ],
+          rows: plain(lots)
+        })
+      ]
+    }
+  ];
+}
+
+/** "October 2026" of "2026-10", whatever the machine's language. */
+export function monthName(month: string): string {
+  const names = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December"
+  ];
+  return `${names[Number(month.slice(5)) - 1]} ${month.slice(0, 4)}`;
+}
+
+const method = [
+  html`<p>A square still in the store has no outcome yet. <i>Finished this month ÷ bought this month</i> sets different squares against each other, and <i>finished so far ÷ bought</i> counts every resting square as lost; when buying grows both are far too low. Here each stage is followed on its own clock, and a piece counts for as long as it has been seen there (Aalen–Johansen cumulative incidence of passing on, against discard by defect and diversion). The yield from square to shaft is the product of the stage yields.</p>
+<p>Discards per 100 squares are cumulative incidences since purchase: the defects, the diverted and the finished add up to 100 with what is still undecided. The control chart takes the pieces handled in a month; its limits are mean ± 3 √(p̄(1 − p̄)/n), widened by Laney's factor because lots differ.</p>
+<p>Moisture at the end of a rest comes from mass: M₂ = (1 + M₁)·m₂/m₁ − 1, as the dry wood does not change while a piece rests. The moisture to which the store's air brings timber follows the Wood Handbook's equation (FPL-GTR-190, eq. 4-5).</p>
+<p>Intervals: lots drawn with replacement, 499 times, the middle 95 % of the results.</p>`
+];

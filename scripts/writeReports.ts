@@ -1,0 +1,41 @@
+import {resolve} from "node:path";
+import {tableCsv} from "../lib/report/tableCsv.ts";
+import {type Options, relative, say, tell} from "./command.ts";
+import type {BookAsOf} from "./io/readBook.ts";
+import {writeReport} from "./io/writeReport.ts";
+import {type Report, type ReportName, reportNames} from "./pages/compose.ts";
+
+const makers: Record<ReportName, () => Promise<(read: BookAsOf) => Report>> = {
+  monthly: async () => (await import("./pages/monthly.ts")).monthlyReport,
+  suppliers: async () => (await import("./pages/suppliers.ts")).suppliersReport,
+  season: async () => (await import("./pages/season.ts")).seasonReport
+};
+
+/** Makes reports and writes each as a page, its tables as CSV files and every number as JSON. Returns the reports. */
+export async function writeReports(
+  names: readonly ReportName[],
+  read: BookAsOf,
+  {out, json}: Options
+): Promise<Report[]> {
+  const reports: Report[] = [];
+  const folder = resolve(out);
+  for (const name of names) {
+    const report = (await makers[name]())(read);
+    reports.push(report);
+    const path = writeReport(folder, `${name}.html`, report.html);
+    for (const table of report.tables) {
+      writeReport(
+        folder,
+        `tables/${name}-${table.id}.csv`,
+        tableCsv(table, {currency: read.book.settings.money.currency})
+      );
+    }
+    writeReport(folder, `${name}.json`, `${JSON.stringify(report.data, undefined, 1)}\n`);
+    say(
+      `Made ${reportNames[name]}: ${Math.round(Buffer.byteLength(report.html) / 1024)} KiB, ${report.tables.length} tables.`
+    );
+    if (!json) tell(relative(path));
+  }
+  if (json) tell(JSON.stringify(names.length === 1 ? reports[0]!.data : reports.map(({data}) => data), undefined, 1));
+  return reports;
+}
