@@ -63,7 +63,7 @@ export function checkSpell({entry = 0, exit}: Spell, where: string): void {
 }
 
 /** Pieces with entry < time ≤ exit, at each of the ascending times. */
-function riskSets(spells: readonly Spell[], times: readonly number[]): number[] {
+export function riskSets(spells: readonly Spell[], times: readonly number[]): number[] {
   const change = new Array<number>(times.length + 1).fill(0);
   for (const {entry = 0, exit} of spells) {
     change[entry > 0 ? firstAfter(times, entry) : 0]!++;

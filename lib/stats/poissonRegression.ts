@@ -56,9 +56,10 @@ export function poissonRegression(
 }
 
 function weightedLeastSquares(x: Matrix, weights: readonly number[], working: readonly number[]) {
-  const weighted = x.clone().mulColumnVector([...weights]);
-  const solver = new CholeskyDecomposition(weighted.transpose().mmul(x));
-  const right = weighted.transpose().mmul(Matrix.columnVector([...working]));
+  // X′WX as (√W X)′(√W X), which is symmetric to the last bit, as the decomposition demands
+  const scaled = x.clone().mulColumnVector(weights.map(Math.sqrt));
+  const solver = new CholeskyDecomposition(scaled.transpose().mmul(scaled));
+  const right = scaled.transpose().mmul(Matrix.columnVector(working.map((value, i) => value * Math.sqrt(weights[i]!))));
   return {solver, coefficients: solver.solve(right).to1DArray()};
 }
 

@@ -1,0 +1,65 @@
+import {deviation} from "./deviation.ts";
+import {quantile} from "./quantile.ts";
+import {root} from "./root.ts";
+
+/**
+ * Sheather–Jones bandwidth ("solve the equation"), in the unit of the values: keeps two humps apart where Silverman's rule
+ * melts them together.
+ *
+ *   h = ( 1/(2√π·n·S(α₂ h^(5/7))) )^(1/5)    α₂ = 1.357·( S(a)/T(b) )^(1/7)    a = 1.24·λ·n^(−1/7)    b = 1.23·λ·n^(−1/9)
+ *   S, −T the mean fourth and sixth derivative of a normal kernel over all pairs, λ = min(s, IQR/1.349)
+ *
+ * From all pairwise distances, without bins: work grows with n², about a tenth of a second for 300 values. R's
+ * bw.SJ bins the values and differs by up to 0.1 %.
+ *
+ * Source: Sheather and Jones (1991), J. R. Statist. Soc. B 53:683–690; the constants as in R's bw.SJ.
+ * Checked: tests/reference/kernelDensity.test.ts, against the same equations in R and its bw.SJ.
+ *
+ * @returns undefined below two values, when half of them are equal, or when they are too few for the equation to have an answer
+ * @throws RangeError unless every value is finite
+ */
+export function sheatherJonesBandwidth(values: readonly number[]): number | undefined {
+  const s = deviation(values);
+  if (s === undefined) return undefined;
+  const n = values.length;
+  const scale = Math.min(s, (quantile(values, 0.75)! - quantile(values, 0.25)!) / 1.349);
+  if (scale === 0) return undefined;
+  const squares = squaredDistances(values);
+  const fourth = (h: number) => {
+    const pairs = kernelSum(squares, h, (d) => d ** 2 - 6 * d + 3);
+    return (2 * pairs + 3 * n) / (n * (n - 1) * h ** 5 * Math.sqrt(2 * Math.PI));
+  };
+  const sixth = (h: number) => {
+    const pairs = kernelSum(squares, h, (d) => d ** 3 - 15 * d ** 2 + 45 * d - 15);
+    return (15 * n - 2 * pairs) / (n * (n - 1) * h ** 7 * Math.sqrt(2 * Math.PI));
+  };
+  const ratio = fourth(1.24 * scale * n ** (-1 / 7)) / sixth(1.23 * scale * n ** (-1 / 9));
+  if (!(ratio > 0 && ratio < Number.POSITIVE_INFINITY)) return undefined;
+  const alpha = 1.357 * ratio ** (1 / 7);
+  const miss = (h: number) => (2 * Math.sqrt(Math.PI) * n * fourth(alpha * h ** (5 / 7))) ** -0.2 - h;
+  let [low, high] = [0.1144 * scale * n ** -0.2, 1.144 * scale * n ** -0.2];
+  for (let widened = 0; miss(low) * miss(high) > 0; widened++) {
+    if (widened === 20) return undefined;
+    [low, high] = [low / 1.2, high * 1.2];
+  }
+  return miss(low) * miss(high) <= 0 ? root(miss, low, high) : undefined;
+}
+
+function squaredDistances(values: readonly number[]): Float64Array {
+  const squares = new Float64Array((values.length * (values.length - 1)) / 2);
+  let pair = 0;
+  for (let i = 1; i < values.length; i++) {
+    for (let j = 0; j < i; j++) squares[pair++] = (values[i]! - values[j]!) ** 2;
+  }
+  return squares;
+}
+
+/** Σ e^(−d/2)·polynomial(d) over pairs, d their squared distance in bandwidths; far pairs add nothing. */
+function kernelSum(squares: Float64Array, h: number, polynomial: (d: number) => number): number {
+  let total = 0;
+  for (const square of squares) {
+    const d = square / h ** 2;
+    if (d < 1000) total += Math.exp(-d / 2) * polynomial(d);
+  }
+  return total;
+}
