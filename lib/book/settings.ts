@@ -1,4 +1,5 @@
 import {z} from "zod";
+import {woodNames} from "../wood/species.ts";
 import type {Problem} from "./problem.ts";
 
 /** The name of the settings file of a book. */
@@ -19,7 +20,9 @@ const Stage = z.strictObject({
 });
 
 const Species = z.strictObject({
-  wood: name.describe("Which published constants to use, e.g. european-ash or sugar-maple"),
+  wood: z
+    .enum(woodNames, {error: `one of ${woodNames.join(", ")}`})
+    .describe("Which published constants to use, e.g. european-ash or sugar-maple"),
   windowKgM3: z
     .strictObject({low: positive, high: positive})
     .refine(({low, high}) => low < high, {error: "low before high"})
@@ -105,8 +108,8 @@ export const Settings = z.strictObject({
     .record(
       name,
       z.strictObject({
-        minimum: z.number().int().min(0).default(0).describe("Fewest squares worth a visit"),
-        available: z.number().int().min(0).default(100).describe("Most squares one season can bring")
+        minimum: z.number().int().min(0).default(0).describe("Fewest squares of one species worth a visit"),
+        available: z.number().int().min(0).default(100).describe("Most squares of one species it can supply until the season's end")
       })
     )
     .default({})

@@ -61,91 +61,128 @@ export interface PurchasePlan {
  *   S(Q) = finished + Σ pipeline + U₁(q₁) + U₂(q₂)       each a beta-binomial, all independent
  *   profit(Q) = p E min(D, S) + v E (S − D)⁺ − s E (D − S)⁺ − Σ cᵢ qᵢ
  *
- * At most two suppliers share a purchase; for each total the best split is kept. A split pays because lots fail independently.
+ * At most two suppliers share a purchase; for each total the best split is kept. A split pays because lots fail independently. Every number
+ * is looked at up to `finest` squares of one supplier; beyond that every `step`-th, and around the best of those each one again. (Given its
+ * suppliers, profit is concave in the numbers, so the finer look misses nothing but ties.)
  * Range: a leftover must be worth less than a usable square costs, else there is no best number (refused).
  * Checked: tests/reference/purchasePlan.test.ts (R by full enumeration, and exact fractions)
  *
  * @throws RangeError when leftovers are worth more than they cost, or no offer is given
  */
-export function purchasePlan(input: PlanInput, {serviceGoal = 0.9} = {}): PurchasePlan {
-  const {finished, pipeline, offers, money, budget = Number.POSITIVE_INFINITY} = input;
+export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120} = {}): PurchasePlan {
+  const {offers, money, upTo = Number.POSITIVE_INFINITY} = input;
   check(offers.length > 0, "purchasePlan: offers", "at least one supplier", "none");
-  check(Number.isInteger(finished) && finished >= 0, "purchasePlan: finished", "a count", finished);
+  check(Number.isInteger(input.finished) && input.finished >= 0, "purchasePlan: finished", "a count", input.finished);
   for (const {supplier, alpha, beta, unitCost} of offers) {
     const cost = (unitCost * (alpha + beta)) / alpha;
-    check(
-      money.leftoverValue < cost,
-      "purchasePlan: leftoverValue",
-      `less than the ${cost.toFixed(2)} a usable shaft from ${supplier} costs`,
-      money.leftoverValue
-    );
+    const rule = `less than the ${cost.toFixed(2)} a usable shaft from ${supplier} costs`;
+    check(money.leftoverValue < cost, "purchasePlan: leftoverValue", rule, money.leftoverValue);
   }
-  const limits = offers.map(({available = input.upTo ?? 100}) => Math.min(available, input.upTo ?? available));
+  const limits = offers.map(({available = 100}) => Math.min(available, upTo));
+  const step = Math.max(1, Math.ceil(Math.max(...limits) / finest));
+  const every = limits.map((limit, i) => numbers(0, limit, step, offers[i]!.minimum ?? 0));
+  const coarse = splits(input, every);
+  const top = best(coarse);
+  const near = offers.map(({supplier, minimum = 0}, i) => {
+    const chosen = top.orders.find((order) => order.supplier === supplier)?.squares ?? 0;
+    return chosen === 0 ? [0] : numbers(Math.max(0, chosen - step), Math.min(limits[i]!, chosen + step), 1, minimum);
+  });
+  const fine = step === 1 ? [] : splits(input, near);
+  const bySquares = new Map<number, PlanRow>();
+  for (const row of [...coarse, ...fine]) {
+    const before = bySquares.get(row.squares);
+    if (!before || row.profit > before.profit) bySquares.set(row.squares, row);
+  }
+  const curve = [...bySquares.values()].sort((a, b) => a.squares - b.squares);
+  const highest = best(curve);
+  const band = curve
+    .filter(({profit}) => profit >= highest.profit - 0.01 * Math.abs(highest.profit))
+    .map(({squares}) => squares);
+  const forService = curve.find(({service}) => service >= serviceGoal - 1e-12)?.squares;
+  return {
+    curve,
+    best: highest,
+    band: {from: Math.min(...band), to: Math.max(...band)},
+    serviceGoal,
+    ...(forService !== undefined && {forService})
+  };
+}
+
+/** The row of highest profit, the fewest squares where several are alike. */
+function best(rows: readonly PlanRow[]): PlanRow {
+  return rows.reduce((a, b) => (b.profit > a.profit + 1e-9 ? b : a));
+}
+
+/** Numbers of squares from one to another that a supplier sells: none, or at least the minimum. */
+function numbers(from: number, to: number, step: number, minimum: number): number[] {
+  const list = [...new Set([0, Math.min(to, Math.max(from, minimum)), to])];
+  for (let q = from; q <= to; q += step) if (!list.includes(q)) list.push(q);
+  return list.filter((q) => q === 0 || q >= minimum).sort((a, b) => a - b);
+}
+
+/** The best split of each total over one or two suppliers, each buying one of its listed numbers. */
+function splits(
+  {finished, pipeline, offers, money, demand: wanted, budget = Number.POSITIVE_INFINITY}: PlanInput,
+  numbersOf: readonly number[][]
+): PlanRow[] {
   const stock = pipeline.reduce(
     (sum, {n, alpha, beta}) => convolve(sum, betaBinomialPmf(n, alpha, beta)),
     shifted([1], finished)
   );
-  const [largest = 0, second = 0] = limits.toSorted((a, b) => b - a);
-  const demand = planDemand(input.demand, stock.length + largest + second + 1);
-  const usable = offers.map(({alpha, beta}, i) =>
-    Array.from({length: limits[i]! + 1}, (_, q) => betaBinomialPmf(q, alpha, beta))
+  const largest = numbersOf.map((list) => list.at(-1)!).sort((a, b) => b - a);
+  const demand = planDemand(wanted, stock.length + largest[0]! + (largest[1] ?? 0) + 1);
+  const usable = offers.map(
+    ({alpha, beta}, i) => new Map(numbersOf[i]!.map((q) => [q, betaBinomialPmf(q, alpha, beta)]))
   );
-  const allowed = (i: number, q: number) => q === 0 || q >= (offers[i]!.minimum ?? 0);
-
-  const curve: (PlanRow | undefined)[] = [];
-  const supplyOf = new Map<number, () => number[]>();
-  const consider = (i: number, qi: number, j: number | undefined, qj: number, sold: number, mean: number) => {
-    const cost = offers[i]!.unitCost * qi + (j === undefined ? 0 : offers[j]!.unitCost * qj);
-    const squares = qi + qj;
+  const share = offers.map(({alpha, beta}) => alpha / (alpha + beta));
+  const stockMean = stock.reduce((sum, p, k) => sum + k * p, 0);
+  const found: {profit: number; i: number; qi: number; j: number; qj: number}[] = [];
+  const consider = (i: number, qi: number, j: number, qj: number, sold: number) => {
+    const cost = offers[i]!.unitCost * qi + offers[j]!.unitCost * qj;
+    if (cost > budget + 1e-9) return;
+    const available = stockMean + qi * share[i]! + qj * share[j]!;
     const profit =
-      money.price * sold + money.leftoverValue * (mean - sold) - money.shortageCost * (demand.mean - sold) - cost;
-    const before = curve[squares];
-    if (cost > budget + 1e-9 || (before && before.profit >= profit - 1e-9)) return;
-    const orders = [
-      {supplier: offers[i]!.supplier, squares: qi},
-      ...(j === undefined ? [] : [{supplier: offers[j]!.supplier, squares: qj}])
-    ];
-    curve[squares] = {squares, cost, orders: orders.filter((order) => order.squares > 0), profit} as PlanRow;
-    supplyOf.set(squares, () => convolve(convolve(stock, usable[i]![qi]!), j === undefined ? [1] : usable[j]![qj]!));
+      money.price * sold + money.leftoverValue * (available - sold) - money.shortageCost * (demand.mean - sold) - cost;
+    const before = found[qi + qj];
+    if (!before || profit > before.profit + 1e-9) found[qi + qj] = {profit, i, qi, j, qj};
   };
-
-  const stockMean = expectation(stock);
-  offers.forEach(({alpha, beta}, i) => {
-    for (let qi = 0; qi <= limits[i]!; qi++) {
-      if (!allowed(i, qi)) continue;
-      const first = convolve(stock, usable[i]![qi]!);
-      const mean = stockMean + (qi * alpha) / (alpha + beta);
+  offers.forEach((_, i) => {
+    for (const qi of numbersOf[i]!) {
+      const first = convolve(stock, usable[i]!.get(qi)!);
       // E min(D, first + u) for each u that a second supplier may add
-      const reach = qi === 0 ? 0 : Math.max(0, ...limits.slice(i + 1));
-      const served = Array.from({length: reach + 1}, (_, u) =>
-        first.reduce((sum, p, s) => sum + p * demand.served[s + u]!, 0)
-      );
-      consider(i, qi, undefined, 0, served[0]!, mean);
+      const reach = qi === 0 ? 0 : Math.max(0, ...numbersOf.slice(i + 1).map((list) => list.at(-1)!));
+      const served = servedBeside(first, demand.served, reach);
+      consider(i, qi, i, 0, served[0]!);
       for (let j = i + 1; qi > 0 && j < offers.length; j++) {
-        const share = offers[j]!.alpha / (offers[j]!.alpha + offers[j]!.beta);
-        for (let qj = 1; qj <= limits[j]!; qj++) {
-          if (!allowed(j, qj)) continue;
-          const sold = usable[j]![qj]!.reduce((sum, p, u) => sum + p * served[u]!, 0);
-          consider(i, qi, j, qj, sold, mean + qj * share);
-        }
+        for (const qj of numbersOf[j]!) if (qj > 0) consider(i, qi, j, qj, dot(usable[j]!.get(qj)!, served));
       }
     }
   });
-  const rows = curve.flatMap((row) =>
-    row ? [{...row, ...planOutcome(supplyOf.get(row.squares)!(), demand, money, row.cost)}] : []
-  );
-  const best = rows.reduce((a, b) => (b.profit > a.profit + 1e-9 ? b : a));
-  const near = rows
-    .filter(({profit}) => profit >= best.profit - 0.01 * Math.abs(best.profit))
-    .map(({squares}) => squares);
-  const forService = rows.find(({service}) => service >= serviceGoal - 1e-12)?.squares;
-  return {
-    curve: rows,
-    best,
-    band: {from: Math.min(...near), to: Math.max(...near)},
-    serviceGoal,
-    ...(forService !== undefined && {forService})
-  };
+  return Object.values(found).map(({i, qi, j, qj}) => {
+    const supply = convolve(convolve(stock, usable[i]!.get(qi)!), usable[j]!.get(qj) ?? [1]);
+    const orders = [
+      {supplier: offers[i]!.supplier, squares: qi},
+      {supplier: offers[j]!.supplier, squares: qj}
+    ].filter(({squares}) => squares > 0);
+    const cost = offers[i]!.unitCost * qi + offers[j]!.unitCost * qj;
+    return {squares: qi + qj, cost, orders, ...planOutcome(supply, demand, money, cost)};
+  });
+}
+
+function servedBeside(supply: readonly number[], served: readonly number[], reach: number): number[] {
+  const list: number[] = [];
+  for (let u = 0; u <= reach; u++) {
+    let sum = 0;
+    for (let s = 0; s < supply.length; s++) sum += supply[s]! * served[s + u]!;
+    list.push(sum);
+  }
+  return list;
+}
+
+function dot(a: readonly number[], b: readonly number[]): number {
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += a[k]! * b[k]!;
+  return sum;
 }
 
 /** The demand curve up to a supply of `length − 1` shafts: known orders and a negative binomial number beside. */
@@ -156,8 +193,4 @@ export function planDemand({mean, size, known = 0}: PlanInput["demand"], length:
 
 function shifted(pmf: readonly number[], by: number): number[] {
   return [...Array<number>(by).fill(0), ...pmf];
-}
-
-function expectation(pmf: readonly number[]): number {
-  return pmf.reduce((sum, p, k) => sum + k * p, 0);
 }

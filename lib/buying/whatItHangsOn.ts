@@ -50,7 +50,7 @@ export function whatItHangsOn(input: PlanInput, plan: PlanRow): Influence[] {
   return changes.flatMap(([name, change]) =>
     [0.9, 1.1].map((f) => {
       const changed = change(f);
-      const {best} = purchasePlan(changed);
+      const {best} = purchasePlan(changed, {finest: 24});
       const kept = purchasePlan({...changed, offers: only(changed.offers, plan)}).curve.find(
         ({squares}) => squares === plan.squares
       );
