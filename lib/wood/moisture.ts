@@ -17,7 +17,7 @@ import {check} from "../check.ts";
 export function ovenDryMass({massG, moisturePct}: {massG: number; moisturePct: number}): number {
   check(massG > 0 && massG < Infinity, "ovenDryMass: massG", "positive", massG);
   check(moisturePct >= 0 && moisturePct <= 200, "ovenDryMass: moisturePct", "from 0 to 200", moisturePct);
-  return massG / (1 + moisturePct / 100);
+  return (100 * massG) / (100 + moisturePct);
 }
 
 /**

@@ -174,8 +174,8 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
   sycamore: {
     latin: "Acer pseudoplatanus",
     ...saturation,
-    radialPct: memory(4.5, "European hardwood tables; trade data sheets give 3.3 to 4.5"),
-    tangentialPct: memory(7.8, "European hardwood tables; trade data sheets give 8.0 to 8.5"),
+    radialPct: secondary(4.5, "trade data sheets: 3.3 to 4.5, this and Norway maple together"),
+    tangentialPct: secondary(8.0, "trade data sheets: 8.0 to 8.5, this and Norway maple together"),
     volumetricPct: memory(12.3, "European hardwood tables"),
     basicSpecificGravity: read(0.51, "Global Wood Density Database v1, doi 10.5061/dryad.234, row 265"),
     modulusMPa12: secondary(10000, tradeSheet),

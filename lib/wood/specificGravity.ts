@@ -17,5 +17,5 @@ import {check} from "../check.ts";
 export function specificGravity({densityKgM3, moisturePct}: {densityKgM3: number; moisturePct: number}): number {
   check(densityKgM3 > 0 && densityKgM3 < Infinity, "specificGravity: densityKgM3", "positive", densityKgM3);
   check(moisturePct >= 0 && moisturePct <= 200, "specificGravity: moisturePct", "from 0 to 200", moisturePct);
-  return densityKgM3 / (1000 * (1 + moisturePct / 100));
+  return densityKgM3 / (10 * (100 + moisturePct));
 }
