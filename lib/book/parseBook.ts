@@ -128,7 +128,7 @@ function unknownName(
 function lotFault({species}: Settings, find: Find): Fault<Lot> {
   const twice = onlyOnce<Lot>("lots.csv", "lot", ({lot}) => lot, find);
   return (lot) =>
-    lot.species in species
+    Object.hasOwn(species, lot.species)
       ? twice(lot)
       : unknownName("lots.csv", lot.row, "species", "species-unknown", Object.keys(species), find);
 }
@@ -161,7 +161,7 @@ function squareFault(settings: Settings, lots: ReadonlyMap<string, Lot>, find: F
 function orderFault({species}: Settings, find: Find): Fault<Order> {
   const twice = onlyOnce<Order>("orders.csv", "order", ({order}) => order, find);
   return (order) =>
-    order.species in species
+    Object.hasOwn(species, order.species)
       ? twice(order)
       : unknownName("orders.csv", order.row, "species", "species-unknown", Object.keys(species), find);
 }
@@ -224,7 +224,7 @@ function eventFault(
   };
 }
 
-/** Lots whose squares do not add up: listed are all rows that name the lot, the refused ones too. */
+/** Lots whose squares do not add up: listed are the sound rows that name the lot. */
 function miscountedLots(
   lots: readonly Numbered<Lot>[],
   squares: readonly Square[],

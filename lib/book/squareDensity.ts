@@ -1,6 +1,6 @@
 import {barVolume, density} from "../wood/density.ts";
 import {densityAt12} from "../wood/densityAt12.ts";
-import {type WoodName, woodConstants} from "../wood/species.ts";
+import {woodConstants} from "../wood/species.ts";
 import type {Square} from "./records.ts";
 import type {Settings} from "./settings.ts";
 
@@ -12,6 +12,6 @@ import type {Settings} from "./settings.ts";
  */
 export function squareDensityAt12(square: Square, species: string, settings: Settings): number {
   const densityKgM3 = density({massG: square.massG, volumeMm3: barVolume(square)});
-  const wood = woodConstants(settings.species[species]!.wood as WoodName);
+  const wood = woodConstants(settings.species[species]!.wood);
   return densityAt12({densityKgM3, moisturePct: square.moisturePct, species: wood});
 }

@@ -1,0 +1,62 @@
+import {expect, test} from "vitest";
+import type {FieldMeta} from "../../lib/book/field.ts";
+import {type FileName, files} from "../../lib/book/records.ts";
+
+type Meta = FieldMeta & {optional?: boolean};
+const names = Object.keys(files) as FileName[];
+const fields = (file: FileName) => Object.entries(files[file].schema.shape) as [string, {meta: () => unknown}][];
+const metas = (file: FileName) => fields(file).map(([key, field]) => ({key, ...(field.meta() as Meta)}));
+
+/** The columns of the book as its owner knows them; those that must be there end in "!". */
+const columns: Record<FileName, string> = {
+  "lots.csv": "lot! bought_on! supplier! species! squares_bought! squares_looked_at price_each! carriage drying note",
+  "squares.csv": "square! lot! measured_on length_mm! width_mm! thickness_mm! mass_g! mc_pct! rings_per_25mm note",
+  "orders.csv":
+    "order! ordered_on! wanted_by species! length_mm tip_mm mass_min_g mass_max_g quantity! price_each note",
+  "events.csv": "date! square! event! stage mass_g mc_pct diameter_mm deflection_mm defect order note",
+  "climate.csv": "date! temperature_c! humidity_pct!"
+};
+
+test.each(names)("%s has its columns, the required ones required", (file) => {
+  expect(
+    metas(file)
+      .map(({heading, optional}) => (optional ? heading : `${heading}!`))
+      .join(" ")
+  ).toBe(columns[file]);
+});
+
+test.each(names)("%s reads the example of each of its columns", (file) => {
+  const record = Object.fromEntries(metas(file).map(({key, example}) => [key, example]));
+  expect(files[file].schema.safeParse(record).error).toBeUndefined();
+});
+
+test.each(names)("%s says of each column what it is, with the unit that its heading names", (file) => {
+  for (const {heading, description, unit} of metas(file)) {
+    expect(description.length, heading).toBeGreaterThan(3);
+    const named = /_(mm|g|pct|c)$/.exec(heading)?.[1];
+    const units = {mm: "mm", g: "g", pct: "%", c: "°C"} as const;
+    if (named) expect(unit, heading).toBe(units[named as keyof typeof units]);
+  }
+});
+
+test("only climate.csv may be missing", () => {
+  expect(names.filter((file) => !files[file].required)).toEqual(["climate.csv"]);
+});
+
+test.each<[FileName, string, string, string]>([
+  ["lots.csv", "squaresBought", "0", "between 1 and 100000"],
+  ["lots.csv", "squaresBought", "2.5", "a whole number"],
+  ["lots.csv", "priceEach", "-1", "between 0 and 1000000"],
+  ["lots.csv", "drying", "sun", "one of air, kiln"],
+  ["squares.csv", "massG", "-1655", "between 1 and 100000"],
+  ["squares.csv", "lengthMm", "59", "between 100 and 5000"],
+  ["squares.csv", "moisturePct", "151", "between 0 and 150"],
+  ["events.csv", "date", "2026-02-31", "a calendar day like 2026-10-31"],
+  ["events.csv", "event", "sold", "one of turned, weighed, discarded, diverted, allotted, delivered"],
+  ["orders.csv", "quantity", "0", "between 1 and 100000"],
+  ["climate.csv", "humidityPct", "101", "between 0 and 100"]
+])("%s refuses %s of %j: it must be %s", (file, key, cell, wanted) => {
+  const record = Object.fromEntries(metas(file).map((meta) => [meta.key, meta.example]));
+  const {error} = files[file].schema.safeParse({...record, [key]: cell});
+  expect(error?.issues.map(({path, message}) => [path[0], message])).toEqual([[key, wanted]]);
+});

@@ -1,0 +1,87 @@
+import {expect, test} from "vitest";
+import {parseSettings} from "../../lib/book/settings.ts";
+
+const faults = (json: unknown) =>
+  parseSettings(JSON.stringify(json)).problems.map(({heading, value, wanted}) => [heading, value, wanted]);
+
+test('parseSettings("{}") is valid: every setting has its default', () => {
+  const {settings, problems} = parseSettings("{}");
+  expect(problems).toEqual([]);
+  expect(settings?.stages.map(({name, restDays}) => [name, restDays])).toEqual([
+    ["square", 60],
+    ["rough-round", 30],
+    ["second-round", 30],
+    ["proud-round", 30],
+    ["finished", 0]
+  ]);
+  expect(settings?.defects.map(({name}) => name)).toContain("warp");
+  expect(Object.keys(settings!.species)).toEqual(["ash", "maple"]);
+  expect(settings).toMatchObject({season: {startsOn: "06-01"}, money: {currency: "£"}, suppliers: {}});
+});
+
+test("parseSettings fills in what is left out beside what is given", () => {
+  const {settings} = parseSettings('{"name": "Two Benches", "money": {"shaftPrice": 95}, "accuracy": {"meterPct": 2}}');
+  expect(settings).toMatchObject({
+    name: "Two Benches",
+    money: {shaftPrice: 95, currency: "£"},
+    accuracy: {meterPct: 2, scaleG: 1}
+  });
+});
+
+test("parseSettings passes over a byte order mark", () => {
+  expect(parseSettings('\ufeff{"name": "Two Benches"}').settings?.name).toBe("Two Benches");
+});
+
+test.each([
+  ["a misspelt setting", {stagse: []}, ["the file", "stagse", "a setting that this toolkit knows"]],
+  [
+    "a misspelt one deeper down",
+    {money: {shaftprice: 95}},
+    ["money", "shaftprice", "a setting that this toolkit knows"]
+  ],
+  ["a text for a number", {money: {shaftPrice: "95"}}, ["money.shaftPrice", '"95"', "a number"]],
+  ["a price of nothing", {money: {shaftPrice: 0}}, ["money.shaftPrice", "0", "positive"]],
+  ["a negative accuracy", {accuracy: {scaleG: -1}}, ["accuracy.scaleG", "-1", "0 or more"]],
+  ["one stage only", {stages: [{name: "square"}]}, ["stages", '[{"name":"square"}]', "at least two stages"]],
+  [
+    "two stages of one name",
+    {stages: [{name: "a"}, {name: "a"}]},
+    ["stages", '[{"name":"a"},{"name":"a"}]', "named differently each"]
+  ],
+  [
+    "a season on the 31st",
+    {season: {startsOn: "01-31"}},
+    ["season.startsOn", '"01-31"', "a day of the year like 06-01, up to the 28th"]
+  ],
+  [
+    "a window the wrong way round",
+    {species: {ash: {wood: "european-ash", windowKgM3: {low: 740, high: 640}}}},
+    ["species.ash.windowKgM3", '{"low":740,"high":640}', "low before high"]
+  ]
+])("parseSettings names %s", (_, json, fault) => expect(faults(json)).toEqual([fault]));
+
+test("parseSettings refuses a wood whose constants are not stored, naming those that are", () => {
+  const [fault] = faults({species: {oak: {wood: "red-oak", windowKgM3: {low: 600, high: 700}}}});
+  expect(fault?.slice(0, 2)).toEqual(["species.oak.wood", '"red-oak"']);
+  expect(fault?.[2]).toMatch(/^one of white-ash, .*european-ash/);
+});
+
+test.each(["{", "", "name: Two Benches", '{"name": "x",}'])("parseSettings(%j) is not JSON", (text) => {
+  const {settings, problems} = parseSettings(text);
+  expect(settings).toBeUndefined();
+  expect(problems).toMatchObject([
+    {
+      code: "setting-unreadable",
+      severity: "blocking",
+      file: "workshop.json",
+      wanted: "valid JSON",
+      mend: "Correct workshop.json; the README lists the settings and their defaults."
+    }
+  ]);
+});
+
+test.each(["null", "[]", "7", '"text"'])("parseSettings(%j) is no settings, without throwing", (text) => {
+  const {settings, problems} = parseSettings(text);
+  expect(settings).toBeUndefined();
+  expect(problems).toMatchObject([{code: "setting-unreadable", severity: "blocking", heading: "the file"}]);
+});
