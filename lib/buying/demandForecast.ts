@@ -5,7 +5,7 @@ import {check} from "../check.ts";
 import {fitSize} from "../stats/negativeBinomial.ts";
 import {poissonRegression} from "../stats/poissonRegression.ts";
 
-/** Shafts ordered in one month, and what the fitted curve says. */
+/** Shafts ordered in one month, and what the fitted curve says of the whole month. */
 export interface DemandMonth {
   month: string;
   ordered?: number;
@@ -74,7 +74,8 @@ export function demandForecast(histories: Histories, species: string, until: str
 
   const ahead = months(monthOf(today), monthOf(until)).map((month) => {
     const share = shareAfter(month, asOf, dayNumber(until));
-    return {month, share, x: term(month), expected: share * Math.exp(dot(term(month), fit.coefficients))};
+    const wholeMonth = Math.exp(dot(term(month), fit.coefficients));
+    return {month, share, x: term(month), wholeMonth, expected: share * wholeMonth};
   });
   const coming = ahead.filter(({share}) => share > 0);
   const mean = coming.reduce((sum, {expected}) => sum + expected, 0);
@@ -105,7 +106,9 @@ export function demandForecast(histories: Histories, species: string, until: str
     monthsKnown: known.length,
     months: [
       ...history,
-      ...coming.filter(({month}) => monthIndex(month) > lastWhole).map(({month, expected}) => ({month, expected}))
+      ...coming
+        .filter(({month}) => monthIndex(month) > lastWhole)
+        .map(({month, wholeMonth}) => ({month, expected: wholeMonth}))
     ]
   };
 }

@@ -37,7 +37,7 @@ export interface PlanInput {
   budget?: number;
 }
 
-/** The best way to buy a number of squares, and what to expect of it. */
+/** A way to buy a number of squares, and what to expect of it. */
 export interface PlanRow extends PlanOutcome {
   squares: number;
   cost: number;
@@ -45,7 +45,7 @@ export interface PlanRow extends PlanOutcome {
 }
 
 export interface PurchasePlan {
-  /** One row for each number of squares: the best split over at most two suppliers. */
+  /** One row for each number of squares looked at, fewest first. */
   curve: PlanRow[];
   best: PlanRow;
   /** The numbers of squares whose profit is within 1 % of the best. */
@@ -56,17 +56,20 @@ export interface PurchasePlan {
 }
 
 /**
- * How many squares to buy, and of whom: the expected profit of every number, by exact convolution; no random numbers.
+ * How many squares to buy, and of whom: the expected profit by number, by exact convolution; no random numbers.
  *
- *   S(Q) = finished + Σ pipeline + U₁(q₁) + U₂(q₂)       each a beta-binomial, all independent
+ *   S(Q) = finished + Σ pipeline + Σ Uᵢ(qᵢ)       each a beta-binomial, all independent
  *   profit(Q) = p E min(D, S) + v E (S − D)⁺ − s E (D − S)⁺ − Σ cᵢ qᵢ
  *
- * At most two suppliers share a purchase; for each total the best split is kept. A split pays because lots fail independently. Every number
- * is looked at up to `finest` squares of one supplier; beyond that every `step`-th, and around the best of those each one again. (Given its
- * suppliers, profit is concave in the numbers, so the finer look misses nothing but ties.)
+ * The outcome of a given split is exact. The split is searched: from nothing, the next few squares always go to the supplier whose squares then
+ * add most profit each (the curve); the best of these is improved supplier by supplier, as profit is concave in the number of each, and by
+ * moving squares from one to another. With one supplier the number is the best there is; over several with least lots the search is checked
+ * against full enumeration, not proven. A split pays because lots fail independently.
+ *
  * Range: a leftover must be worth less than a usable square costs, else there is no best number (refused).
  * Checked: tests/reference/purchasePlan.test.ts (R by full enumeration, and exact fractions)
  *
+ * @param options.finest the curve has about so many numbers at most; below that every number
  * @throws RangeError when leftovers are worth more than they cost, or no offer is given
  */
 export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120} = {}): PurchasePlan {
@@ -79,22 +82,13 @@ export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120}
     check(money.leftoverValue < cost, "purchasePlan: leftoverValue", rule, money.leftoverValue);
   }
   const limits = offers.map(({available = 100}) => Math.min(available, upTo));
-  const step = Math.max(1, Math.ceil(Math.max(...limits) / finest));
-  const every = limits.map((limit, i) => numbers(0, limit, step, offers[i]!.minimum ?? 0));
-  const coarse = splits(input, every);
-  const top = best(coarse);
-  const near = offers.map(({supplier, minimum = 0}, i) => {
-    const chosen = top.orders.find((order) => order.supplier === supplier)?.squares ?? 0;
-    return chosen === 0 ? [0] : numbers(Math.max(0, chosen - step), Math.min(limits[i]!, chosen + step), 1, minimum);
-  });
-  const fine = step === 1 ? [] : splits(input, near);
-  const bySquares = new Map<number, PlanRow>();
-  for (const row of [...coarse, ...fine]) {
-    const before = bySquares.get(row.squares);
-    if (!before || row.profit > before.profit) bySquares.set(row.squares, row);
-  }
-  const curve = [...bySquares.values()].sort((a, b) => a.squares - b.squares);
-  const highest = best(curve);
+  const search = outcomes(input, limits);
+  const block = Math.max(1, Math.ceil(limits.reduce((a, b) => a + b, 0) / finest));
+  const path = growingPurchases(input, limits, block, search.row);
+  const highest = improved(best(path), input, limits, search, [block, 1]);
+  const curve = [...path.filter(({squares}) => squares !== highest.squares), highest].sort(
+    (a, b) => a.squares - b.squares
+  );
   const band = curve
     .filter(({profit}) => profit >= highest.profit - 0.01 * Math.abs(highest.profit))
     .map(({squares}) => squares);
@@ -108,65 +102,95 @@ export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120}
   };
 }
 
+/**
+ * The best purchase found from a known one, without the curve: for looking again when an input has changed a little.
+ *
+ * @param start the row of a plan with the same suppliers
+ */
+export function bestPurchase(input: PlanInput, start: PlanRow): PlanRow {
+  const limits = input.offers.map(({available = 100}) => Math.min(available, input.upTo ?? available));
+  return improved(start, input, limits, outcomes(input, limits), [1]);
+}
+
+/** The exact outcome of a purchase as it stands, by the inputs given. */
+export function purchaseOutcome(input: PlanInput, {orders}: Pick<PlanRow, "orders">): PlanRow {
+  const split = splitOf(orders, input.offers);
+  return outcomes(input, split).row(split);
+}
+
+/** Squares of each offer, in the order of the offers. */
+type Split = readonly number[];
+
+interface Outcomes {
+  /** The exact outcome of a split. */
+  row: (split: Split) => PlanRow;
+  /** The number of one supplier's squares that serves best, all others kept. */
+  bestNumber: (split: Split, i: number) => number;
+}
+
+function splitOf(orders: PlanRow["orders"], offers: readonly Offer[]): Split {
+  return offers.map(({supplier}) => orders.find((order) => order.supplier === supplier)?.squares ?? 0);
+}
+
 /** The row of highest profit, the fewest squares where several are alike. */
 function best(rows: readonly PlanRow[]): PlanRow {
   return rows.reduce((a, b) => (b.profit > a.profit + 1e-9 ? b : a));
 }
 
-/** Numbers of squares from one to another that a supplier sells: none, or at least the minimum. */
-function numbers(from: number, to: number, step: number, minimum: number): number[] {
-  const list = [...new Set([0, Math.min(to, Math.max(from, minimum)), to])];
-  for (let q = from; q <= to; q += step) if (!list.includes(q)) list.push(q);
-  return list.filter((q) => q === 0 || q >= minimum).sort((a, b) => a - b);
-}
-
-/** The best split of each total over one or two suppliers, each buying one of its listed numbers. */
-function splits(
+/** The exact outcomes of splits of the offers; what was computed once is kept. */
+function outcomes(
   {finished, pipeline, offers, money, demand: wanted, budget = Number.POSITIVE_INFINITY}: PlanInput,
-  numbersOf: readonly number[][]
-): PlanRow[] {
+  limits: Split
+): Outcomes {
   const stock = pipeline.reduce(
     (sum, {n, alpha, beta}) => convolve(sum, betaBinomialPmf(n, alpha, beta)),
     shifted([1], finished)
   );
-  const largest = numbersOf.map((list) => list.at(-1)!).sort((a, b) => b - a);
-  const demand = planDemand(wanted, stock.length + largest[0]! + (largest[1] ?? 0) + 1);
-  const usable = offers.map(
-    ({alpha, beta}, i) => new Map(numbersOf[i]!.map((q) => [q, betaBinomialPmf(q, alpha, beta)]))
-  );
-  const share = offers.map(({alpha, beta}) => alpha / (alpha + beta));
-  const stockMean = stock.reduce((sum, p, k) => sum + k * p, 0);
-  const found: {profit: number; i: number; qi: number; j: number; qj: number}[] = [];
-  const consider = (i: number, qi: number, j: number, qj: number, sold: number) => {
-    const cost = offers[i]!.unitCost * qi + offers[j]!.unitCost * qj;
-    if (cost > budget + 1e-9) return;
-    const available = stockMean + qi * share[i]! + qj * share[j]!;
-    const profit =
-      money.price * sold + money.leftoverValue * (available - sold) - money.shortageCost * (demand.mean - sold) - cost;
-    const before = found[qi + qj];
-    if (!before || profit > before.profit + 1e-9) found[qi + qj] = {profit, i, qi, j, qj};
+  const demand = planDemand(wanted, stock.length + limits.reduce((a, b) => a + b, 0) + 1);
+  const usable = new Map<string, number[]>();
+  const pmf = (i: number, q: number) => {
+    const key = `${i} ${q}`;
+    if (!usable.has(key)) usable.set(key, likely(betaBinomialPmf(q, offers[i]!.alpha, offers[i]!.beta)));
+    return usable.get(key)!;
   };
-  offers.forEach((_, i) => {
-    for (const qi of numbersOf[i]!) {
-      const first = convolve(stock, usable[i]!.get(qi)!);
-      // E min(D, first + u) for each u that a second supplier may add
-      const reach = qi === 0 ? 0 : Math.max(0, ...numbersOf.slice(i + 1).map((list) => list.at(-1)!));
-      const served = servedBeside(first, demand.served, reach);
-      consider(i, qi, i, 0, served[0]!);
-      for (let j = i + 1; qi > 0 && j < offers.length; j++) {
-        for (const qj of numbersOf[j]!) if (qj > 0) consider(i, qi, j, qj, dot(usable[j]!.get(qj)!, served));
-      }
+  const supplyOf = (split: Split) =>
+    split.reduce<number[]>((sum, q, i) => (q === 0 ? sum : convolve(sum, pmf(i, q))), stock);
+  const costOf = (split: Split) => split.reduce((sum, q, i) => sum + q * offers[i]!.unitCost, 0);
+  const known = new Map<string, PlanRow>();
+  const row = (split: Split) => {
+    const key = split.join(" ");
+    const before = known.get(key);
+    if (before) return before;
+    const cost = costOf(split);
+    const orders = offers.map(({supplier}, i) => ({supplier, squares: split[i]!})).filter(({squares}) => squares > 0);
+    const outcome = planOutcome(supplyOf(split), demand, money, cost);
+    const made = {squares: split.reduce((a, b) => a + b, 0), cost, orders, ...outcome};
+    known.set(key, made);
+    return made;
+  };
+  const bestNumber = (split: Split, i: number) => {
+    const {alpha, beta, unitCost, minimum = 0} = offers[i]!;
+    const others = split.with(i, 0);
+    const most = Math.min(limits[i]!, Math.floor((budget - costOf(others)) / unitCost + 1e-9));
+    // E min(D, others + u), so that each number costs one short sum: profit is the same up to a constant
+    const served = servedBeside(supplyOf(others), demand.served, most);
+    const gain = (q: number) => {
+      const sold = dot(pmf(i, q), served);
+      return (
+        (money.price + money.shortageCost - money.leftoverValue) * sold +
+        ((money.leftoverValue * alpha) / (alpha + beta) - unitCost) * q
+      );
+    };
+    if (most < minimum) return 0;
+    let [low, high] = [minimum, most]; // concave: the best number is where the gain of one more turns negative
+    while (low < high) {
+      const middle = Math.floor((low + high) / 2);
+      if (gain(middle + 1) > gain(middle) + 1e-9) low = middle + 1;
+      else high = middle;
     }
-  });
-  return Object.values(found).map(({i, qi, j, qj}) => {
-    const supply = convolve(convolve(stock, usable[i]!.get(qi)!), usable[j]!.get(qj) ?? [1]);
-    const orders = [
-      {supplier: offers[i]!.supplier, squares: qi},
-      {supplier: offers[j]!.supplier, squares: qj}
-    ].filter(({squares}) => squares > 0);
-    const cost = offers[i]!.unitCost * qi + offers[j]!.unitCost * qj;
-    return {squares: qi + qj, cost, orders, ...planOutcome(supply, demand, money, cost)};
-  });
+    return gain(low) > gain(0) + 1e-9 ? low : 0;
+  };
+  return {row, bestNumber};
 }
 
 function servedBeside(supply: readonly number[], served: readonly number[], reach: number): number[] {
@@ -183,6 +207,80 @@ function dot(a: readonly number[], b: readonly number[]): number {
   let sum = 0;
   for (let k = 0; k < a.length; k++) sum += a[k]! * b[k]!;
   return sum;
+}
+
+/** The mass without a far upper end of less than 1e-14 together, which no sum feels. */
+function likely(pmf: number[]): number[] {
+  let [end, tail] = [pmf.length, 0];
+  while (end > 1 && tail + pmf[end - 1]! < 1e-14) tail += pmf[--end]!;
+  return pmf.slice(0, end);
+}
+
+/** From nothing to all that can be had: each further block goes where it adds most profit a square. */
+function growingPurchases(
+  {offers, budget = Number.POSITIVE_INFINITY}: PlanInput,
+  limits: Split,
+  block: number,
+  row: Outcomes["row"]
+): PlanRow[] {
+  let split: Split = offers.map(() => 0);
+  const path = [row(split)];
+  for (;;) {
+    const from = row(split);
+    const steps = offers.flatMap(({minimum = 0}, i) => {
+      const to = Math.min(limits[i]!, split[i] === 0 ? Math.max(block, minimum) : split[i]! + block);
+      const next = split.with(i, to);
+      return to > split[i]! && to >= minimum && row(next).cost <= budget + 1e-9
+        ? [{next, gain: (row(next).profit - from.profit) / (to - split[i]!)}]
+        : [];
+    });
+    if (steps.length === 0) return path;
+    split = steps.reduce((a, b) => (b.gain > a.gain + 1e-12 ? b : a)).next;
+    path.push(row(split));
+  }
+}
+
+/** The purchase improved supplier by supplier and by moving squares between two, until nothing helps. */
+function improved(
+  start: PlanRow,
+  {offers, budget = Number.POSITIVE_INFINITY}: PlanInput,
+  limits: Split,
+  {row, bestNumber}: Outcomes,
+  sizes: readonly number[]
+): PlanRow {
+  const allowed = (one: Split) =>
+    one.every((q, i) => q === 0 || (q >= (offers[i]!.minimum ?? 0) && q <= limits[i]!)) &&
+    row(one).cost <= budget + 1e-9;
+  let split = splitOf(start.orders, offers);
+  for (;;) {
+    const tuned = offers.reduce<Split>((one, _, i) => one.with(i, bestNumber(one, i)), split);
+    const moved = exchanges(tuned, offers, budget, sizes, bestNumber).filter(allowed);
+    const next = [tuned, ...moved].reduce((a, b) => (row(b).profit > row(a).profit + 1e-9 ? b : a));
+    if (row(next).profit <= row(split).profit + 1e-9) return row(split);
+    split = next;
+  }
+}
+
+/**
+ * The splits in which one supplier gives way to another: by a few squares, wholly, or as far as the least lot of the other asks of the budget;
+ * the other then takes as many as serve best.
+ */
+function exchanges(
+  split: Split,
+  offers: readonly Offer[],
+  budget: number,
+  sizes: readonly number[],
+  bestNumber: Outcomes["bestNumber"]
+): Split[] {
+  const costOf = (one: Split) => one.reduce((sum, n, k) => sum + n * offers[k]!.unitCost, 0);
+  return offers.flatMap(({minimum = 0}, i) =>
+    split.flatMap((q, j) => {
+      if (i === j || q === 0) return [];
+      const room = Math.floor((budget - costOf(split.with(i, Math.max(minimum, 1)).with(j, 0))) / offers[j]!.unitCost);
+      const fewer = [...sizes.map((size) => q - size), room, 0].filter((n) => n >= 0 && n < q);
+      return [...new Set(fewer)].map((n) => split.with(j, n)).map((less) => less.with(i, bestNumber(less, i)));
+    })
+  );
 }
 
 /** The demand curve up to a supply of `length − 1` shafts: known orders and a negative binomial number beside. */

@@ -1,5 +1,5 @@
-import type {Offer, PlanInput, PlanRow} from "./purchasePlan.ts";
-import {purchasePlan} from "./purchasePlan.ts";
+import type {PlanInput, PlanRow} from "./purchasePlan.ts";
+import {bestPurchase, purchaseOutcome} from "./purchasePlan.ts";
 
 /** What the answer becomes when one input is a tenth off. */
 export interface Influence {
@@ -50,28 +50,16 @@ export function whatItHangsOn(input: PlanInput, plan: PlanRow): Influence[] {
   return changes.flatMap(([name, change]) =>
     [0.9, 1.1].map((f) => {
       const changed = change(f);
-      const {best} = purchasePlan(changed, {finest: 24});
-      const kept = purchasePlan({...changed, offers: only(changed.offers, plan)}).curve.find(
-        ({squares}) => squares === plan.squares
-      );
+      const best = bestPurchase(changed, plan);
+      const kept = purchaseOutcome(changed, plan);
       return {
         input: name,
         change: f < 1 ? "a tenth less" : "a tenth more",
         squares: best.squares,
         difference: best.squares - plan.squares,
         profit: best.profit,
-        regret: Math.max(0, best.profit - (kept?.profit ?? best.profit))
+        regret: Math.max(0, best.profit - kept.profit)
       };
     })
   );
-}
-
-/** The offers of a plan, each held to the number planned. */
-function only(offers: readonly Offer[], plan: PlanRow): Offer[] {
-  if (plan.orders.length === 0) return offers.slice(0, 1).map((offer) => ({...offer, available: 0}));
-  return plan.orders.map(({supplier, squares}) => ({
-    ...offers.find((offer) => offer.supplier === supplier)!,
-    minimum: squares,
-    available: squares
-  }));
 }

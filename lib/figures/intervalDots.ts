@@ -9,7 +9,7 @@ export interface IntervalDot {
   low: number | undefined;
   high: number | undefined;
   series?: string;
-  /** The panel it stands in, e.g. a species. */
+  /** Said behind the label where the figure has several, e.g. a species. */
   panel?: string;
   /** Shown on pointing. */
   title?: string;
@@ -43,7 +43,6 @@ export function intervalDots({
 }: IntervalDots): Figure {
   const scale = (value: number | undefined) => (unit === "fraction" && value !== undefined ? 100 * value : value);
   const panels = [...new Set(dots.map(({panel = ""}) => panel))];
-  const single = panels.length === 1;
   const key: KeyEntry[] = series.length > 1 ? series.map((label, i) => ({label, color: colors[i]!})) : [];
   const symbol = unitSymbol(unit, currency);
   return {
@@ -51,7 +50,7 @@ export function intervalDots({
     ...(key.length > 0 && {key}),
     plot: ({narrow}) => {
       const rows = dots.map(({label, value, low, high, series: name = series[0]!, panel = "", title}) => ({
-        label,
+        label: panel === "" || panels.length === 1 ? label : `${label}, ${panel}`,
         value: scale(value),
         low: scale(low),
         high: scale(high),
@@ -60,11 +59,11 @@ export function intervalDots({
         shift: (series.indexOf(name) - (series.length - 1) / 2) * 9,
         title: title ?? `${panel ? `${panel}, ` : ""}${label}: ${rounded(value, unit) ?? "–"} ${symbol}`.trim()
       }));
-      const lines = [...new Set(rows.map(({panel, label}) => JSON.stringify([panel, label])))];
-      const height = 58 + lines.length * (series.length > 1 ? 26 : 22) + (single ? 0 : panels.length * 20);
+      const lines = [...new Set(rows.map((row) => row.label))];
+      const height = 58 + lines.length * (series.length > 1 ? 26 : 22);
       const marks = series.flatMap((_, i) => {
         const own = rows.filter(({color, value}) => color === colors[i] && value !== undefined);
-        const at = {y: "label", ...(!single && {fy: "panel"}), dy: own[0]?.shift ?? 0, title: "title"};
+        const at = {y: "label", dy: own[0]?.shift ?? 0, title: "title"};
         return [
           Plot.ruleY(
             own.filter(({low}) => low !== undefined),
@@ -82,8 +81,7 @@ export function intervalDots({
       return {
         height,
         x: {label: `${axis} →`, zero, nice: true, grid: true, ticks: narrow ? 4 : 7},
-        y: {label: null, domain: [...new Set(rows.map(({label}) => label))], type: "band"},
-        ...(!single && {fy: {label: null, domain: panels, padding: 0.12}}),
+        y: {label: null, domain: lines, type: "band"},
         marks: [
           ...(zero ? [Plot.ruleX([0], {stroke: "var(--rule)"})] : []),
           ...(reference

@@ -98,7 +98,7 @@ function speciesPlan(
 function points({species, why, plan, stock, forecast, lead}: SpeciesPlan): string[] {
   if (!plan || !stock || !forecast) return [`${capital(species)}: no number can be given, as ${why}.`];
   const {best, band} = plan;
-  const whom = best.orders.map(({supplier, squares}) => `${squares} from ${supplier}`).join(" and ");
+  const whom = listed(best.orders.map(({supplier, squares}) => `${squares} from ${supplier}`));
   const number =
     best.squares === 0 ? `${capital(species)}: buy none` : `${capital(species)}: buy ${best.squares} squares, ${whom}`;
   const need = forecast.mean + forecast.open;
@@ -107,6 +107,11 @@ function points({species, why, plan, stock, forecast, lead}: SpeciesPlan): strin
     `${capital(species)}: about ${shown(need, "count")} shafts will be wanted; ${stock.rack} on the rack fit and the ${stock.pipelinePieces} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do.`,
     ...lateness(species, lead, best.squares)
   ];
+}
+
+/** "a, b and c". */
+function listed(parts: readonly string[]): string {
+  return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 }
 
 function lateness(species: string, lead: SpeciesPlan["lead"], squares: number): string[] {
@@ -173,21 +178,13 @@ function section(
         caption: `What ${species} is to be had, by cost of a usable shaft`,
         columns: [
           {key: "supplier", heading: "Supplier", unit: "text"},
-          {key: "lots", heading: "Lots known", unit: "count"},
-          {key: "lastBought", heading: "Last bought", unit: "date"},
-          {key: "squareCost", heading: "A square with carriage", unit: "money"},
-          {key: "unitCost", heading: "With the work on it", unit: "money"},
-          {
-            key: "usableFraction",
-            heading: "Become usable shafts",
-            unit: "fraction",
-            low: "usableLow",
-            high: "usableHigh"
-          },
+          {key: "planned", heading: "Buy", unit: "count"},
           {key: "usableCost", heading: "A usable shaft", unit: "money"},
-          {key: "minimum", heading: "At least", unit: "count"},
-          {key: "available", heading: "At most", unit: "count"},
-          {key: "planned", heading: "Buy", unit: "count"}
+          {key: "unitCost", heading: "A square and its work", unit: "money"},
+          {key: "usableFraction", heading: "Become usable", unit: "fraction", low: "usableLow", high: "usableHigh"},
+          {key: "lots", heading: "Lots", unit: "count"},
+          {key: "minimum", heading: "Least", unit: "count"},
+          {key: "available", heading: "Most", unit: "count"}
         ],
         rows: plain(stock.offers).map((row) => ({
           ...row,
@@ -247,7 +244,7 @@ function section(
 
 const method = [
   html`<p>Shafts wanted: the open orders, and a negative binomial number of orders to come, from a log-linear curve of trend and season through the monthly orders; its variance holds the scatter of months and the doubt about the curve. Shafts to be had: those on the rack inside the window, the pieces on their way, each with its own chance to be finished in time and its own measured density, and the new squares.</p>
-<p>Squares of one lot share their luck, so the usable number of a lot is beta-binomial; how alike lots are is fitted to the lots that are decided. Every distribution is convolved exactly; no random numbers. Expected profit = price × sold + leftover value × left over − shortage cost × short − cost of the squares with the work on them. For each number of squares the best split over at most two suppliers is kept, within their least and most.</p>
+<p>Squares of one lot share their luck, so the usable number of a lot is beta-binomial; how alike lots are is fitted to the lots that are decided. Every distribution is convolved exactly; no random numbers. Expected profit = price × sold + leftover value × left over − shortage cost × short − cost of the squares with the work on them. The split over suppliers, within their least and most, is searched step by step from that exact outcome. What is bought of one supplier counts as one lot, which is on the careful side when it comes in several.</p>
 <p>The number is not (demand − stock) ÷ yield: that rule forgets what a shortage and a leftover cost, and that both demand and yield are uncertain. The curve is flat near its top, so the band matters more than the best number.</p>
 <p>Buy by: from the time squares have really taken from purchase to finished shaft, pieces still resting counted for what they are.</p>`
 ];

@@ -3,7 +3,7 @@ export const frameStyle = `
 :root {
   --serif: Charter, "Bitstream Charter", "Sitka Text", Cambria, "Noto Serif", "Liberation Serif", serif;
   --sans: "Segoe UI", "Avenir Next", "Source Sans 3", "Noto Sans", "Liberation Sans", sans-serif;
-  --measure: 38rem; --full: 46rem;
+  --measure: 36rem; --full: 46rem;
 }
 *, ::before, ::after { box-sizing: border-box; }
 html { background: var(--ground); color: var(--ink); font: 106.25%/1.55 var(--serif); -webkit-text-size-adjust: 100%; }

@@ -20,17 +20,18 @@ export const mediaStyle = `
 }
 @media print {
   :root { color-scheme: light; --measure: 100%; --full: 100%; }
-  html { font-size: 10.5pt; line-height: 1.4; background: none; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+  html { font-size: 10pt; line-height: 1.4; background: none; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
   body { display: block; max-width: none; padding: 0; }
   header { margin: 0; padding-bottom: 1rem; }
   .skip, .contents, .others, .csv, details:not([open]) { display: none; }
-  main > section + section { margin-top: 1.75rem; }
+  main > section + section { margin-top: 1.5rem; }
+  .key-figures { margin: 1.25rem 0; padding-block: .6rem; }
   h1 { font-size: 21pt; }
   h2 { font-size: 15pt; }
   h1, h2, h3, h4, .subtitle, .key, caption, summary { break-after: avoid; }
   h1, h2, h3, h4, figure, .figure:not(:has(details[open])), .key-figures, .faults > li, tr { break-inside: avoid; }
-  .figure { margin: 1.5rem 0; }
-  .drawing .wide { display: block; max-width: none; }
+  .figure { margin: 1.25rem 0; }
+  .drawing .wide { display: block; max-width: 158mm; }
   .drawing .narrow { display: none; }
   .table { overflow: visible; background: none; }
   table { max-width: 100%; }

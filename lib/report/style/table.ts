@@ -18,7 +18,7 @@ tbody th { font-weight: 400; }
 .num { text-align: right; }
 thead .num { min-width: 5.5rem; }
 .short { white-space: nowrap; }
-td.num { white-space: nowrap; }
+td.num, .interval { white-space: nowrap; }
 .unit, .interval { color: var(--muted); font-weight: 400; }
 .facts { display: grid; grid-template-columns: max-content 1fr; gap: .2rem 1.5rem; font: .85rem/1.45 var(--sans); max-width: none; }
 .facts dt { color: var(--muted); }

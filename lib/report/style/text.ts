@@ -19,7 +19,7 @@ code { font-size: .9em; overflow-wrap: anywhere; }
 .lead li::before { content: "\\2014"; display: inline-block; width: 1.4rem; text-indent: 0; color: var(--muted); }
 .lead li:first-child { font-size: 1.15rem; line-height: 1.45; }
 .key-figures {
-  display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); gap: 1.4rem 1.5rem; max-width: none;
+  display: grid; grid-template-columns: repeat(auto-fit, minmax(7.4rem, 1fr)); gap: 1.4rem 1.5rem; max-width: none;
   margin: 2rem 0; padding: 1rem 0 1.1rem; border-block: 1px solid var(--rule); font-family: var(--sans);
 }
 .key-figures dt { font-size: .85rem; line-height: 1.35; }
