@@ -33,9 +33,9 @@ export function discardRates(
   pieces: readonly Piece[],
   {stage, since, ...resampling}: Resampling & {stage?: string; since?: number}
 ): DiscardRate[] {
-  const lots = byLot(pieces).map((lot) =>
-    stage === undefined ? purchaseSpells(lot, asOf, since) : stageSpells(lot, stage, asOf, since)
-  );
+  const lots = byLot(pieces)
+    .map((lot) => (stage === undefined ? purchaseSpells(lot, asOf, since) : stageSpells(lot, stage, asOf, since)))
+    .filter((lot) => lot.length > 0);
   const spells = lots.flat();
   if (spells.length === 0) return [];
   const incidence = weightedIncidence(lots);
@@ -47,7 +47,8 @@ export function discardRates(
   const sets = [causes, ...causes.map((cause) => [cause])];
   const last = Object.fromEntries(causes.map((cause) => [cause, curve.incidence[cause]!.fraction.at(-1) ?? 0]));
   const resampled = (weights: readonly number[]) => {
-    const {fraction} = incidence(weights);
+    const {survival, fraction} = incidence(weights);
+    if (survival === 1) return sets.map(() => undefined); // nothing is decided in the lots drawn: no rate, not a rate of 0
     return sets.map((of) => total(fraction, of));
   };
   const intervals = lotIntervals(lots.length, resampled, resampling);
@@ -58,7 +59,7 @@ export function discardRates(
       defect,
       ...(group !== undefined && {group}),
       squares: spells.length,
-      lots: lots.filter((lot) => lot.length > 0).length,
+      lots: lots.length,
       discarded: spells.filter(({cause}) => cause !== undefined && of.includes(cause)).length,
       per100: total(last, of),
       ...(interval && {per100Low: interval.low, per100High: interval.high})

@@ -39,7 +39,10 @@ export function supplierDiscards(histories: Histories, resampling: Resampling & 
   return [...groupBy(histories.pieces, ({species}) => species)].sort().flatMap(([species, pieces]) => {
     const rows = [...groupBy(pieces, ({supplier}) => supplier)].flatMap(([supplier, own]) => {
       const [all] = discardRates(histories, own, resampling);
-      const decided = own.filter(({fate}) => fate !== "in stock").length;
+      const since = resampling.since ?? Number.NEGATIVE_INFINITY;
+      const decided = own.filter(
+        ({fateOn, boughtOn}) => fateOn !== undefined && (fateOn > since || boughtOn >= since)
+      ).length;
       return all && decided > 0 ? [{...all, supplier, decided, effective: effectiveCount(all)}] : [];
     });
     const known = rows.filter(({effective}) => effective !== undefined);

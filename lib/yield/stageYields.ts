@@ -2,7 +2,7 @@ import type {Histories, Piece} from "../book/histories.ts";
 import {byLot, stageSpells} from "../book/spells.ts";
 import {aalenJohansen} from "../stats/aalenJohansen.ts";
 import type {Interval} from "../stats/interval.ts";
-import {lotIntervals, type Resampling} from "../stats/lotInterval.ts";
+import {fewestClusters, lotIntervals, type Resampling} from "../stats/lotInterval.ts";
 import {weightedIncidence} from "../stats/weightedIncidence.ts";
 import {wilson} from "../stats/wilson.ts";
 
@@ -41,7 +41,9 @@ export interface StageYields {
  * Finished ÷ started mixes different squares, finished so far ÷ bought counts every resting piece as lost, and passed ÷ decided
  * is too low when faults show before a rest is over: none of them is used.
  *
- * Interval: whole lots resampled (percentiles); with fewer than six lots Wilson on the decided pieces.
+ * Interval: whole lots resampled (percentiles); where fewer than six lots have reached the stage Wilson for the yield as a share of the
+ * decided pieces, and then none for the rolled yield. The upper limit leaves room for all that is undecided to pass, so that early discards
+ * alone do not make a poor yield.
  * Source: Aalen & Johansen (1978), Scand. J. Statist. 5:141–150.
  * Checked: tests/reference/pipelineSixty.test.ts (R survival), tests/yield/stageYields.test.ts
  *
@@ -58,14 +60,24 @@ export function stageYields(
     const spells = lots.map((lot) => stageSpells(lot, name, asOf, since));
     return {stage: name, spells, passing: weightedIncidence(spells)};
   });
-  const intervals = lotIntervals(
+  const limits = lotIntervals(
     lots.length,
     (weights) => {
-      const passed = steps.map(({passing}) => passing(weights).fraction.passed ?? 0);
-      return [...passed, product(passed)];
+      const drawn = steps.map(({passing}) => {
+        const {survival, fraction} = passing(weights);
+        // Survival 1: none of the lots drawn has decided anything at this stage, which is not a yield of 0.
+        return survival === 1 ? undefined : {least: fraction.passed ?? 0, most: (fraction.passed ?? 0) + survival};
+      });
+      const [least, most] = [drawn.map((one) => one?.least), drawn.map((one) => one?.most)];
+      return [...least, product(least), ...most, product(most)];
     },
     resampling
   );
+  /** From the lowest that a stage, or all together as the last index, may yield to the highest. */
+  const resampledAt = (index: number): Interval | undefined => {
+    const [least, most] = [limits[index], limits[steps.length + 1 + index]];
+    return least && most && {low: least.low, high: Math.min(1, most.high)};
+  };
   const stages = steps.map(({stage, spells}, index) => {
     const all = spells.flat();
     const count = (test: (cause: string | undefined) => boolean) => all.filter(({cause}) => test(cause)).length;
@@ -75,9 +87,13 @@ export function stageYields(
     const decided = all.length - inStage;
     const curve = aalenJohansen(all);
     const known = decided > 0;
+    const yieldFraction = Math.min(1, curve.incidence.passed?.fraction.at(-1) ?? 0); // the sum can come to 1 + 2e-16
+    const undecidedFraction = curve.survival.at(-1) ?? 1;
     const ofLots = spells.filter((lot) => lot.length > 0).length;
-    const resampled = known ? intervals[index] : undefined;
-    const interval = resampled ?? (known ? wilson(passed, decided) : undefined);
+    const resampled = known && ofLots >= fewestClusters ? resampledAt(index) : undefined;
+    const single = known ? wilson(Math.round(yieldFraction * decided), decided)! : undefined;
+    const interval =
+      resampled ?? (single && {...single, high: Math.max(single.high, yieldFraction + undecidedFraction)});
     return {
       stage,
       lots: ofLots,
@@ -86,17 +102,15 @@ export function stageYields(
       discarded: decided - passed - diverted,
       diverted,
       inStage,
-      ...(known && {
-        yieldFraction: curve.incidence.passed?.fraction.at(-1) ?? 0,
-        undecidedFraction: curve.survival.at(-1) ?? 1
-      }),
+      ...(known && {yieldFraction, undecidedFraction}),
       ...named("yield", interval),
       method: resampled ? "lots resampled" : known ? "Wilson on decided pieces" : "too few to say"
     } as StageYield;
   });
   const rolled = product(stages.map(({yieldFraction}) => yieldFraction));
   if (rolled === undefined) return {stages};
-  return {stages, rolledFraction: rolled, ...named("rolled", intervals[steps.length])};
+  const enough = stages.every(({lots: ofLots}) => ofLots >= fewestClusters);
+  return {stages, rolledFraction: rolled, ...named("rolled", enough ? resampledAt(steps.length) : undefined)};
 }
 
 /** An interval as two fields of a flat row. */
