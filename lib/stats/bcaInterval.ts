@@ -1,6 +1,6 @@
 import cdf from "@stdlib/stats-base-dists-normal-cdf";
-import normalQuantile from "@stdlib/stats-base-dists-normal-quantile";
 import {checkLevel, type Interval} from "./interval.ts";
+import {normalQuantile} from "./normalQuantile.ts";
 import {ascending} from "./numbers.ts";
 import {sortedQuantile} from "./quantile.ts";
 
@@ -35,7 +35,7 @@ export function bcaInterval(replicates: readonly number[], inputs: BcaInputs): I
   const z0 = biasCorrection(replicates, estimate);
   if (!Number.isFinite(z0)) return undefined;
   const corrected = (p: number) => {
-    const z = z0 + normalQuantile(p, 0, 1);
+    const z = z0 + normalQuantile(p);
     return cdf(z0 + z / (1 - acceleration * z), 0, 1);
   };
   const sorted = ascending(replicates);
@@ -48,5 +48,5 @@ export function biasCorrection(replicates: readonly number[], estimate: number):
   const near = 1e-12 * Math.abs(estimate);
   const equal = replicates.filter((value) => Math.abs(value - estimate) <= near).length;
   const below = replicates.filter((value) => value < estimate - near).length;
-  return normalQuantile((below + equal / 2) / replicates.length, 0, 1);
+  return normalQuantile((below + equal / 2) / replicates.length);
 }

@@ -5,6 +5,8 @@ import {
   binomialLogLikelihood,
   logChoose,
   logLikelihoodAt,
+  type Repeated,
+  repeated,
   shapesAt
 } from "./betaBinomialLikelihood.ts";
 import {checkLevel, type Interval} from "./interval.ts";
@@ -78,9 +80,9 @@ export function betaBinomialPmf(n: number, alpha: number, beta: number): number[
  */
 export function fitBetaBinomial(rows: readonly Rate[]): BetaBinomialFit | undefined {
   for (const row of rows) checkRate(row, "fitBetaBinomial");
-  const tried = rows.filter((row) => row.trials > 0);
-  const successes = sum(tried.map((row) => row.successes));
-  const trials = sum(tried.map((row) => row.trials));
+  const tried = repeated(rows.filter((row) => row.trials > 0));
+  const successes = sum(rows.map((row) => row.successes));
+  const trials = sum(rows.map((row) => row.trials));
   if (trials === 0) return undefined;
   const mean = successes / trials;
   const constant = tried.every(isWhole) ? logChoose(tried) : 0;
@@ -124,10 +126,11 @@ function betaSummary({successes, trials}: Rate, alpha: number, beta: number, lev
 }
 
 /** ρ = 1: the likelihood is that of groups, each with one outcome. */
-function allOrNone(rows: readonly Rate[], successes: number, trials: number): BetaBinomialFit {
-  const good = rows.filter((row) => row.successes > 0).length;
-  const mean = good / rows.length;
-  const logLikelihood = good * Math.log(mean) + (rows.length - good) * Math.log(1 - mean);
+function allOrNone(rows: readonly Repeated[], successes: number, trials: number): BetaBinomialFit {
+  const groups = sum(rows.map((row) => row.times));
+  const good = sum(rows.filter((row) => row.successes > 0).map((row) => row.times));
+  const mean = good / groups;
+  const logLikelihood = good * Math.log(mean) + (groups - good) * Math.log(1 - mean);
   return {mean, rho: 1, logLikelihood, successes, trials};
 }
 

@@ -1,5 +1,5 @@
-import quantile from "@stdlib/stats-base-dists-normal-quantile";
 import {check} from "../check.ts";
+import {normalQuantile} from "./normalQuantile.ts";
 
 /** Two limits in the unit of the estimate between them; for a share, fractions of 1. */
 export interface Interval {
@@ -20,7 +20,7 @@ export interface Interval {
  */
 export function normalFactor(level: number, where: string): number {
   checkLevel(level, where);
-  return quantile((1 + level) / 2, 0, 1);
+  return normalQuantile((1 + level) / 2);
 }
 
 /** Refuses a confidence level that is not strictly between 0 and 1 (95 is a mistake for 0.95). */

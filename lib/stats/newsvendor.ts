@@ -1,7 +1,7 @@
 import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
-import normalQuantile from "@stdlib/stats-base-dists-normal-quantile";
 import {check} from "../check.ts";
 import {countQuantile} from "./countQuantile.ts";
+import {normalQuantile} from "./normalQuantile.ts";
 import {sum} from "./numbers.ts";
 
 /** What one piece too many, or one too few, costs; one currency unit throughout. */
@@ -53,7 +53,7 @@ export function newsvendorCost({overage, underage}: OrderCosts, pmf: readonly nu
  */
 export function newsvendorNormal(costs: OrderCosts, {mean, deviation}: {mean: number; deviation: number}): OrderAnswer {
   check(deviation > 0, "newsvendorNormal: deviation", "positive", deviation);
-  const quantity = mean + normalQuantile(criticalRatio(costs), 0, 1) * deviation;
+  const quantity = mean + normalQuantile(criticalRatio(costs)) * deviation;
   return {quantity, cost: newsvendorNormalCost(costs, {mean, deviation}, quantity)};
 }
 

@@ -43,24 +43,24 @@ export function poissonRegression(
   let deviance = Number.POSITIVE_INFINITY;
   for (let round = 0; round < 100; round++) {
     const working = counts.map((count, i) => Math.log(fitted[i]!) - offset[i]! + count / fitted[i]! - 1);
-    const {solver, coefficients} = weightedLeastSquares(x, fitted, working);
+    const weighted = x.clone().mulColumnVector(fitted);
+    const right = weighted.transpose().mmul(Matrix.columnVector(working));
+    const coefficients = information(x, fitted).solve(right).to1DArray();
     fitted = offset.map((known, i) => Math.exp(known + dot(design[i]!, coefficients)));
     const before = deviance;
     deviance = sum(counts.map((count, i) => devianceTerm(count, fitted[i]!)));
     if (Math.abs(deviance - before) > 1e-12 * (deviance + 0.1)) continue;
-    const covariance = solver.solve(Matrix.eye(x.columns)).to2DArray();
+    const covariance = information(x, fitted).solve(Matrix.eye(x.columns)).to2DArray();
     const pearson = sum(counts.map((count, i) => (count - fitted[i]!) ** 2 / fitted[i]!));
     return {coefficients, covariance, fitted, deviance, pearson, df: x.rows - x.columns};
   }
   return undefined;
 }
 
-function weightedLeastSquares(x: Matrix, weights: readonly number[], working: readonly number[]) {
-  // X′WX as (√W X)′(√W X), which is symmetric to the last bit, as the decomposition demands
-  const scaled = x.clone().mulColumnVector(weights.map(Math.sqrt));
-  const solver = new CholeskyDecomposition(scaled.transpose().mmul(scaled));
-  const right = scaled.transpose().mmul(Matrix.columnVector(working.map((value, i) => value * Math.sqrt(weights[i]!))));
-  return {solver, coefficients: solver.solve(right).to1DArray()};
+/** XᵀWX with the fitted counts as weights, ready to solve with: (√W X)ᵀ(√W X), which is symmetric to the last bit as is asked. */
+function information(x: Matrix, fitted: number[]): CholeskyDecomposition {
+  const scaled = x.clone().mulColumnVector(fitted.map(Math.sqrt));
+  return new CholeskyDecomposition(scaled.transpose().mmul(scaled));
 }
 
 function devianceTerm(count: number, mean: number): number {

@@ -1,10 +1,10 @@
 import chiSquareCdf from "@stdlib/stats-base-dists-chisquare-cdf";
 import chiSquareQuantile from "@stdlib/stats-base-dists-chisquare-quantile";
 import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
-import normalQuantile from "@stdlib/stats-base-dists-normal-quantile";
 import {check} from "../check.ts";
 import {checkLevel} from "./interval.ts";
 import {noncentralTQuantile} from "./noncentralT.ts";
+import {normalQuantile} from "./normalQuantile.ts";
 import {root} from "./root.ts";
 
 export interface ToleranceInputs {
@@ -36,7 +36,7 @@ export interface ToleranceInputs {
 export function toleranceFactor({n, coverage, level = 0.95, sides = 2}: ToleranceInputs): number {
   checkInputs({n, coverage, level}, "toleranceFactor");
   if (sides === 1) {
-    return noncentralTQuantile(level, n - 1, normalQuantile(coverage, 0, 1) * Math.sqrt(n)) / Math.sqrt(n);
+    return noncentralTQuantile(level, n - 1, normalQuantile(coverage) * Math.sqrt(n)) / Math.sqrt(n);
   }
   const half = halfWidths(n, coverage);
   const miss = (k: number) => {
@@ -57,7 +57,7 @@ function halfWidths(n: number, coverage: number): {weight: number; r: number}[] 
     const x = place / Math.sqrt(n);
     const inside = (r: number) => normalCdf(x + r, 0, 1) - normalCdf(x - r, 0, 1) - coverage;
     const weight = ((place === 0 ? 1 : 2) * step * Math.exp(-(place ** 2) / 2)) / Math.sqrt(2 * Math.PI);
-    return {weight, r: root(inside, 0, x - normalQuantile((1 - coverage) / 2, 0, 1))};
+    return {weight, r: root(inside, 0, x - normalQuantile((1 - coverage) / 2))};
   });
 }
 
@@ -74,7 +74,7 @@ function halfWidths(n: number, coverage: number): {weight: number; r: number}[] 
  */
 export function howeFactor({n, coverage, level = 0.95}: Omit<ToleranceInputs, "sides">): number {
   checkInputs({n, coverage, level}, "howeFactor");
-  const z = normalQuantile((1 + coverage) / 2, 0, 1);
+  const z = normalQuantile((1 + coverage) / 2);
   return z * Math.sqrt(((n - 1) * (1 + 1 / n)) / chiSquareQuantile(1 - level, n - 1));
 }
 

@@ -1,0 +1,18 @@
+import cdf from "@stdlib/stats-base-dists-normal-cdf";
+import quantile from "@stdlib/stats-base-dists-normal-quantile";
+
+/**
+ * Quantile z of the standard normal distribution, in standard deviations: Φ(z) = p; −∞ at 0, ∞ at 1.
+ *
+ * The library inverts erf at 2p − 1, which at p = 1e-10 leaves 8 digits; one Newton step in the lower tail,
+ * z − (Φ(z) − p)/φ(z), brings back the rest.
+ *
+ * Checked: tests/reference/specialFunctions.test.ts, against R's qnorm.
+ *
+ * @returns NaN unless 0 ≤ p ≤ 1
+ */
+export function normalQuantile(p: number): number {
+  const z = quantile(p, 0, 1);
+  if (!(p > 0 && p < 0.01)) return z;
+  return z - (cdf(z, 0, 1) - p) * Math.sqrt(2 * Math.PI) * Math.exp(z ** 2 / 2);
+}
