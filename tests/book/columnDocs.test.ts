@@ -1,0 +1,31 @@
+import {readFileSync} from "node:fs";
+import {expect, test} from "vitest";
+import {columnDocs, columnTables} from "../../lib/book/columnDocs.ts";
+import {readRecords} from "../../lib/book/readRecords.ts";
+import {type FileName, files} from "../../lib/book/records.ts";
+
+test("columnTables() is what the README says of the columns", () => {
+  const readme = readFileSync("README.md", "utf8").replaceAll("\r\n", "\n");
+  expect(readme).toContain(columnTables());
+});
+
+test("columnDocs(): the example of each column is a cell that its file takes", () => {
+  for (const file of Object.keys(files) as FileName[]) {
+    const own = columnDocs().filter((doc) => doc.file === file);
+    const text = `${own.map(({heading}) => heading).join(",")}\n${own.map(({example}) => example).join(",")}\n`;
+    const {records, problems} = readRecords(text, file, files[file].schema);
+    expect(problems).toEqual([]);
+    expect(records).toHaveLength(1);
+  }
+});
+
+test("columnDocs(): a row without a required column's cell is refused, without an optional one's is used", () => {
+  for (const file of Object.keys(files) as FileName[]) {
+    const own = columnDocs().filter((doc) => doc.file === file);
+    for (const left of own) {
+      const cells = own.map((doc) => (doc === left ? "" : doc.example));
+      const text = `${own.map(({heading}) => heading).join(",")}\n${cells.join(",")}\n`;
+      expect(readRecords(text, file, files[file].schema).records).toHaveLength(left.required ? 0 : 1);
+    }
+  }
+});

@@ -1,0 +1,31 @@
+import {expect, test} from "vitest";
+import {purchasePlan} from "../../lib/buying/purchasePlan.ts";
+import {whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
+
+const input = {
+  finished: 3,
+  pipeline: [],
+  demand: {mean: 30, size: 6},
+  offers: [{supplier: "Only Yard", alpha: 6, beta: 5, unitCost: 28, available: 120}],
+  money: {price: 140, shortageCost: 20, leftoverValue: 10}
+};
+const {best} = purchasePlan(input);
+const rows = whatItHangsOn(input, best);
+
+test("whatItHangsOn: more demand, a dearer shaft and a cheaper square ask for more squares, and the other way round", () => {
+  const change = (name: string, which: string) =>
+    rows.find((row) => row.input === name && row.change === which)!.difference;
+  expect(change("demand", "a tenth more")).toBeGreaterThan(0);
+  expect(change("demand", "a tenth less")).toBeLessThan(0);
+  expect(change("price of a shaft", "a tenth more")).toBeGreaterThanOrEqual(0);
+  expect(change("cost of a square", "a tenth less")).toBeGreaterThan(0);
+  expect(change("cost of a square", "a tenth more")).toBeLessThan(0);
+});
+
+test("whatItHangsOn: each row is the plan made anew with that input, and nothing is gained by keeping the old one", () => {
+  const anew = purchasePlan({...input, demand: {mean: 33, size: 6}}).best;
+  const row = rows.find(({input: name, change}) => name === "demand" && change === "a tenth more")!;
+  expect(row.squares).toBe(anew.squares);
+  expect(row.profit).toBeCloseTo(anew.profit, 8);
+  for (const {regret} of rows) expect(regret).toBeGreaterThanOrEqual(0);
+});
