@@ -4,6 +4,8 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
     environment: "node",
-    testTimeout: 30_000
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+    reporters: process.env.CI ? ["default", ["json", {outputFile: "reports/tests.json"}]] : ["default"]
   }
 });
