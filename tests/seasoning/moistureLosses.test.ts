@@ -1,0 +1,36 @@
+import {expect, test} from "vitest";
+import {moistureLosses} from "../../lib/seasoning/moistureLosses.ts";
+import {frozen, makePiece, settings} from "../pieces.ts";
+
+// By hand: 1120 g at 12 % is 1000 g dry; 1080 g at the end of the rest is 8 %: 4 points, 40 g of water; the cut leaves 700 g: 380 g.
+// At the next stage the meter is not used: 700 g carries 8 %, 648.148 g dry; 690 g at its end is 6.457 %.
+test("moistureLosses: water from mass, what the lathe takes kept apart, moisture carried over the cut", () => {
+  const piece = makePiece({
+    turned: [70],
+    measurements: [
+      {day: 0, stage: "square", turned: false, massG: 1120, moisturePct: 12},
+      {day: 70, stage: "square", turned: false, massG: 1080},
+      {day: 70, stage: "rough-round", turned: true, massG: 700},
+      {day: 100, stage: "rough-round", turned: false, massG: 690}
+    ]
+  });
+  const [square, rough, second] = moistureLosses({settings, pieces: frozen([piece])});
+  expect(square).toMatchObject({species: "ash", stage: "square", pieces: 1, restDays: 70, startPct: 12, waterG: 40});
+  expect(square!.endPct).toBeCloseTo(8, 10);
+  expect(square!.lossPct).toBeCloseTo(4, 10);
+  expect(square!.turnedOffG).toBe(380);
+  expect(square).not.toHaveProperty("lossLow");
+  expect(rough!.startPct).toBeCloseTo(8, 10);
+  expect(rough!.endPct).toBeCloseTo(100 * ((690 / 700) * 1.08 - 1), 10);
+  expect(rough).not.toHaveProperty("turnedOffG");
+  expect(second).toEqual({species: "ash", stage: "second-round", pieces: 0});
+});
+
+test("moistureLosses leaves out a piece weighed once at a stage, and one whose moisture nobody knows", () => {
+  const once = makePiece({measurements: [{day: 0, stage: "square", turned: false, massG: 1120, moisturePct: 12}]});
+  const dry = makePiece({
+    measurements: [0, 50].map((day) => ({day, stage: "square", turned: false, massG: 1120}))
+  });
+  expect(moistureLosses({settings, pieces: [once, dry]}).every(({pieces}) => pieces === 0)).toBe(true);
+  expect(moistureLosses({settings, pieces: []})).toEqual([]);
+});
