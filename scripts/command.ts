@@ -24,6 +24,11 @@ export const say = (line: string) => process.stderr.write(`${line}\n`);
 /** One line of result, on stdout. */
 export const tell = (line: string) => process.stdout.write(`${line}\n`);
 
+/** A reader that has seen enough (`… | head`) closes stdout: no fault, the files are still to be written. */
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+});
+
 /**
  * Runs a command: options parsed, book read and checked, faults told, the work done on the sound rows, and the exit code set.
  *

@@ -17,7 +17,7 @@ const classes = [
 
 type ClassName = (typeof classes)[number]["name"];
 
-/** Where 100 squares go, stacked over the weeks since purchase. */
+/** Where 100 squares go, stacked over the weeks since purchase; no rows, and so no drawing, before the first week is over. */
 export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {period}: {period: string}): Figure {
   const last = settings.stages.at(-1)!.name;
   const groupOf = new Map<string, string>(settings.defects.map(({name, group}) => [name, group]));
@@ -29,7 +29,7 @@ export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {p
     }
     return state === last ? "finished" : state === "diverted" ? "diverted" : "stock";
   };
-  const weeks = [...new Set(rows.map((row) => row.weeks))];
+  const weeks = rows.some((row) => row.weeks > 0) ? [...new Set(rows.map((row) => row.weeks))] : [];
   const table = weeks.map((week) => {
     const here = rows.filter((row) => row.weeks === week);
     const total = (name: ClassName) =>

@@ -8,6 +8,7 @@ import {type Page, page, type Section} from "../../lib/report/page.ts";
 import {provenance} from "../../lib/report/provenance.ts";
 import type {Table} from "../../lib/report/table.ts";
 import {tableData} from "../../lib/report/tableData.ts";
+import {tableHtml} from "../../lib/report/tableHtml.ts";
 import {tableSection} from "../../lib/report/tableSection.ts";
 import {draw} from "../draw.ts";
 import {styleHash} from "../io/policyHash.ts";
@@ -59,7 +60,9 @@ export function compose(
     figure: (figure) => {
       number++;
       tables.push(figure.table);
-      return figureHtml(figure, draw(figure), {number, currency, period: read.asOf});
+      const place = {number, currency, period: read.asOf};
+      const drawings = figure.table.rows.length > 0 ? draw(figure) : undefined;
+      return drawings && hasMarks(drawings.wide) ? figureHtml(figure, drawings, place) : nothingToDraw(figure, place);
     },
     table: (table) => {
       tables.push(table);
@@ -101,6 +104,24 @@ export function compose(
     sources: read.sources
   };
   return {name, title: head.title, html: text, tables, data};
+}
+
+/** Whether a drawing shows more than axes: a dot, a bar, or a line that is no tick of an axis. */
+function hasMarks(svg: string): boolean {
+  const lines = [...svg.matchAll(/<path[^>]* d="([^"]*)"/g)].map(([, line]) => line!);
+  return /<(circle|rect)\b/.test(svg) || lines.some((line) => !/^M0,0L-?\d+,-?\d+$/.test(line));
+}
+
+/** In the place of a figure without data: that there is none, instead of empty axes. */
+function nothingToDraw(
+  {id, title, alt, table}: Figure,
+  place: {number: number; currency: string; period: string}
+): Html {
+  return html`<section class="figure" id="${id}" aria-labelledby="${id}-title">
+<h3 id="${id}-title"><span class="number">Figure ${place.number}</span> ${title}</h3>
+<p>${table.rows.length === 0 ? alt : "There are no data to draw yet."}</p>
+${table.rows.length > 0 && html`<details>\n<summary>Data for figure ${place.number}</summary>\n${tableHtml(table, place)}</details>\n`}</section>
+`;
 }
 
 function balanceTable({histories}: BookAsOf, {table}: Composer): Html {

@@ -1,0 +1,252 @@
+import {JSDOM} from "jsdom";
+import {afterAll, describe, expect, test} from "vitest";
+import {type Lines, smallest, texts} from "../book/smallBook.ts";
+import {folderOf, type Ran, run} from "./run.ts";
+
+/** A lot with something of everything: a shaft, a discard, a piece on its way. */
+const events = [
+  "2025-04-01,A1,turned,rough-round,1100,11,,",
+  "2025-06-01,A1,turned,second-round,700,,,",
+  "2025-06-01,A1,turned,proud-round,450,,,",
+  "2025-06-01,A1,turned,finished,310,10,,",
+  "2025-05-01,A2,discarded,,,,warp,"
+];
+
+const ran: Ran[] = [];
+afterAll(() => expect(ran.length).toBeGreaterThan(15));
+
+/** Runs a command on a book of these files, and holds all it says and writes to be fit for its reader. */
+async function on(script: string, files: Record<string, string>, ...args: string[]): Promise<Ran> {
+  return suited(await run(script, ["--book", folderOf(files), ...args]));
+}
+
+function suited(result: Ran): Ran {
+  ran.push(result);
+  for (const [name, text] of [["stdout", result.stdout], ["stderr", result.stderr], ...result.written] as const) {
+    expect(text, `${name} shows no stack`).not.toMatch(/^\s+at .*[:(]\d+|\bnode:internal|\.ts:\d+/m);
+    expect(text, `${name} shows no NaN and the like`).not.toMatch(/\bNaN\b|\bundefined\b|\bInfinity\b|\[object /);
+  }
+  return result;
+}
+
+const monthly = (lines: Lines, ...args: string[]) => on("monthly", texts({events, ...lines}), ...args);
+const linesOf = (text: string) => text.split("\n").filter((line) => line !== "");
+
+describe.concurrent("a book that cannot be used ends with code 3 and says why", {timeout: 600_000}, () => {
+  test("a file is missing", async () => {
+    const {"events.csv": _, ...files} = texts();
+    const {code, stderr, written} = await on("monthly", files);
+    expect(code).toBe(3);
+    expect(stderr).toContain("events.csv: must be in the book's folder. Add events.csv, with its headings at least.");
+    expect(written.get("faults.txt")).toContain("events.csv: must be in the book's folder.");
+    expect([...written.keys()]).not.toContain("monthly.html");
+  });
+
+  test("a column is missing", async () => {
+    const files = texts({events});
+    const {code, stderr} = await on("monthly", {
+      ...files,
+      "squares.csv": files["squares.csv"].replace("mass_g", "weight")
+    });
+    expect(code).toBe(3);
+    expect(stderr).toContain("squares.csv row 1: mass_g must be among the headings");
+    expect(stderr).toContain("Add a column headed mass_g, or correct the spelling of its heading.");
+  });
+
+  test("lots.csv is empty, or has its headings only", async () => {
+    for (const text of ["", texts({lots: []})["lots.csv"]]) {
+      const {code, stderr} = await on("monthly", {...texts({events}), "lots.csv": text});
+      expect(code).toBe(3);
+      expect(stderr).toMatch(/^lots\.csv/m);
+    }
+  });
+
+  test("every file has its headings only", async () => {
+    const {code, stderr} = await on("monthly", texts({lots: [], squares: [], events: [], orders: []}));
+    expect(code).toBe(3);
+    expect(stderr).toContain("lots.csv: must be filled with at least one sound purchase.");
+  });
+
+  test("workshop.json is broken, or has a misspelt setting", async () => {
+    const broken = await on("monthly", {...texts({events}), "workshop.json": '{"name": "Two Benches",'});
+    expect([broken.code, broken.stderr]).toEqual([3, expect.stringContaining("workshop.json: must be valid JSON")]);
+    const misspelt = await on("monthly", {...texts({events}), "workshop.json": '{"stagse": []}'});
+    expect(misspelt.code).toBe(3);
+    expect(misspelt.stderr).toContain(
+      "workshop.json: the file must be a setting that this toolkit knows, got “stagse”."
+    );
+  });
+
+  test("a wood has no stored constants", async () => {
+    const species = {ash: {wood: "oak", windowKgM3: {low: 600, high: 700}}};
+    const {code, stderr} = await on("monthly", {...texts({events}), "workshop.json": JSON.stringify({species})});
+    expect(code).toBe(3);
+    expect(stderr).toMatch(/workshop\.json: species\.ash\.wood must be one of .*white-ash/);
+  });
+
+  test("--as-of is before the first purchase", async () => {
+    const {code, stderr} = await monthly({}, "--as-of", "2025-01-09");
+    expect(code).toBe(3);
+    expect(stderr).toContain(
+      "--as-of must be on or after the first purchase, got “2025-01-09”; the first lot was bought on 2025-01-10."
+    );
+  });
+});
+
+describe.concurrent("wrong usage ends with code 2 and says what would be right", {timeout: 600_000}, () => {
+  test("the folder does not exist", async () => {
+    const {code, stderr} = suited(await run("monthly", ["--book", "/no/such/book"]));
+    expect(code).toBe(2);
+    expect(stderr).toContain("--book must be a folder that exists, got “/no/such/book”.");
+  });
+
+  test("--as-of is no day", async () => {
+    const {code, stderr} = await monthly({}, "--as-of", "31.10.2025");
+    expect([code, stderr]).toEqual([2, "error: --as-of must be a calendar day like 2026-10-31, got “31.10.2025”.\n"]);
+  });
+
+  test("an option is misspelt", async () => {
+    const {code, stderr} = suited(await run("monthly", ["--bok", "my-book"]));
+    expect([code, stderr]).toEqual([2, "error: unknown option '--bok'\n(Did you mean --book?)\n"]);
+  });
+});
+
+test.concurrent("--help says what the command does and takes, and ends with code 0", {timeout: 600_000}, async () => {
+  const {code, stdout, stderr} = suited(await run("monthly", ["--help"]));
+  expect([code, stderr]).toEqual([0, ""]);
+  for (const option of ["--book", "--as-of", "--out", "--json", "--strict", "--help"]) expect(stdout).toContain(option);
+});
+
+describe.concurrent("a row with a fault is set aside, named and written out; the report is made", {
+  timeout: 600_000
+}, () => {
+  test.each<[string, Lines, string, string]>([
+    [
+      "an unreadable date",
+      {events: [...events, "2025-02-31,A1,weighed,,300,,,"]},
+      "events.csv",
+      "events.csv row 7 (A7): date must be a calendar day like 2026-10-31, got “2025-02-31”."
+    ],
+    [
+      "a negative mass",
+      {squares: [...smallest.squares, "A3,A,1500,40,40,-1680,12"]},
+      "squares.csv",
+      "squares.csv row 4 (F4): mass_g must be between 1 and 100000, got “-1680”."
+    ],
+    [
+      "an unknown stage",
+      {events: [...events, "2025-06-02,A1,weighed,polished,300,,,"]},
+      "events.csv",
+      "events.csv row 7 (D7): stage must be one of square, rough-round"
+    ],
+    [
+      "a discard without its defect",
+      {events: [...events.slice(0, 4), "2025-05-01,A2,discarded,,,,,"]},
+      "events.csv",
+      "events.csv row 6 (G6): defect must be the defect it was discarded for, got “”."
+    ],
+    [
+      "an event for an unknown square",
+      {events: [...events, "2025-06-02,A7,weighed,,300,,,"]},
+      "events.csv",
+      "events.csv row 7 (B7): square must be the number of a square in squares.csv, got “A7”."
+    ]
+  ])("%s", async (_, lines, file, sentence) => {
+    const {code, stderr, stdout, written} = await monthly(lines);
+    expect(code).toBe(0);
+    expect(stderr).toContain("1 rows set aside");
+    expect(stdout).toMatch(/monthly\.html\n$/);
+    const refused = written.get(`refused-${file}`)!;
+    const given = linesOf(texts({events, ...lines})[file as "events.csv"]).at(-1);
+    expect(refused).toContain(given);
+    expect(refused).toContain(sentence);
+    expect(linesOf(refused)).toHaveLength(2);
+    expect(textOf(written.get("monthly.html")!)).toContain("1 fault for which a row was set aside");
+  });
+
+  test("--strict makes it code 4", async () => {
+    const {code, written} = await monthly({events: [...events, "2025-02-31,A1,weighed,,300,,,"]}, "--strict");
+    expect(code).toBe(4);
+    expect([...written.keys()]).toContain("monthly.html");
+  });
+
+  test("--strict on a sound book is code 0", async () => {
+    const {code, written} = await monthly({}, "--strict");
+    expect(code).toBe(0);
+    expect([...written.keys()].filter((name) => name.startsWith("refused"))).toEqual([]);
+  });
+});
+
+test.concurrent("npm run check prints each fault of the book, and writes nothing", {timeout: 600_000}, async () => {
+  const {code, stdout, written} = await on(
+    "check",
+    texts({squares: [...smallest.squares, smallest.squares[0]], events: ["2025-01-09,A1,weighed,,1680,,,", ...events]})
+  );
+  expect(code).toBe(0);
+  const [twice, early, ...rest] = linesOf(stdout).sort().reverse();
+  expect(rest).toEqual([]);
+  expect(twice).toMatch(/^refused {2}squares\.csv row 4 \(A4\): square must be a number of its own, got “A1”\./);
+  expect(early).toMatch(/^refused {2}events\.csv row 2 \(A2\): date must be on or after the day its lot was bought/);
+  expect([...written.keys()]).toEqual([]);
+});
+
+test.concurrent("npm run check says so when there is nothing to mend", {timeout: 600_000}, async () => {
+  const {stdout} = await on("check", texts({events}));
+  expect(stdout).toBe("Nothing to mend: every row was read and used.\n");
+});
+
+test.concurrent("--json prints one JSON text, the numbers of the page", {timeout: 600_000}, async () => {
+  const {code, stdout, written} = await monthly({}, "--json");
+  expect(code).toBe(0);
+  const data = JSON.parse(stdout);
+  expect(data).toMatchObject({report: "monthly", format: 1, asOf: "2025-06-01"});
+  expect(data).toEqual(JSON.parse(written.get("monthly.json")!));
+});
+
+test.concurrent("a supplier named like a piece of a page is shown as text", {timeout: 600_000}, async () => {
+  const supplier = "</script><img src=x onerror=alert(1)>";
+  const lots = [`A,2025-01-10,${supplier},ash,2,10`];
+  for (const script of ["monthly", "suppliers"]) {
+    const {code, written} = await on(script, texts({lots, events}));
+    expect(code).toBe(0);
+    const page = new JSDOM(written.get(`${script}.html`)!).window.document;
+    expect(page.querySelectorAll("[onerror], img[src=x]").length).toBe(0);
+    expect(page.body.textContent).toContain(supplier);
+  }
+});
+
+test.concurrent("a book of one lot without an outcome gives all reports, which say what cannot be said", {
+  timeout: 600_000
+}, async () => {
+  const {code, written} = await on("report", texts({orders: []}));
+  expect(code).toBe(0);
+  const pages = [...written.keys()].filter((name) => name.endsWith(".html"));
+  expect(pages).toEqual(["index.html", "monthly.html", "season.html", "suppliers.html"]);
+  expect(textOf(written.get("monthly.html")!)).toContain("Nothing can be said of the yield yet");
+  for (const name of pages) expect(emptyDrawings(written.get(name)!), name).toEqual([]);
+  for (const [name, text] of written) if (name.endsWith(".json")) expect(() => JSON.parse(text), name).not.toThrow();
+});
+
+test("emptyDrawings tells axes from data", () => {
+  const figure = (marks: string) =>
+    `<section class="figure" id="f"><div class="wide"><svg><path d="M0,0L-6,0"></path><text>0</text>${marks}</svg></div></section>`;
+  expect(emptyDrawings(figure(""))).toEqual(["f"]);
+  expect(emptyDrawings(figure('<path d="M0,0L0,6"></path>'))).toEqual(["f"]);
+  expect(emptyDrawings(figure('<circle r="3"></circle>'))).toEqual([]);
+  expect(emptyDrawings(figure('<path d="M10,20L30,40L50,60"></path>'))).toEqual([]);
+});
+
+function textOf(page: string): string {
+  return new JSDOM(page).window.document.body.textContent!.replace(/\s+/g, " ");
+}
+
+/** The figures whose drawing has axes and words only. */
+function emptyDrawings(page: string): string[] {
+  return [...new JSDOM(page).window.document.querySelectorAll("section.figure")]
+    .filter((figure) => {
+      const svg = figure.querySelector(".wide svg");
+      const isTick = (path: Element) => /^M0,0L-?\d+,-?\d+$/.test(path.getAttribute("d") ?? "");
+      return svg && !svg.querySelector("circle, rect") && [...svg.querySelectorAll("path")].every(isTick);
+    })
+    .map(({id}) => id);
+}
