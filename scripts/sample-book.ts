@@ -20,14 +20,13 @@ try {
 /** Writes all files, unless the folder holds what may be somebody's own book. */
 function write(folder: string): void {
   mkdirSync(folder, {recursive: true});
-  const book = sampleBook();
   const others = readdirSync(folder).filter((name) => !name.startsWith("."));
   if (basename(folder) !== "sample-data" && others.length > 0) {
     console.error(`sample-book: --out must be a new or empty folder, or sample-data; ${folder} holds ${others[0]}.`);
     process.exitCode = 2;
     return;
   }
-  for (const [name, text] of book) {
+  for (const [name, text] of sampleBook()) {
     writeFileSync(join(folder, name), text);
     console.log(`${join(folder, name)}  ${Buffer.byteLength(text)} bytes`);
   }

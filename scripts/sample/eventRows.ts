@@ -1,7 +1,7 @@
 import {dayNumber, dayText} from "../../lib/book/day.ts";
 import type {Row} from "./csv.ts";
 import {squareDryG, turned} from "./masses.ts";
-import {moistureOn} from "./moisture.ts";
+import {moistureCourse} from "./moisture.ts";
 import type {Stay} from "./paths.ts";
 import type {Piece} from "./pieces.ts";
 import {type Random, stream, uniform} from "./random.ts";
@@ -17,6 +17,7 @@ export function eventRows(piece: Piece, store: Store): Row[] {
   const random = stream(`events ${piece.square}`);
   const rows: Row[] = [];
   const last = dayNumber(asOf);
+  const moistureOn = moistureCourse(piece, store);
   let dryG = squareDryG(piece);
   for (const stay of piece.stays) {
     for (const day of weighings(random, stay)) if (day <= last) rows.push(weighed(day));
@@ -26,7 +27,7 @@ export function eventRows(piece: Piece, store: Store): Row[] {
       break;
     }
     const stage = stageNames[stageNames.indexOf(stay.stage) + 1] as TurnedStage;
-    const moisturePct = moistureOn(piece, stay.to, store);
+    const moisturePct = moistureOn(stay.to);
     const fresh = turned(piece, stage, moisturePct);
     dryG = fresh.dryG;
     rows.push({
@@ -39,7 +40,7 @@ export function eventRows(piece: Piece, store: Store): Row[] {
   return rows;
 
   function weighed(day: number, meterShare: number = habits.meterAtWeighing): Row {
-    const moisturePct = moistureOn(piece, day, store);
+    const moisturePct = moistureOn(day);
     const massG = reading(random, "scaleG", dryG * (1 + moisturePct / 100));
     const meter = random() < meterShare ? reading(random, "meterPct", moisturePct) : "";
     return {...event(day, "weighed"), mass_g: massG, mc_pct: meter};

@@ -1,5 +1,6 @@
 import {uniformFloat64} from "pure-rand/distribution/uniformFloat64";
 import {xoroshiro128plus} from "pure-rand/generator/xoroshiro128plus";
+import {seed} from "./truth.ts";
 
 /** A source of random numbers, uniform on [0, 1). */
 export type Random = () => number;
@@ -11,7 +12,7 @@ export type Random = () => number;
  * @example stream("lot L001")() // the same number on every machine
  */
 export function stream(name: string): Random {
-  const generator = xoroshiro128plus(hash(`square to shaft: ${name}`));
+  const generator = xoroshiro128plus(hash(`${seed} ${name}`));
   for (let i = 0; i < 8; i++) generator.next(); // the first numbers of near seeds are alike
   return () => uniformFloat64(generator);
 }

@@ -18,7 +18,8 @@ report reads it, tests do.
 ## The story
 
 - Buying grows every year, so many squares are always on their way: finished ÷ bought is far below the true yield.
-- Drying defects are mostly seen early in a rest; passes wait until the rest is served. So passed ÷ decided misleads too.
+- Drying defects are mostly seen early in a rest; passes wait until the rest is served. So in young lots
+  passed ÷ decided reads too low.
 - Haskerdene Mill is dearer, and its density spreads about half as much as the others', between lots and within them.
 - ${turnForTheWorse.supplier} got worse: lots bought from ${turnForTheWorse.from} on lose twice as much in the first two stages.
 - Quillmoor Sawpit is new: two lots, so little can be said of it.
@@ -49,7 +50,8 @@ moisture and luck; squares about their lot; what becomes of each square, stage b
 drifting towards the equilibrium of the store's air; masses from oven-dry mass, size and moisture, with the shrinkage constants of
 European ash and sugar maple; orders, and shafts given to them first come first served; readings with the error of
 the instrument (standard deviations: scale ${measuringSd.scaleG} g, calliper ${measuringSd.calliperMm} mm, tape ${measuringSd.tapeMm} mm, meter ${measuringSd.meterPct} % moisture) and rounded as the instrument shows
-them. Everything after ${asOf} is cut off, but known to \`truth.json\`. Each thing has its own stream of random numbers. Chances, prices and
+them. Everything after ${asOf} is cut off, but known to \`truth.json\`. Each thing has its own
+stream of random numbers; of some three hundred seeds one was taken with which no supplier is far luckier than its truth. Chances, prices and
 habits are invented; where they are modelled on the trade it is common practice, no source.
 
 Wood dust harms, lathes injure and finishes burn: nothing here is advice on how to work. Local rules and licensed practice come first.

@@ -54,14 +54,13 @@ export function sales(shafts: readonly Shaft[], orders: readonly Order[]): Sales
   return {rows, onRack: rack, owed};
 }
 
-/** Of the shafts that fit, one inside the window if there is one, and the oldest of those. */
+/** Of the shafts that fit, the oldest; an order that names no weight takes any. */
 function best(rack: readonly Shaft[], {species, mass, lengthMm, tipMm}: Order): Shaft | undefined {
   const {largeMm, smallMm, lengthMm: full} = stageSettings[4];
   const cut = taperVolume({largeMm, smallMm: tipMm, lengthMm}) / taperVolume({largeMm, smallMm, lengthMm: full});
-  const fitting = rack.filter(
+  return rack.find(
     (one) => one.species === species && (!mass || (one.massG * cut >= mass.low && one.massG * cut <= mass.high))
   );
-  return fitting.find(({inWindow}) => inWindow) ?? fitting[0];
 }
 
 function allotment({square}: Shaft, {order}: Order, day: number): Row[] {

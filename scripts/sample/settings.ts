@@ -16,13 +16,13 @@ export function settingsFile(): string {
     money,
     accuracy: {scaleG: 1, calliperMm: 0.1, tapeMm: 1, meterPct: 1.2},
     suppliers: {
-      "Fennaby Yard": {minimum: 20, available: 110},
-      "Haskerdene Mill": {minimum: 25, available: 80},
-      "Tolverby Saws": {minimum: 20, available: 150},
-      "Ludmarsh Timber": {minimum: 20, available: 60},
-      "Osmerley Wharf": {minimum: 20, available: 60},
-      "Thrawl Bridge Yard": {minimum: 20, available: 90},
-      "Quillmoor Sawpit": {minimum: 20, available: 45}
+      "Fennaby Yard": {minimum: 20, available: 330},
+      "Haskerdene Mill": {minimum: 25, available: 240},
+      "Tolverby Saws": {minimum: 20, available: 450},
+      "Ludmarsh Timber": {minimum: 20, available: 180},
+      "Osmerley Wharf": {minimum: 20, available: 180},
+      "Thrawl Bridge Yard": {minimum: 20, available: 270},
+      "Quillmoor Sawpit": {minimum: 20, available: 135}
     }
   };
   return `${JSON.stringify(settings, undefined, 2)}\n`;

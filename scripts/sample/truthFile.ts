@@ -2,7 +2,7 @@ import {dayNumber, dayText, monthIndex, monthOf, months, monthText} from "../../
 import type {Fault} from "./faults.ts";
 import {meanDemand} from "./orders.ts";
 import type {Workshop} from "./simulate.ts";
-import {asOf, buying, firstDay, turnForTheWorse} from "./truth.ts";
+import {asOf, buying, firstDay, seed, turnForTheWorse} from "./truth.ts";
 import {counts, fates, sum} from "./truthCounts.ts";
 import {demand, money, orderHabits, windows} from "./truthDemand.ts";
 import * as measuring from "./truthMeasuring.ts";
@@ -18,6 +18,7 @@ export function truthFile(workshop: Workshop, faults: readonly Fault[]): string 
       "True values behind the sample book. 'Parameter' is a value the generator was given, or what follows from it by " +
       "expectation; 'realised' is how the finite number of squares came out when every one is followed to the end. " +
       "Shares are of 1. Counts are those of the true history, before the deliberate faults.",
+    seed,
     asOf,
     firstDay,
     yield: endTruth(pieces),
