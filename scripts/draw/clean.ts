@@ -1,3 +1,5 @@
+import {joinDots} from "./dots.ts";
+
 /** Size of the text in a drawing, px. */
 export const fontSize = 12;
 
@@ -19,6 +21,7 @@ export function clean(svg: SVGSVGElement, name: string): SVGSVGElement {
       else node.setAttribute(attribute, tidy(attribute, value, ids));
     }
   }
+  joinDots(svg);
   svg.setAttribute("font-size", String(fontSize));
   svg.setAttribute("aria-hidden", "true");
   svg.setAttribute("focusable", "false");

@@ -25,7 +25,7 @@ code { font-size: .9em; overflow-wrap: anywhere; }
 .key-figures dt { font-size: .85rem; line-height: 1.35; }
 .key-figures dd { margin: 0; font-size: .8rem; line-height: 1.45; color: var(--muted); }
 .key-figures .value {
-  margin: .2rem 0 .25rem; font: 2.15rem/1.1 var(--serif); font-variant-numeric: lining-nums tabular-nums; color: var(--ink);
+  margin: .2rem 0 .25rem; font: 2rem/1.1 var(--serif); font-variant-numeric: lining-nums tabular-nums; color: var(--ink);
   letter-spacing: -.015em; white-space: nowrap;
 }
 .key-figures .value .unit { font-size: 1.1rem; letter-spacing: 0; }

@@ -1,0 +1,35 @@
+/** From how many dots on a group is worth drawing as one path. */
+const many = 40;
+
+/**
+ * Draws each large group of plain dots, all of one size and with nothing to say, as one path of points with round ends: the
+ * same picture in a quarter of the bytes. Dots with a title of their own stay as they are. Changes the drawing.
+ */
+export function joinDots(svg: SVGSVGElement): void {
+  for (const group of svg.querySelectorAll("g")) {
+    const dots = [...group.children];
+    const radius = dots[0]?.getAttribute("r");
+    const alike = dots.every((dot) => isPlain(dot) && dot.getAttribute("r") === radius);
+    if (dots.length < many || !radius || !alike || group.hasAttribute("stroke")) continue;
+    const path = group.ownerDocument.createElementNS("http://www.w3.org/2000/svg", "path");
+    path.setAttribute("d", dots.map((dot) => `M${place(dot, "cx")},${place(dot, "cy")}h0`).join(""));
+    path.setAttribute("stroke-width", String(2 * Number(radius)));
+    path.setAttribute("stroke-linecap", "round");
+    group.replaceChildren(path);
+    group.setAttribute("stroke", group.getAttribute("fill") ?? "currentColor");
+    group.setAttribute("fill", "none");
+    const opacity = group.getAttribute("fill-opacity");
+    if (opacity !== null) group.setAttribute("stroke-opacity", opacity);
+    group.removeAttribute("fill-opacity");
+  }
+}
+
+function isPlain(node: Element): boolean {
+  const known = node.getAttributeNames().every((name) => name === "cx" || name === "cy" || name === "r");
+  return node.localName === "circle" && node.childNodes.length === 0 && known;
+}
+
+/** A tenth of a pixel is finer than any dot is looked at. */
+function place(dot: Element, axis: "cx" | "cy"): number {
+  return Math.round(Number(dot.getAttribute(axis)) * 10) / 10 || 0;
+}

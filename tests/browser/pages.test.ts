@@ -1,0 +1,233 @@
+import {readFileSync} from "node:fs";
+import {AxeBuilder} from "@axe-core/playwright";
+import {HtmlValidate} from "html-validate";
+import type {Page} from "playwright-core";
+import {expect, it} from "vitest";
+import {dark, light} from "../../lib/report/tokens.ts";
+import {demoPage, hostileName} from "./demoPage.ts";
+import {drawingFaults} from "./drawingFaults.ts";
+import {describeInBrowser} from "./needsBrowser.ts";
+import {openPage} from "./openPage.ts";
+import {reportFolder} from "./reportFolder.ts";
+
+const files = reportFolder();
+
+const validator = new HtmlValidate({
+  extends: ["html-validate:recommended"],
+  rules: {
+    // Lower case, as HTML itself writes it.
+    "doctype-style": "off",
+    // A drawing is an image made of two SVGs, of which one is shown; no element means that.
+    "prefer-native-element": ["error", {exclude: ["img"]}],
+    // Plot writes SVG as an HTML serialiser does.
+    "no-inline-style": "off"
+  }
+});
+
+it("reportFolder() makes at least the demo page", () => {
+  expect(files.map(({name}) => name)).toContain("demo.html");
+});
+
+it.each(files)("$name is valid HTML", async ({path}) => {
+  const report = await validator.validateString(readFileSync(path, "utf8"));
+  expect(
+    report.results.flatMap(({messages}) => messages.map(({ruleId, message, line}) => `${ruleId} ${line}: ${message}`))
+  ).toEqual([]);
+});
+
+it.each(files)("$name is smaller than 400 KiB", ({path}) => {
+  expect(readFileSync(path).byteLength).toBeLessThan(400 * 1024);
+});
+
+describeInBrowser("a report in the browser", (browser) => {
+  it.each(files)("$name opens without scripts, asks for nothing else and says nothing", async ({path}) => {
+    await openPage(browser(), path, {javaScriptEnabled: false}, async ({page, requests, messages}) => {
+      expect(requests).toEqual([page.url()]);
+      expect(messages).toEqual([]);
+      expect(await page.locator("h1").count()).toBe(1);
+      expect(await page.locator("main").count()).toBe(1);
+      expect(await page.title()).not.toBe("");
+      expect(await page.locator("html").getAttribute("lang")).toMatch(/^[a-z]{2}(-[A-Z]{2})?$/);
+    });
+  });
+
+  it.each(files)("$name obeys its own security policy with scripts on", async ({path}) => {
+    await openPage(browser(), path, {}, async ({requests, messages}) => {
+      expect(requests).toHaveLength(1);
+      expect(messages).toEqual([]);
+    });
+  });
+
+  it.each(files)("$name skips no level of heading", async ({path}) => {
+    await openPage(browser(), path, {}, async ({page}) => {
+      const levels = await page
+        .locator("h1, h2, h3, h4, h5, h6")
+        .evaluateAll((nodes) => nodes.map((node) => Number(node.tagName[1])));
+      expect(levels[0]).toBe(1);
+      for (const [i, level] of levels.entries()) expect(level).toBeLessThanOrEqual((levels[i - 1] ?? 0) + 1);
+    });
+  });
+
+  it.each(files)(
+    "$name: every link within the page leads somewhere, to a sister page or to a file in the page",
+    async ({path}) => {
+      await openPage(browser(), path, {}, async ({page}) => {
+        const dead = await page
+          .locator("a[href]")
+          .evaluateAll((links) =>
+            links
+              .map((link) => link.getAttribute("href") ?? "")
+              .filter((href) =>
+                href.startsWith("#")
+                  ? !document.getElementById(href.slice(1))
+                  : !/^(data:text\/csv|[\w.-]+$)/.test(href)
+              )
+          );
+        expect(dead).toEqual([]);
+      });
+    }
+  );
+
+  it.each(files)("$name: labels of drawings are whole, apart and readable on desk and phone", async ({path}) => {
+    await openPage(browser(), path, {javaScriptEnabled: false}, async ({page}) => {
+      expect(await drawingFaults(page)).toEqual([]);
+      await page.setViewportSize({width: 390, height: 844});
+      expect(await drawingFaults(page)).toEqual([]);
+    });
+  });
+
+  // 320 px is a desk of 1280 px at 400 % (WCAG 2.2, 1.4.10 Reflow).
+  it.each(files)("$name does not scroll sideways on desk, tablet and phone, nor at 400 %%", async ({path}) => {
+    await openPage(browser(), path, {}, async ({page}) => {
+      for (const width of [1280, 768, 390, 320]) {
+        await page.setViewportSize({width, height: 800});
+        expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+      }
+    });
+  });
+
+  it.each(files.flatMap((file) => (["light", "dark"] as const).map((colorScheme) => ({...file, colorScheme}))))(
+    "$name has no fault that axe can find, $colorScheme",
+    {timeout: 120_000},
+    async ({name, path, colorScheme}) => {
+      await openPage(browser(), path, {colorScheme}, async ({page}) => {
+        if (name === "demo.html") await openData(page);
+        // What is drawn is hidden from screen readers, and its colours have a test of their own.
+        const {violations} = await new AxeBuilder({page}).exclude(".drawing svg").analyze();
+        expect(violations.map(({id, nodes}) => `${id}: ${nodes.map(({html}) => html).join(" ")}`)).toEqual([]);
+        const ground = await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+        expect(ground).toBe(rgb((colorScheme === "dark" ? dark : light).ground));
+      });
+    }
+  );
+
+  it.each(files)("$name: running text is at most 75 figures wide", async ({path}) => {
+    await openPage(browser(), path, {viewport: {width: 1600, height: 900}}, async ({page}) => {
+      const widths = await page.locator("main > section > p, .lead").evaluateAll((nodes) =>
+        nodes.map((node) => {
+          const probe = node.appendChild(document.createElement("span"));
+          probe.textContent = "0".repeat(100);
+          probe.style.cssText = "position: absolute; white-space: nowrap";
+          const figure = probe.getBoundingClientRect().width / 100;
+          probe.remove();
+          return node.getBoundingClientRect().width / figure;
+        })
+      );
+      expect(Math.max(...widths)).toBeLessThanOrEqual(75);
+    });
+  });
+
+  it.each(files)("$name prints on few tagged A4 pages with closed data left out", async ({name, path}) => {
+    await openPage(browser(), path, {colorScheme: "dark", javaScriptEnabled: false}, async ({page}) => {
+      const pdf = (
+        await page.pdf({preferCSSPageSize: true, tagged: true, outline: true, printBackground: true})
+      ).toString("latin1");
+      expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length).toBeLessThanOrEqual(name === "demo.html" ? 4 : 16);
+      expect(pdf).toContain("/StructTreeRoot");
+      // A4 is 210 × 297 mm (ISO 216), 595 × 842 pt.
+      for (const [, width, height] of pdf.matchAll(/\/MediaBox\s*\[0 0 ([\d.]+) ([\d.]+)\]/g)) {
+        expect(Number(width)).toBeCloseTo(595.3, -0.5);
+        expect(Number(height)).toBeCloseTo(841.9, -0.5);
+      }
+      await page.emulateMedia({media: "print", colorScheme: "dark"});
+      const seen = await page.evaluate(() =>
+        [...document.querySelectorAll<HTMLElement>(".contents, .others, details")]
+          .filter((node) => node.offsetHeight > 0)
+          .map((node) => node.className)
+      );
+      expect(seen).toEqual([]);
+      expect(await page.evaluate(() => getComputedStyle(document.documentElement).color)).toBe(rgb(light.ink));
+    });
+  });
+});
+
+const demo = files.filter(({name}) => name === "demo.html");
+
+describeInBrowser("the demo page in the browser", (browser) => {
+  it.each(demo)("shows a hostile name as text and obeys none of it", async ({path}) => {
+    await openPage(browser(), path, {}, async ({page}) => {
+      expect(await page.title()).toBe("Yield in October 2026");
+      expect(await page.locator("#lots-table td").allTextContents()).toContain(hostileName);
+      expect(await page.locator("img, script").count()).toBe(0);
+    });
+  });
+
+  it.each(demo)("saves the table as the CSV that tableCsv writes, without a server", async ({path}) => {
+    await openPage(browser(), path, {acceptDownloads: true}, async ({page}) => {
+      const waiting = page.waitForEvent("download");
+      await page.locator("#lots-table a.csv").click();
+      const download = await waiting;
+      expect(download.suggestedFilename()).toBe("lots-table-2026-10.csv");
+      const text = readFileSync((await download.path())!, "utf8");
+      expect(text.startsWith("\ufeffLot,Bought,Supplier,")).toBe(true);
+      expect(text).toContain("A-031,2026-01-16,Alder Lane Yard,48,2,66.7,52,78.1,19.41\r\n");
+      expect(text).toContain(`"${hostileName.replaceAll('"', '""')}"`);
+    });
+  });
+
+  it.each(demo)("shows the wide drawing on a desk and in print, the narrow one on a phone", async ({path}) => {
+    const shown = (width: number) =>
+      openPage(browser(), path, {viewport: {width, height: 800}}, ({page}) =>
+        page
+          .locator(".drawing > div")
+          .evaluateAll((nodes) => nodes.filter((node) => node.clientHeight > 0).map((node) => node.className))
+      );
+    expect(new Set(await shown(1280))).toEqual(new Set(["wide"]));
+    expect(new Set(await shown(390))).toEqual(new Set(["narrow"]));
+  });
+
+  it.each(demo)("keeps the classes apart under forced colours", async ({path}) => {
+    await openPage(browser(), path, {forcedColors: "active"}, async ({page}) => {
+      const fills = await page
+        .locator("#where-squares-go .key rect")
+        .evaluateAll((nodes) => nodes.map((node) => getComputedStyle(node).fill));
+      expect(new Set(fills).size).toBe(5);
+    });
+  });
+
+  it.each(demo)("leads with the keyboard from the skip link to the data of a figure", async ({path}) => {
+    await openPage(browser(), path, {}, async ({page}) => {
+      await page.keyboard.press("Tab");
+      expect(await page.evaluate(() => document.activeElement?.className)).toBe("skip");
+      await page.keyboard.press("Enter");
+      expect(await page.evaluate(() => document.activeElement?.id)).toBe("main");
+      await page.locator("summary").first().focus();
+      await page.keyboard.press("Enter");
+      expect(await page.locator("#where-squares-go-data-caption").isVisible()).toBe(true);
+    });
+  });
+
+  it("is the same bytes when made again", () => {
+    expect(readFileSync(demo[0]!.path, "utf8")).toBe(demoPage());
+  });
+});
+
+function openData(page: Page): Promise<void> {
+  return page.locator("details").evaluateAll((nodes) => {
+    for (const node of nodes) node.setAttribute("open", "");
+  });
+}
+
+function rgb(hex: string): string {
+  return `rgb(${[1, 3, 5].map((i) => Number.parseInt(hex.slice(i, i + 2), 16)).join(", ")})`;
+}
