@@ -1,0 +1,24 @@
+import {expect, test} from "vitest";
+import {densityBySupplier} from "../../lib/density/densityBySupplier.ts";
+import {densityDots, slug} from "../../lib/figures/densityDots.ts";
+import {now, sampling} from "../recovery/sample.ts";
+import {expectSound} from "./sound.ts";
+
+test.each(["ash", "maple"])("densityDots(sample book, %s) is sound; table and alt have every supplier", (species) => {
+  const rows = densityBySupplier(now, sampling());
+  const window = now.settings.species[species]!.windowKgM3;
+  const figure = densityDots(rows, now.pieces, {species, window, period: "all years"});
+  expectSound(figure);
+  const own = rows.filter((row) => row.species === species);
+  expect(figure.table.rows).toEqual(own);
+  for (const {supplier} of own) expect(figure.alt).toContain(supplier);
+});
+
+test("densityDots of no squares does not crash", () => {
+  expectSound(densityDots([], [], {species: "ash", window: {low: 640, high: 740}, period: "no time"}));
+});
+
+test('slug("Sugar Maple 2") is "sugar-maple-2"', () => {
+  expect(slug("Sugar Maple 2")).toBe("sugar-maple-2");
+  expect(slug("–")).toBe("x");
+});

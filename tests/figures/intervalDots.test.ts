@@ -1,0 +1,36 @@
+import {expect, test} from "vitest";
+import {type IntervalDots, intervalDots} from "../../lib/figures/intervalDots.ts";
+import {expectSound} from "./sound.ts";
+
+const dots = [
+  {label: "Low Fold Sawmill", value: 0.7, low: 0.6, high: 0.8},
+  {label: "Elm End Yard", value: 0.5, low: undefined, high: undefined}
+];
+const input = (some: IntervalDots["dots"]): IntervalDots => ({
+  id: "inside",
+  title: "Low Fold Sawmill has most inside",
+  subtitle: "Squares inside the window, % of squares measured, all years",
+  alt: "Dots with intervals. Low Fold Sawmill 70 %, Elm End Yard 50 %.",
+  unit: "fraction",
+  axis: "% inside",
+  dots: some,
+  table: {
+    id: "inside-data",
+    caption: "Share of squares inside the window",
+    columns: [{key: "label", heading: "Supplier", unit: "text"}],
+    rows: some.map(({label}) => ({label}))
+  }
+});
+
+test("intervalDots(two suppliers) is sound and draws a dot each, a line for the one with an interval", () => {
+  const {wide} = expectSound(intervalDots(input(dots)));
+  for (const {label} of dots) expect(wide).toContain(label);
+});
+
+test("intervalDots(two series) has a key of two; without dots it draws all the same", () => {
+  const both = dots.flatMap((dot) => ["raw", "drawn"].map((series) => ({...dot, series})));
+  const figure = intervalDots({...input(both), series: ["raw", "drawn"]});
+  expectSound(figure);
+  expect(figure.key!.map(({label}) => label)).toEqual(["raw", "drawn"]);
+  expectSound(intervalDots(input([])));
+});
