@@ -103,13 +103,13 @@ export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120}
 }
 
 /**
- * The best purchase found from a known one, without the curve: for looking again when an input has changed a little.
+ * The best purchase found from a known one supplier by supplier, without the curve: for looking again when an input has changed a little.
  *
  * @param start the row of a plan with the same suppliers
  */
 export function bestPurchase(input: PlanInput, start: PlanRow): PlanRow {
   const limits = input.offers.map(({available = 100}) => Math.min(available, input.upTo ?? available));
-  return improved(start, input, limits, outcomes(input, limits), [1]);
+  return improved(start, input, limits, outcomes(input, limits), []);
 }
 
 /** The exact outcome of a purchase as it stands, by the inputs given. */
@@ -240,7 +240,7 @@ function growingPurchases(
   }
 }
 
-/** The purchase improved supplier by supplier and by moving squares between two, until nothing helps. */
+/** The purchase improved supplier by supplier and, where sizes are given, by moving squares between two, until nothing helps. */
 function improved(
   start: PlanRow,
   {offers, budget = Number.POSITIVE_INFINITY}: PlanInput,
@@ -254,7 +254,7 @@ function improved(
   let split = splitOf(start.orders, offers);
   for (;;) {
     const tuned = offers.reduce<Split>((one, _, i) => one.with(i, bestNumber(one, i)), split);
-    const moved = exchanges(tuned, offers, budget, sizes, bestNumber).filter(allowed);
+    const moved = sizes.length === 0 ? [] : exchanges(tuned, offers, budget, sizes, bestNumber).filter(allowed);
     const next = [tuned, ...moved].reduce((a, b) => (row(b).profit > row(a).profit + 1e-9 ? b : a));
     if (row(next).profit <= row(split).profit + 1e-9) return row(split);
     split = next;

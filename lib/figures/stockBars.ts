@@ -19,7 +19,7 @@ export function stockBars(rows: readonly StockRow[], {asOf}: {asOf: string}): Fi
       total > 0
         ? `Bars by stage. ${rows.map((row) => `${row.species} ${row.stage}: ${row.pieces}, ${row.rested} rested`).join("; ")}.`
         : "No data: there is no piece in the store on this day.",
-    note: "Dark: the least rest of the stage is served (finished shafts need none). Whether a piece is ready also depends on its weight being steady.",
+    note: "Left part: the least rest of the stage is served (finished shafts need none). Whether a piece is ready also depends on its weight being steady.",
     key: [
       {label: "rest served", color: "var(--c1)"},
       {label: "still resting", color: "var(--c2)"}
