@@ -1,5 +1,5 @@
 import {JSDOM} from "jsdom";
-import {afterAll, describe, expect, test} from "vitest";
+import {describe, expect, test} from "vitest";
 import {type Lines, smallest, texts} from "../book/smallBook.ts";
 import {folderOf, type Ran, run} from "./run.ts";
 
@@ -12,16 +12,12 @@ const events = [
   "2025-05-01,A2,discarded,,,,warp,"
 ];
 
-const ran: Ran[] = [];
-afterAll(() => expect(ran.length).toBeGreaterThan(15));
-
 /** Runs a command on a book of these files, and holds all it says and writes to be fit for its reader. */
 async function on(script: string, files: Record<string, string>, ...args: string[]): Promise<Ran> {
   return suited(await run(script, ["--book", folderOf(files), ...args]));
 }
 
 function suited(result: Ran): Ran {
-  ran.push(result);
   for (const [name, text] of [["stdout", result.stdout], ["stderr", result.stderr], ...result.written] as const) {
     expect(text, `${name} shows no stack`).not.toMatch(/^\s+at .*[:(]\d+|\bnode:internal|\.ts:\d+/m);
     expect(text, `${name} shows no NaN and the like`).not.toMatch(/\bNaN\b|\bundefined\b|\bInfinity\b|\[object /);
