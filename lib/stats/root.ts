@@ -14,7 +14,7 @@ import {check} from "../check.ts";
 export function root(f: (x: number) => number, low: number, high: number): number {
   let [a, b, c] = [high, low, high];
   let [fa, fb, fc] = [f(high), f(low), f(high)];
-  check(fa === 0 || fb === 0 || fa > 0 !== fb > 0, "root: f", "of opposite sign at the two ends", `${fb} and ${fa}`);
+  check(fa === 0 || fb === 0 || fa > 0 !== fb > 0, "root: f(low)", `of other sign than f(high) = ${fa}`, fb);
   let share = 0.5;
   for (let step = 0; step < 200; step++) {
     const best = Math.abs(fa) < Math.abs(fb) ? a : b;

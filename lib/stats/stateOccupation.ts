@@ -99,18 +99,25 @@ function startShares(stays: readonly Stay[][], start: number, states: number): n
   return shares;
 }
 
-/** The stays of a path, those of no length left out. */
+/** The stays of a path, each with the next one of some length. */
 function pathStays({moves, until}: Path, states: readonly string[]): Stay[] {
+  checkPath({moves, until}, states);
+  const kept = moves.filter((move, i) => moves[i + 1]?.at !== move.at);
+  return kept.map(({state, at}, i): Stay => {
+    const next = kept[i + 1];
+    return {state: states.indexOf(state), from: at, to: next?.at ?? until, next: next && states.indexOf(next.state)};
+  });
+}
+
+function checkPath({moves, until}: Path, states: readonly string[]): void {
   check(moves.length > 0, "stateOccupation: moves", "at least the entry", moves.length);
-  const stays = moves.map(({state, at}, i): Stay => {
-    const next = moves[i + 1];
+  moves.forEach(({state, at}, i) => {
+    const before = moves[i - 1];
     const index = states.indexOf(state);
     check(index >= 0, "stateOccupation: state", `one of ${states.join(", ")}`, state);
-    check(Number.isFinite(at) && (i === 0 || at >= moves[i - 1]!.at), "stateOccupation: at", "in order of time", at);
-    check(i === 0 || index > states.indexOf(moves[i - 1]!.state), "stateOccupation: state", "later each time", state);
-    return {state: index, from: at, to: next?.at ?? until, next: next && states.indexOf(next.state)};
+    check(Number.isFinite(at) && (!before || at >= before.at), "stateOccupation: at", "in order of time", at);
+    check(!before || index > states.indexOf(before.state), "stateOccupation: state", "later each time", state);
   });
-  const end = moves.at(-1)!;
-  check(until >= end.at && Number.isFinite(until), "stateOccupation: until", `${end.at} or later`, until);
-  return stays.filter((stay) => stay.next === undefined || stay.to > stay.from);
+  const last = moves.at(-1)!.at;
+  check(Number.isFinite(until) && until >= last, "stateOccupation: until", `${last} or later`, until);
 }
