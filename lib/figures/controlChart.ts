@@ -27,7 +27,7 @@ export function controlChart({months, meanFraction, sigmaZ}: DiscardChart, {peri
     alt: worst
       ? `Line of ${filled.length} months. Mean ${shown(meanFraction, "fraction")}; highest ${shown(worst.fraction, "fraction")} in ${worst.month}. Outside the limits: ${outside.length === 0 ? "none" : outside.map(({month}) => month).join(", ")}.`
       : "No piece has been handled yet, so there is no month to show.",
-    note: `The grey band is where a month lies unless something has changed: mean ± 3 standard deviations for the pieces handled, widened ${shown(sigmaZ, "number")} times because lots differ (Laney). Diamonds lie outside.`,
+    note: `The grey band is where a month lies unless something has changed: mean ± 3 standard deviations for the pieces handled${sigmaZ !== undefined && sigmaZ > 1 ? `, widened ${shown(sigmaZ, "number")} times because lots differ (Laney)` : ""}. Diamonds lie outside.`,
     table: {
       id: "discards-by-month-data",
       caption: "Pieces handled and thrown out, by month",

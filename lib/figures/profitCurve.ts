@@ -19,7 +19,7 @@ export function profitCurve(
     title:
       best.squares === 0
         ? `Buying no ${species} serves best`
-        : `${best.squares} ${species} squares serve best; ${band.from} to ${band.to} nearly as well`,
+        : `${best.squares} ${species} squares serve best, ${band.from} to ${band.to} nearly`,
     subtitle: `Expected profit in ${currency} by number of ${species} squares bought, best split over suppliers; ${season}`,
     alt: `Curve of expected profit. ${money(none.profit)} with ${none.squares} squares, highest ${money(best.profit)} with ${best.squares}, ${money(most.profit)} with ${most.squares}. Within 1 % of the best from ${band.from} to ${band.to} squares.`,
     note: `Shaded: within 1 % of the best. ${forService === undefined ? `No number shown serves every order with a chance of ${shown(serviceGoal, "fraction")}.` : `${forService} squares serve every order with a chance of ${shown(serviceGoal, "fraction")} (square mark).`}`,

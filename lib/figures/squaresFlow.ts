@@ -46,7 +46,7 @@ export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {p
   return {
     id: "where-squares-go",
     title: end
-      ? `Of 100 squares, ${shown(end.finished, "count")} become shafts and ${shown(out, "count")} are thrown out`
+      ? `Of 100 squares, ${shown(end.finished, "count")} become shafts, ${shown(out, "count")} are thrown out`
       : "No square has been followed yet",
     subtitle: `Squares per 100 bought, by weeks since purchase; all species, ${period}`,
     alt: end

@@ -51,7 +51,7 @@ drifting towards the equilibrium of the store's air; masses from oven-dry mass, 
 European ash and sugar maple; orders, and shafts given to them first come first served; readings with the error of
 the instrument (standard deviations: scale ${measuringSd.scaleG} g, calliper ${measuringSd.calliperMm} mm, tape ${measuringSd.tapeMm} mm, meter ${measuringSd.meterPct} % moisture) and rounded as the instrument shows
 them. Everything after ${asOf} is cut off, but known to \`truth.json\`. Each thing has its own
-stream of random numbers; of some three hundred seeds one was taken with which no supplier is far luckier than its truth. Chances, prices and
+stream of random numbers; of 244 seeds one was taken with which no supplier is far luckier than its truth. Chances, prices and
 habits are invented; where they are modelled on the trade it is common practice, no source.
 
 Wood dust harms, lathes injure and finishes burn: nothing here is advice on how to work. Local rules and licensed practice come first.
