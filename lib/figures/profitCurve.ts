@@ -48,7 +48,7 @@ export function profitCurve(
     },
     plot: ({narrow}) => ({
       height: narrow ? 240 : 300,
-      x: {label: "squares bought →", ticks: narrow ? 5 : 10},
+      x: {label: "squares bought →", ticks: narrow ? 5 : 10, tickFormat: (value: number) => shown(value, "count")},
       y: {
         label: `↑ expected profit, ${currency}`,
         grid: true,

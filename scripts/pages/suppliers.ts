@@ -263,17 +263,20 @@ export function suppliersReport(read: BookAsOf): Report {
   });
 }
 
-/** Suppliers whose discards of the last half year lie clearly above all years'. */
-function latelyWorse({histories: now}: BookAsOf): string[] {
+/** Suppliers of whose pieces clearly more were thrown out at some stage in the last half year than over all years. */
+function latelyWorse({histories: now, book}: BookAsOf): string[] {
   const groups = groupBy(now.pieces, ({supplier}) => supplier);
-  return [...groups].flatMap(([supplier, pieces]) => {
-    const [all] = discardRates(now, pieces, {random: randomStream(seed), resamples: 19});
-    const [recent] = discardRates(now, pieces, {random: randomStream(seed), since: now.asOf - recentDays});
-    if (!all || recent?.per100Low === undefined || recent.per100Low <= all.per100) return [];
-    return [
-      `${supplier} has got worse: at the rates of the last half year ${shown(recent.per100, "per 100")} squares are thrown out (${shownInterval({low: recent.per100Low, high: recent.per100High!}, "per 100")}), over all years ${shown(all.per100, "per 100")}.`
-    ];
-  });
+  return [...groups].flatMap(([supplier, pieces]) =>
+    book.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
+      const [all] = discardRates(now, pieces, {random: randomStream(seed), resamples: 19, stage});
+      const [recent] = discardRates(now, pieces, {random: randomStream(seed), stage, since: now.asOf - recentDays});
+      if (!all || recent?.per100Low === undefined || recent.per100Low <= all.per100) return [];
+      const range = shownInterval({low: recent.per100Low, high: recent.per100High!}, "per 100");
+      return [
+        `${supplier} may have got worse: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(all.per100, "count")} over all years.`
+      ];
+    })
+  );
 }
 
 function spreadSentence({species, pairs}: SpreadComparison): string {
