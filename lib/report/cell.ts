@@ -19,8 +19,7 @@ export function cellInterval(row: Row, column: Column): string | undefined {
 /** A cell as a file holds it: text as it is, a number rounded once in its column's unit; undefined where there is nothing. */
 export function cellData(cell: Cell, unit: Unit): Cell {
   if (typeof cell === "string" || cell === undefined) return cell;
-  const number = unit === "text" || unit === "date" ? cell : rounded(cell, unit);
-  return Number.isFinite(number) ? number : undefined;
+  return unit === "text" || unit === "date" ? cell : rounded(cell, unit);
 }
 
 /** A column's heading with its unit, as "Density (kg/m³)"; `part` names an end of the interval, as "Density low (kg/m³)". */

@@ -1,5 +1,5 @@
 import {type Html, html} from "./html.ts";
-import {shown, shownInterval, type Unit, unitSymbol} from "./quantity.ts";
+import {rounded, shown, shownInterval, type Unit, unitSymbol} from "./quantity.ts";
 import type {Cell} from "./table.ts";
 
 /** One key figure: a number in its unit, or a text such as a date; everything else about it is small print below. */
@@ -32,7 +32,7 @@ ${figures.map(
 function numeral({value, unit}: KeyFigure, currency: string): Html {
   if (typeof value === "string") return html`${value}`;
   const symbol = unitSymbol(unit);
-  if (symbol === "" || value === undefined || Number.isNaN(value)) return html`${shown(value, unit, {currency})}`;
+  if (symbol === "" || rounded(value, unit) === undefined) return html`${shown(value, unit, {currency})}`;
   return html`${shown(value, unit, {bare: true})}<span class="unit">\u00a0${symbol}</span>`;
 }
 

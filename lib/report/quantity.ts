@@ -52,12 +52,13 @@ export function unitSymbol(unit: Unit, currency = ""): string {
  * The number as it is shown, without its unit: a fraction comes back in percent, everything rounded half away from zero
  * to the digits of its unit. −0 becomes 0.
  *
- * @returns undefined when the value is
+ * @returns undefined when the value is, or is no finite number: what could not be computed is never shown as 0
  * @example rounded(0.12345, "fraction") // 12.3
  */
 export function rounded(value: number | undefined, unit: Unit): number | undefined {
   if (value === undefined || unit === "text" || unit === "date") return undefined;
   const scaled = unit === "fraction" ? 100 * value : value;
+  if (!Number.isFinite(scaled)) return undefined;
   const factor = 10 ** digits[unit];
   return (Math.sign(scaled) * Math.round(Math.abs(scaled) * factor * (1 + 1e-12))) / factor || 0;
 }
@@ -71,7 +72,7 @@ export function rounded(value: number | undefined, unit: Unit): number | undefin
  */
 export function shown(value: number | undefined, unit: Unit, {bare = false, currency = ""} = {}): string {
   const number = rounded(value, unit);
-  if (number === undefined || Number.isNaN(number)) return "–";
+  if (number === undefined) return "–";
   const [whole, decimals] = Math.abs(number)
     .toFixed(digits[unit as keyof typeof digits])
     .split(".");
