@@ -1,3 +1,5 @@
+import {dayText} from "../../lib/book/day.ts";
+import {histories} from "../../lib/book/histories.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {discardRates} from "../../lib/defects/discardRates.ts";
 import {supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
@@ -263,17 +265,18 @@ export function suppliersReport(read: BookAsOf): Report {
   });
 }
 
-/** Suppliers of whose pieces clearly more were thrown out at some stage in the last half year than over all years. */
+/** Suppliers of whose pieces clearly more were thrown out at some stage in the last half year than before it. */
 function latelyWorse({histories: now, book}: BookAsOf): string[] {
-  const groups = groupBy(now.pieces, ({supplier}) => supplier);
-  return [...groups].flatMap(([supplier, pieces]) =>
+  const then = histories(book, dayText(now.asOf - recentDays));
+  return [...groupBy(now.pieces, ({supplier}) => supplier)].flatMap(([supplier, pieces]) =>
     book.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
-      const [all] = discardRates(now, pieces, {random: randomStream(seed), resamples: 19, stage});
+      const earlier = then.pieces.filter((piece) => piece.supplier === supplier);
+      const [before] = discardRates(then, earlier, {random: randomStream(seed), resamples: 19, stage});
       const [recent] = discardRates(now, pieces, {random: randomStream(seed), stage, since: now.asOf - recentDays});
-      if (!all || recent?.per100Low === undefined || recent.per100Low <= all.per100) return [];
+      if (!before || recent?.per100Low === undefined || recent.per100Low <= before.per100) return [];
       const range = shownInterval({low: recent.per100Low, high: recent.per100High!}, "per 100");
       return [
-        `${supplier} may have got worse: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(all.per100, "count")} over all years.`
+        `${supplier} may have got worse: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(before.per100, "count")} before it.`
       ];
     })
   );
