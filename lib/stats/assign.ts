@@ -13,17 +13,18 @@ export interface Assignment {
 }
 
 /**
- * Assignment of rows (orders) to columns (shafts), each at most once: as many pairs as can be made, and of all such ways one
- * of least total cost, in the unit of the costs. A pair that must not be made has cost undefined.
+ * Assignment of rows (orders) to columns (shafts), each at most once: as many pairs as can be made, and of all such
+ * ways one of least total cost, in the unit of the costs. A pair that must not be made has cost undefined.
  *
  *   maximise the number of pairs, then minimise Σ cost[row][column]
  *
- * When several ways are equally good, which of them comes out is not promised. The price put on a forbidden pair inside is larger
- * than any sum of true costs, and never enters the total.
+ * When several ways are equally good, which of them comes out is not promised. The price put on a forbidden pair
+ * inside is larger than any sum of true costs, and never enters the total.
  *
- * Source: Jonker and Volgenant (1987), Computing 38:325–340, by way of Crouse (2016), IEEE Trans. Aerosp. Electron. Syst.
- * 52:1679–1696; npm package linear-sum-assignment.
- * Checked: tests/reference/assignment.test.ts, against enumeration in R; tests/stats/assign.test.ts, against enumeration here.
+ * Source: Jonker and Volgenant (1987), Computing 38:325–340, by way of Crouse (2016), IEEE Trans. Aerosp. Electron.
+ * Syst. 52:1679–1696; npm package linear-sum-assignment.
+ * Checked: tests/reference/assignment.test.ts, against enumeration in R; tests/stats/assign.test.ts, against
+ * enumeration here.
  *
  * @param costs one array a row, all of one length; costs may be negative
  * @throws RangeError unless rows have one length and costs are finite or undefined

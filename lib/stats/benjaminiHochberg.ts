@@ -1,8 +1,8 @@
 import {check} from "../check.ts";
 
 /**
- * p-values adjusted for being many (Benjamini–Hochberg), in the order given, fractions of 1: rejecting those at or below q keeps the
- * expected share of false alarms among the rejected at q.
+ * p-values adjusted for being many (Benjamini–Hochberg), in the order given, fractions of 1: rejecting those at or
+ * below q keeps the expected share of false alarms among the rejected at q.
  *
  *   p̃₍ᵢ₎ = min over j ≥ i of ( m·p₍ⱼ₎/j ), at most 1        p₍₁₎ ≤ … ≤ p₍ₘ₎
  *

@@ -27,7 +27,8 @@ export function binomialLogLikelihood(rows: readonly Repeated[], p: number): num
 
 /**
  * The precision α + β of greatest likelihood; undefined when none is better than the binomial limit by a
- * millionth, which no data can tell from rounding. A first look at 0.01 to 150 000 in steps of a half on the log scale, then the zero of the slope around the best of them.
+ * millionth, which no data can tell from rounding. A first look at 0.01 to 150 000 in steps of a half on the log
+ * scale, then the zero of the slope around the best of them.
  */
 export function betterPrecision(rows: readonly Repeated[], binomial: number): number | undefined {
   const grid = Array.from({length: 34}, (_, i) => Math.log(0.01) + i / 2);

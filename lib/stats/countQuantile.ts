@@ -6,7 +6,8 @@ const slack = 1e-12;
 /**
  * Quantile of a count: the smallest k with P(count ≤ k) ≥ p.
  *
- * Checked: tests/reference/countModels.test.ts and convolution.test.ts, against R's qnbinom, qpois and a cumulative sum.
+ * Checked: tests/reference/countModels.test.ts and convolution.test.ts, against R's qnbinom, qpois and a cumulative
+ * sum.
  *
  * @param pmf probabilities of 0, 1, 2, …
  * @returns undefined when the probabilities given do not add up to p: the list ends too early

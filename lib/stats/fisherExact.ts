@@ -6,14 +6,15 @@ import {sum} from "./numbers.ts";
 const slack = 1e-7;
 
 /** More tables than this are not gone through one by one. */
-const mostTables = 3_000_000;
+const mostTables = 300_000;
 
 /**
- * Fisher's exact test that rows (suppliers) share one distribution over columns (discarded, kept), given the margins: p, the
- * chance of a table no more likely than the observed one, a fraction of 1. For counts too small for `chiSquareTest`.
+ * Fisher's exact test that rows (suppliers) share one distribution over columns (discarded, kept), given the margins:
+ * p, the chance of a table no more likely than the observed one, a fraction of 1. For counts too small for
+ * `chiSquareTest`.
  *
  *   P(table) = ∏ row sums! · ∏ column sums! / ( N! · ∏ cells! )    p = Σ P(t) over tables t with P(t) ≤ P(observed)
- *   with `side`, for 2 × 2 only: Σ over tables whose first cell is at least ("greater") or at most ("less") the observed
+ *   with `side`, for 2 × 2 only: Σ over tables whose first cell is at least ("greater") or at most ("less") its own
  *
  * All tables with these margins are gone through; rows of no count and columns of no count are left out.
  *
@@ -21,7 +22,7 @@ const mostTables = 3_000_000;
  * Checked: tests/reference/equalRates.test.ts, against Fisher's tea table (34/70, 17/70) and R's fisher.test.
  *
  * @param table rows of counts, all of one length
- * @returns 1 when the margins leave no choice; undefined when the tables are too many to go through (over three million)
+ * @returns 1 when the margins leave no choice; undefined when the tables are too many to go through (over 300 000)
  * @throws RangeError unless all are counts in rows of one length, and `side` only with 2 × 2
  */
 export function fisherExact(

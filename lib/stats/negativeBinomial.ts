@@ -2,7 +2,6 @@ import digamma from "@stdlib/math-base-special-digamma";
 import gammaln from "@stdlib/math-base-special-gammaln";
 import betaCdf from "@stdlib/stats-base-dists-beta-cdf";
 import gammaCdf from "@stdlib/stats-base-dists-gamma-cdf";
-import negativeBinomial from "@stdlib/stats-base-dists-negative-binomial-pmf";
 import poisson from "@stdlib/stats-base-dists-poisson-pmf";
 import {check} from "../check.ts";
 import {mean} from "./mean.ts";
@@ -13,7 +12,10 @@ import {root} from "./root.ts";
  * Probabilities of the counts 0, 1, …, upTo, for counts that scatter more than chance (demand): negative binomial.
  *
  *   P(k) = Γ(k + r)/(k!·Γ(r)) · (r/(r + m))^r · (m/(r + m))^k        variance m + m²/r
+ *          = m^k/k! · (1 + m/r)^−(r + k) · ∏ (1 + i/r) over i < k
  *   r size, m mean; r = Infinity is the Poisson distribution
+ *
+ * Computed in the second form: a library's r/(r + m) loses m where r is large.
  *
  * Source: Johnson, Kemp and Kotz (2005), Univariate Discrete Distributions, chapter 5.
  * Checked: tests/reference/countModels.test.ts, against R's dnbinom and dpois.
@@ -23,9 +25,12 @@ import {root} from "./root.ts";
  */
 export function negativeBinomialPmf(size: number, mean: number, upTo: number): number[] {
   checkShape(size, mean, upTo, "negativeBinomialPmf");
+  let logRising = 0; // Σ ln(1 + i/r) over i < k
   return Array.from({length: upTo + 1}, (_, k) => {
     if (mean === 0) return k === 0 ? 1 : 0;
-    return size === Number.POSITIVE_INFINITY ? poisson(k, mean) : negativeBinomial(k, size, size / (size + mean));
+    if (size === Number.POSITIVE_INFINITY) return poisson(k, mean);
+    if (k > 0) logRising += Math.log1p((k - 1) / size);
+    return Math.exp(logRising + k * Math.log(mean) - gammaln(k + 1) - (k + size) * Math.log1p(mean / size));
   });
 }
 

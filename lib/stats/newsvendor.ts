@@ -17,8 +17,8 @@ export interface OrderAnswer {
 }
 
 /**
- * The best number to have in stock for one season when supply is certain, and its expected cost in the unit of the costs.
- * `purchasePlan` does the same with uncertain yield; this is its plain limit.
+ * The best number to have in stock for one season when supply is certain, and its expected cost in the unit of the
+ * costs. `purchasePlan` does the same with uncertain yield; this is its plain limit.
  *
  *   quantity = the smallest S with P(D ≤ S) ≥ underage/(underage + overage)
  *   cost(S) = overage·E(S − D)⁺ + underage·E(D − S)⁺

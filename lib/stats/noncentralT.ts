@@ -8,8 +8,8 @@ import {root} from "./root.ts";
  *
  *   P(T ≤ t) = ∫ Φ(t·s − δ) f(s) ds        f the density of s = √(χ²_ν/ν)
  *
- * Summed by the trapezoid rule in ln s, which converges faster than any power of the step as the integrand dies out on both
- * sides: about 12 digits.
+ * Summed by the trapezoid rule in ln s, which converges faster than any power of the step as the integrand dies out
+ * on both sides: about 12 digits.
  *
  * Source: Johnson, Kotz and Balakrishnan (1995), Continuous Univariate Distributions, vol. 2, section 31.2.
  * Checked: tests/reference/specialFunctions.test.ts, against R's qt(p, df, ncp), and the central t.

@@ -34,7 +34,8 @@ export interface PChart {
  *   σz = 1 without `laney`; with it max(1, mean |zᵢ − zᵢ₋₁| / 1.128), zᵢ = (pᵢ − p̄)/√( p̄(1 − p̄)/nᵢ )
  *
  * Laney's factor widens the limits when periods differ by more than chance, as whole lots do. A factor below 1 would
- * narrow them on the strength of a few calm months; it is reported but not used. 1.128 is d₂ of two, as tables print it.
+ * narrow them on the strength of a few calm months; it is reported but not used. 1.128 is d₂ of two, as tables print
+ * it.
  *
  * Source: NIST/SEMATECH e-Handbook 6.3.3.2; Laney (2002), Quality Engineering 14:531–537.
  * Checked: tests/reference/pChart.test.ts, against the NIST wafer example, a published σz and R.

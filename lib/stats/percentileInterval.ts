@@ -5,7 +5,8 @@ import {sortedQuantile} from "./quantile.ts";
 /**
  * Percentile interval of bootstrap replicates, in their unit: their quantiles at (1 ∓ level)/2, type 7.
  *
- * For a spread from ten pieces it lies too low, as a resample repeats pieces and so scatters less: prefer "bca" there.
+ * For a spread from ten pieces it lies too low, as a resample repeats pieces and so scatters less: prefer
+ * `bcaInterval` there, and say how few they are.
  *
  * Source: Efron and Tibshirani (1993), An Introduction to the Bootstrap, chapter 13.
  * Checked: tests/reference/bootstrap.test.ts, against a full enumeration in R.

@@ -2,8 +2,8 @@ import {check} from "../check.ts";
 import {convolve} from "./convolve.ts";
 
 /**
- * Probabilities of 0, 1, …, n successes among n independent pieces, each with a chance of its own: shafts from the pieces in
- * stock. n + 1 numbers that add up to 1.
+ * Probabilities of 0, 1, …, n successes among n independent pieces, each with a chance of its own: shafts from the
+ * pieces in stock. n + 1 numbers that add up to 1.
  *
  *   the convolution of (1 − p₁, p₁), (1 − p₂, p₂), …
  *

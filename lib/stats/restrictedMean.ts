@@ -4,8 +4,8 @@ import {kaplanMeier} from "./kaplanMeier.ts";
 import {sum} from "./numbers.ts";
 
 /**
- * Mean time to the event within the first `horizon`, in the unit of the spells, with its standard error: the area under the
- * Kaplan–Meier curve. Unlike the mean over pieces that are done it is not biased by those still going on.
+ * Mean time to the event within the first `horizon`, in the unit of the spells, with its standard error: the area
+ * under the Kaplan–Meier curve. Unlike the mean over pieces that are done it is not biased by those still going on.
  *
  *   μ = ∫₀^τ S(t) dt    se² = Σ (∫_u^τ S dt)²·d/(n(n − d))        over event times u ≤ τ = horizon, no term where n = d
  *

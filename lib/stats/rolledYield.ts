@@ -10,17 +10,18 @@ export interface StageCount {
 }
 
 /**
- * Product of the stages' passed ÷ decided with its profile-likelihood interval, fractions of 1: honest for few pieces and for
- * stages where nothing failed, where the usual ± adds nothing.
+ * Product of the stages' passed ÷ decided with its profile-likelihood interval, fractions of 1: honest for few pieces
+ * and for stages where nothing failed, where the usual ± adds nothing.
  *
  *   R = ∏ x_k/n_k    limits: the R₀ with 2·( ln L(x/n) − max ln L given ∏ p_k = R₀ ) = χ²₁(level)
  *   the maximum lies at p_k = (x_k + λ)/(n_k + λ), λ > 0 for the upper limit and λ < 0 for the lower
  *
- * Trap: passed ÷ decided is right only if a discard takes as long as a pass; where defects show early it is too low, and the
- * more so the faster purchases grow: then multiply `aalenJohansen` incidences. It takes pieces as independent.
+ * Trap: passed ÷ decided is right only if a discard takes as long as a pass; where defects show early it is too low,
+ * and the more so the faster purchases grow: then multiply `aalenJohansen` incidences. It takes pieces as independent.
  *
  * Source: Madansky (1965), Technometrics 7:495–503 (from memory).
- * Checked: tests/reference/rolledYield.test.ts, against R; for one stage, against R's profile-likelihood interval of a share.
+ * Checked: tests/reference/rolledYield.test.ts, against R; for one stage, against R's profile-likelihood interval of
+ * a share.
  *
  * @returns undefined without stages, or when at one of them nothing was decided
  * @throws RangeError unless 0 ≤ passed ≤ decided, both whole, and 0 < level < 1

@@ -3,10 +3,11 @@ import {quantile} from "./quantile.ts";
 import {root} from "./root.ts";
 
 /**
- * Sheather–Jones bandwidth ("solve the equation"), in the unit of the values: keeps two humps apart where Silverman's rule
- * melts them together.
+ * Sheather–Jones bandwidth ("solve the equation"), in the unit of the values: keeps two humps apart where Silverman's
+ * rule melts them together.
  *
- *   h = ( 1/(2√π·n·S(α₂ h^(5/7))) )^(1/5)    α₂ = 1.357·( S(a)/T(b) )^(1/7)    a = 1.24·λ·n^(−1/7)    b = 1.23·λ·n^(−1/9)
+ *   h = ( 1/(2√π·n·S(α₂ h^(5/7))) )^(1/5)    α₂ = 1.357·( S(a)/T(b) )^(1/7)
+ *   a = 1.24·λ·n^(−1/7)    b = 1.23·λ·n^(−1/9)
  *   S, −T the mean fourth and sixth derivative of a normal kernel over all pairs, λ = min(s, IQR/1.349)
  *
  * From all pairwise distances, without bins: work grows with n², about a tenth of a second for 300 values. R's
@@ -15,7 +16,8 @@ import {root} from "./root.ts";
  * Source: Sheather and Jones (1991), J. R. Statist. Soc. B 53:683–690; the constants as in R's bw.SJ.
  * Checked: tests/reference/kernelDensity.test.ts, against the same equations in R and its bw.SJ.
  *
- * @returns undefined below two values, when half of them are equal, or when they are too few for the equation to have an answer
+ * @returns undefined below two values, when half of them are equal, or when they are too few for the equation to have
+ *   an answer
  * @throws RangeError unless every value is finite
  */
 export function sheatherJonesBandwidth(values: readonly number[]): number | undefined {

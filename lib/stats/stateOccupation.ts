@@ -37,7 +37,8 @@ interface Stay {
  *
  * Source: Aalen and Johansen (1978), Scand. J. Statist. 5:141–150; Datta and Satten (2001), Statist. Probab. Lett.
  * 55:403–411, for the last remark (from memory).
- * Checked: tests/reference/stateOccupation.test.ts, against R's multi-state survfit; tests/stats/stateOccupation.test.ts
+ * Checked: tests/reference/stateOccupation.test.ts, against R's multi-state survfit;
+ * tests/stats/stateOccupation.test.ts
  *
  * @param states every state, a piece moving only to later ones
  * @param at the times wanted, in any order; without it t₀ and every move time

@@ -2,14 +2,15 @@ import binomialPmf from "@stdlib/stats-base-dists-binomial-pmf";
 import {check} from "../check.ts";
 
 /**
- * Distribution of a count when each of the pieces counted is kept with one chance, independently: usable shafts, from finished
- * ones of which a share lies in the window. As many probabilities as `pmf`.
+ * Distribution of a count when each of the pieces counted is kept with one chance, independently: usable shafts, from
+ * finished ones of which a share lies in the window. As many probabilities as `pmf`.
  *
  *   P(u) = Σ_k pmf_k · C(k, u)·share^u·(1 − share)^(k − u)        k ≥ u
  *
  * Of a beta-binomial count this is not again beta-binomial; it is exact all the same.
  *
- * Source: Johnson, Kemp and Kotz (2005), Univariate Discrete Distributions, section 9.3 (binomial mixtures; from memory).
+ * Source: Johnson, Kemp and Kotz (2005), Univariate Discrete Distributions, section 9.3 (binomial mixtures; from
+ * memory).
  * Checked: tests/reference/convolution.test.ts, against R; tests/stats/thin.test.ts, mean and a binomial thinned.
  *
  * @param pmf probabilities of 0, 1, 2, … pieces

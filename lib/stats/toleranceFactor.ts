@@ -19,8 +19,9 @@ export interface ToleranceInputs {
 }
 
 /**
- * Tolerance factor k, without unit: with certainty `level`, at least a share `coverage` of a normal population lies inside
- * mean ∓ k·s (two sides) or on one side of mean + k·s, mean and s from n pieces. Exact, not Howe's approximation.
+ * Tolerance factor k, without unit: with certainty `level`, at least a share `coverage` of a normal population lies
+ * inside mean ∓ k·s (two sides) or on one side of mean + k·s, mean and s from n pieces. Exact, not Howe's
+ * approximation.
  *
  *   one side   k = t′₍ₙ₋₁₎(level; δ = Φ⁻¹(coverage)·√n)/√n        quantile of the noncentral t
  *   two sides  ∫ φ(x; 0, 1/√n)·P( χ²₍ₙ₋₁₎ > (n − 1)·r(x)²/k² ) dx = level,    Φ(x + r) − Φ(x − r) = coverage
@@ -62,8 +63,8 @@ function halfWidths(n: number, coverage: number): {weight: number; r: number}[] 
 }
 
 /**
- * Howe's approximation of the two-sided tolerance factor, without unit, as older tables print it; 0.4 % below the exact
- * one at n = 10, equal for n above 60.
+ * Howe's approximation of the two-sided tolerance factor, without unit, as older tables print it: within 1 % of the
+ * exact one from n = 10 on, 0.2 % from n = 60 on.
  *
  *   k = Φ⁻¹((1 + coverage)/2)·√( (n − 1)(1 + 1/n)/χ²₍ₙ₋₁₎(1 − level) )
  *

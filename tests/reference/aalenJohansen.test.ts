@@ -473,7 +473,8 @@ for (const [name, {input, expected}] of Object.entries({transplants, leukaemia, 
   });
 }
 
-// Published (read): incidences of Scrucca's patients to 8 decimals in scikit-survival tests/test_nonparametric.py at 0d71616.
+// Published (read): incidences of Scrucca's patients to 8 decimals in scikit-survival tests/test_nonparametric.py at
+// 0d71616.
 test("aalenJohansen agrees with the published incidences of 35 transplant patients", () => {
   const {incidence} = aalenJohansen(spells(transplants.input));
   const printed = {

@@ -3,8 +3,8 @@ import {assign} from "../../lib/stats/assign.ts";
 import {expectClose} from "./close.ts";
 
 // The 3 × 3 case: published (memory), scipy.optimize.linear_sum_assignment documentation, cost 5. The others: R only.
-// R 4.2.2: complete enumeration; clue::solve_LSAP agrees. Tolerance 1e-9. Columns counted from 0; left out where several
-// assignments cost the same. undefined = forbidden pair.
+// R 4.2.2: complete enumeration; clue::solve_LSAP agrees. Tolerance 1e-9. Columns counted from 0; left out where
+// several assignments cost the same. undefined = forbidden pair.
 const cases: {name: string; cost: (number | undefined)[][]; total: number; columns: number[] | undefined}[] = [
   {
     name: "3x3",

@@ -83,7 +83,8 @@ test("fitBetaBinomial and shrunkRate of 71 groups of rats agree with R", () => {
   expectClose([mean, low, high], [interval90for71.mean, interval90for71.lower, interval90for71.upper], 1e-6);
 });
 
-// Published (read), as above: prior Beta(1.4, 8.6) and group 71 with 4 of 14 give Beta(5.4, 18.6), mean 0.223 (SD 0.083, not used).
+// Published (read), as above: prior Beta(1.4, 8.6) and group 71 with 4 of 14 give Beta(5.4, 18.6), mean 0.223 (SD
+// 0.083, not used).
 test("shrunkRate of group 71 with the book's rounded prior is the printed 0.223", () => {
   const prior = {alpha: 1.4, beta: 8.6, mean: 0.14, rho: 1 / 11, logLikelihood: 0, successes: 0, trials: 0};
   expect(shrunkRate({successes: 4, trials: 14}, prior).mean).toBeCloseTo(0.223, 2);
@@ -157,7 +158,7 @@ const alike = {
   }
 };
 
-test("fitBetaBinomial says rho 0 when groups scatter less than chance, and shrunkRate gives all the pooled rate", () => {
+test("fitBetaBinomial says rho 0 for groups that scatter less than chance; all get the pooled rate", () => {
   const rows = rates(alike.input.x, alike.input.n);
   const fit = fitBetaBinomial(rows)!;
   expect(fit.rho).toBe(0);

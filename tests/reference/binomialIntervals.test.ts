@@ -6,9 +6,10 @@ import {expectClose} from "./close.ts";
 
 const limits = (interval: {low: number; high: number} | undefined) => [interval?.low, interval?.high];
 
-// Published (read): Newcombe (1998), Statist. Med. 17:857–872, table I, method 3 (Wilson), in stored test files that quote
-// it. 81/263 and 0/20 printed there to 4 decimals. Tolerance: half a unit of the last printed digit.
-// Method 5 (Clopper–Pearson) from memory: 0.2527 to 0.3676, and 0.0000 to 0.1684; for information, R below is the ground.
+// Published (read): Newcombe (1998), Statist. Med. 17:857–872, table I, method 3 (Wilson), in stored test files that
+// quote it. 81/263 and 0/20 printed there to 4 decimals. Tolerance: half a unit of the last printed digit.
+// Method 5 (Clopper–Pearson) from memory: 0.2527 to 0.3676, and 0.0000 to 0.1684; for information, R below is the
+// ground.
 test("wilson agrees with the printed limits of Newcombe's table I", () => {
   expect(wilson(81, 263)!.low).toBeCloseTo(0.2553, 4);
   expect(wilson(81, 263)!.high).toBeCloseTo(0.3662, 4);

@@ -36,7 +36,8 @@ test("jackknifeAcceleration of Efron and Tibshirani's spatial data is their 0.06
   expect(jackknifeAcceleration(x, variance)).toBeCloseTo(0.061, 3);
 });
 
-// From memory, so not the only ground: (115.8, 259.6). With 20 000 draws the ends vary by about 1; allowed 3, as theirs had 2000.
+// From memory, so not the only ground: (115.8, 259.6). With 20 000 draws the ends vary by about 1; allowed 3, as
+// theirs had 2000.
 test("bootstrapInterval (bca) of the spatial data lands near the printed 90 % interval", () => {
   const options = {level: 0.9, resamples: 20_000, random: randomStream(1993), method: "bca" as const};
   const got = bootstrapInterval(spatial.input.x, variance, options)!;

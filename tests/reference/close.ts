@@ -4,8 +4,8 @@ import {expect} from "vitest";
 export type Nested = number | undefined | readonly Nested[];
 
 /**
- * Expects `got` to be `want` to within relTol·|want| + 1e-12, element by element, and undefined exactly where `want` is.
- * The 1e-12 is for values that should be 0.
+ * Expects `got` to be `want` to within relTol·|want| + 1e-12, element by element, and undefined exactly where `want`
+ * is. The 1e-12 is for values that should be 0.
  */
 export function expectClose(got: Nested, want: Nested, relTol: number, where = "value"): void {
   if (Array.isArray(want)) {

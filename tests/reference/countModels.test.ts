@@ -116,8 +116,9 @@ test("fitNegativeBinomial of counts that scatter less than chance has no size: P
   expectClose(deviation(even.input.x)! ** 2 / fit.mean, even.expected.index, 1e-9);
 });
 
-// Published: none; R only. R 4.2.2: dnbinom(c(0,5,30), size=2.5, mu=7); pnbinom(c(0,5,30,120), size=2.5, mu=7, lower.tail=FALSE);
-// dpois(c(0,5,30), 7); ppois(c(0,5,30), 7, lower.tail=FALSE). Tolerance 1e-10 relative, the tails too.
+// Published: none; R only. R 4.2.2: dnbinom(c(0,5,30), size=2.5, mu=7); pnbinom(c(0,5,30,120), size=2.5, mu=7,
+// lower.tail=FALSE); dpois(c(0,5,30), 7); ppois(c(0,5,30), 7, lower.tail=FALSE). Tolerance 1e-10 relative, the tails
+// too.
 test("negativeBinomialPmf and negativeBinomialTail agree with R, far tails included", () => {
   const relative = (got: number[], at: number[], want: number[]) => {
     for (const [i, k] of at.entries()) expect(Math.abs(got[k]! / want[i]! - 1)).toBeLessThanOrEqual(1e-10);

@@ -4,9 +4,10 @@ import {mean} from "../../lib/stats/mean.ts";
 import {quantile} from "../../lib/stats/quantile.ts";
 import {expectClose} from "./close.ts";
 
-// Published (read): NIST Statistical Reference Datasets, univariate summary statistics, certified to 15 digits; files verbatim
-// in apache/commons-math, src/test/resources/.../stat/data, at d9fd832. Tolerance 1e-12 relative, 1e-8 for the deviation of NumAcc4:
-// its decimals are not exact in binary, and no double computation has more than about 8.3 digits.
+// Published (read): NIST Statistical Reference Datasets, univariate summary statistics, certified to 15 digits; files
+// verbatim in apache/commons-math, src/test/resources/.../stat/data, at d9fd832. Tolerance 1e-12 relative, 1e-8 for
+// the deviation of NumAcc4: its decimals are not exact in binary, and no double computation has more than about 8.3
+// digits.
 
 const lew = [
   -213, -564, -35, -15, 141, 115, -420, -360, 203, -338, -431, 194, -220, -513, 154, -125, -559, 92, -21, -579, -52, 99,
@@ -55,7 +56,8 @@ for (const {name, values, relTol = 1e-12, ...want} of certified) {
   });
 }
 
-// Definition (memory): Hyndman and Fan (1996), Amer. Statist. 50:361–365, type 7. Values: R 4.2.2, quantile(x, p, type = 7).
+// Definition (memory): Hyndman and Fan (1996), Amer. Statist. 50:361–365, type 7. Values: R 4.2.2, quantile(x, p,
+// type = 7).
 // Tolerance 1e-9 relative.
 const samples = [
   {x: [15, 20, 35, 40, 50], p: [0, 0.05, 0.25, 0.4, 0.5, 0.9, 1], q: [15, 16, 20, 29, 35, 46, 50]},

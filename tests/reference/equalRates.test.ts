@@ -76,7 +76,8 @@ for (const [name, {input, expected}] of Object.entries({defects, sparse})) {
   });
 }
 
-// Published: none; R only. R 4.2.2: fisher.test(rbind(c(3,1,2), c(0,4,1), c(2,2,5)))$p.value and chisq.test(…, correct = FALSE).
+// Published: none; R only. R 4.2.2: fisher.test(rbind(c(3,1,2), c(0,4,1), c(2,2,5)))$p.value and chisq.test(…,
+// correct = FALSE).
 test("fisherExact of a 3 × 3 table agrees with R", () => {
   const table = [
     [3, 1, 2],

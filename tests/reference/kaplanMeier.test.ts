@@ -89,8 +89,9 @@ test("kaplanMeier of the 6-MP arm agrees with R", () => {
   );
 });
 
-// Published (read), as above: S by Cox and Oakes (4 decimals), standard errors by Klein and Moeschberger (3 decimals), limits as
-// printed by R survfit (7 decimals). Tolerance: one unit of the last printed digit, as some were cut and not rounded.
+// Published (read), as above: S by Cox and Oakes (4 decimals), standard errors by Klein and Moeschberger (3
+// decimals), limits as printed by R survfit (7 decimals). Tolerance: one unit of the last printed digit, as some were
+// cut and not rounded.
 test("kaplanMeier of the 6-MP arm agrees with the printed tables", () => {
   const rows = kaplanMeier(sixMp);
   const printed = {
@@ -192,8 +193,8 @@ test("kaplanMeierQuantile takes the middle of a flat part, as R does", () => {
   expect(kaplanMeierQuantile(spells([1, 2, 3, 4], [1, 1, 1, 1]), 0.5)).toBe(2.5);
 });
 
-// R 4.2.2, survival 3.5-3: quantile(survfit(Surv(c(1,2,3,9),c(1,1,0,0))~1), .5)$quantile is 5.5, the flat part ending at the last
-// observation; quantile(survfit(Surv(1:4,c(1,0,0,0))~1), .5)$quantile is NA.
+// R 4.2.2, survival 3.5-3: quantile(survfit(Surv(c(1,2,3,9),c(1,1,0,0))~1), .5)$quantile is 5.5, the flat part ending
+// at the last observation; quantile(survfit(Surv(1:4,c(1,0,0,0))~1), .5)$quantile is NA.
 test("kaplanMeierQuantile ends a flat part at the last observation, and is undefined when half is not reached", () => {
   expect(kaplanMeierQuantile(spells([1, 2, 3, 9], [1, 1, 0, 0]), 0.5)).toBe(5.5);
   expect(kaplanMeierQuantile(spells([1, 2, 3, 4], [1, 0, 0, 0]), 0.5)).toBeUndefined();

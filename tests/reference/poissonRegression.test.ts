@@ -2,8 +2,9 @@ import {expect, test} from "vitest";
 import {poissonRegression} from "../../lib/stats/poissonRegression.ts";
 import {expectClose} from "./close.ts";
 
-// Published (read): Dobson (1990), An Introduction to Generalized Linear Models, p. 93, the example of R's ?glm; data and values in
-// github:JuliaStats/GLM.jl test/runtests.jl at 00f8d97. Deviance to 1e-7 there; R 4.2.2 below to 15 digits:
+// Published (read): Dobson (1990), An Introduction to Generalized Linear Models, p. 93, the example of R's ?glm; data
+// and values in github:JuliaStats/GLM.jl test/runtests.jl at 00f8d97. Deviance to 1e-7 there; R 4.2.2 below to 15
+// digits:
 //   counts <- c(18,17,15,20,10,20,25,13,12); outcome <- gl(3,1,9); treatment <- gl(3,3)
 //   g <- glm(counts ~ outcome + treatment, family = poisson(), epsilon = 1e-14, maxit = 100)
 //   coef(g); vcov(g); deviance(g); sum(resid(g, "pearson")^2); fitted(g)
@@ -36,8 +37,10 @@ test("poissonRegression of Dobson's counts agrees with published values and R", 
 });
 
 // Published: none; R only. R 4.2.2: trend, season and an exposure of days, as for monthly orders.
-//   m <- 0:23; y <- c(3,2,4,6,5,3,2,1,4,7,6,5,4,3,6,9,7,4,3,2,6,11,8,6); days <- rep(c(31,28,31,30,31,30,31,31,30,31,30,31), 2)
-//   h <- glm(y ~ cbind(1, m/12, cos(2*pi*m/12), sin(2*pi*m/12)) - 1 + offset(log(days)), poisson(), epsilon = 1e-14, maxit = 100)
+//   m <- 0:23; y <- c(3,2,4,6,5,3,2,1,4,7,6,5,4,3,6,9,7,4,3,2,6,11,8,6)
+//   days <- rep(c(31,28,31,30,31,30,31,31,30,31,30,31), 2)
+//   h <- glm(y ~ cbind(1, m/12, cos(2*pi*m/12), sin(2*pi*m/12)) - 1 + offset(log(days)),
+//     poisson(), epsilon = 1e-14, maxit = 100)
 // Tolerance 1e-10 relative.
 test("poissonRegression with trend, season and offset agrees with R", () => {
   const counts = [3, 2, 4, 6, 5, 3, 2, 1, 4, 7, 6, 5, 4, 3, 6, 9, 7, 4, 3, 2, 6, 11, 8, 6];

@@ -2,8 +2,8 @@ import {expect, test} from "vitest";
 import {stateOccupation} from "../../lib/stats/stateOccupation.ts";
 import {expectClose} from "./close.ts";
 
-// Published: none; R only. R 4.2.2, survival 3.5-3. Each path becomes rows (id, t0, t1, to, from), one for each move and, unless it
-// ended finished or discarded, one to "censor" at the end:
+// Published: none; R only. R 4.2.2, survival 3.5-3. Each path becomes rows (id, t0, t1, to, from), one for each move
+// and, unless it ended finished or discarded, one to "censor" at the end:
 //   rows$to <- factor(rows$to, c("censor", "square", "rough", "finished", "discarded"))
 //   f <- survfit(Surv(t0, t1, to) ~ 1, data = rows, id = id, istate = from); f$pstate
 // Tolerance 1e-10: R was printed to 12 decimals.

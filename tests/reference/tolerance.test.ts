@@ -25,16 +25,16 @@ for (const {n, coverage, level, ...want} of cases) {
   });
 }
 
-// Published (read): NIST/SEMATECH e-Handbook 7.2.6.3, in a stored test file that quotes it: 2.217 (Howe; 2.2173159 in a spreadsheet
-// copy), one-sided 1.8740 and 4.4111.
+// Published (read): NIST/SEMATECH e-Handbook 7.2.6.3, in a stored test file that quotes it: 2.217 (Howe; 2.2173159 in
+// a spreadsheet copy), one-sided 1.8740 and 4.4111.
 test("howeFactor and toleranceFactor agree with the values NIST prints", () => {
   expect(howeFactor({n: 43, coverage: 0.9, level: 0.99})).toBeCloseTo(2.2173159, 7);
   expect(toleranceFactor({n: 43, coverage: 0.9, level: 0.99, sides: 1})).toBeCloseTo(1.874, 4);
   expect(toleranceFactor({n: 6, coverage: 0.9, level: 0.99, sides: 1})).toBeCloseTo(4.4111, 4);
 });
 
-// Published (read): Berthouex and Brown, Statistics for Environmental Engineers, table 21.1, 95 % confidence: 3.39, 8.22, 3.07.
-// Older tables (Bowker, Howe) print 3.379 to 3.382 for n = 10: they are approximations.
+// Published (read): Berthouex and Brown, Statistics for Environmental Engineers, table 21.1, 95 % confidence: 3.39,
+// 8.22, 3.07. Older tables (Bowker, Howe) print 3.379 to 3.382 for n = 10: they are approximations.
 test("toleranceFactor agrees with a handbook table", () => {
   expect(toleranceFactor({n: 10, coverage: 0.95})).toBeCloseTo(3.39, 2);
   expect(toleranceFactor({n: 4, coverage: 0.99})).toBeCloseTo(8.22, 2);

@@ -3,9 +3,10 @@ import {nestedVarianceComponents} from "../../lib/stats/nestedVarianceComponents
 import {varianceComponents} from "../../lib/stats/varianceComponents.ts";
 import {expectClose} from "./close.ts";
 
-// Published (read): Davies and Goldsmith (1972), Statistical Methods in Research and Production, yields of dyestuff from six batches
-// (data set Dyestuff of R package lme4); REML there 1764.05 between batches and 2451.25 within, in stored listings. With
-// groups of one size REML and the analysis of variance agree. Data from lme4 1.1-31. Tolerance: the printed digits.
+// Published (read): Davies and Goldsmith (1972), Statistical Methods in Research and Production, yields of dyestuff
+// from six batches (data set Dyestuff of R package lme4); REML there 1764.05 between batches and 2451.25 within, in
+// stored listings. With groups of one size REML and the analysis of variance agree. Data from lme4 1.1-31. Tolerance:
+// the printed digits.
 const dyestuff = [
   [1545, 1440, 1440, 1520, 1580],
   [1540, 1555, 1490, 1560, 1495],
@@ -21,7 +22,8 @@ test("varianceComponents of six batches of dyestuff are the published 1764.05 an
   expect(got.betweenNegative).toBe(false);
 });
 
-// Published (read, data only): Box and Tiao (1973), simulated batches with MS between below MS within (data set Dyestuff2 of lme4).
+// Published (read, data only): Box and Tiao (1973), simulated batches with MS between below MS within (data set
+// Dyestuff2 of lme4).
 // R 4.2.2: anova(lm(Yield ~ Batch, Dyestuff2)): mean squares 8.33632576 and 14.94588960.
 test("varianceComponents says so when batches differ less than chance", () => {
   const batches = [
@@ -37,9 +39,9 @@ test("varianceComponents says so when batches differ less than chance", () => {
   expect([got.between, got.betweenNegative]).toEqual([0, true]);
 });
 
-// Published (data read in lme4 1.1-31: Davies and Goldsmith 1972, p. 136): strength of paste, ten batches of three casks, two analyses
-// each. R 4.2.2: lmer(strength ~ 1 + (1 | batch/cask), Pastes): 1.6573, 8.4337, 0.6780; REML stops at about 6 digits,
-// hence 1e-5. All groups have one size, so that REML and the analysis of variance agree.
+// Published (data read in lme4 1.1-31: Davies and Goldsmith 1972, p. 136): strength of paste, ten batches of three
+// casks, two analyses each. R 4.2.2: lmer(strength ~ 1 + (1 | batch/cask), Pastes): 1.6573, 8.4337, 0.6780; REML
+// stops at about 6 digits, hence 1e-5. All groups have one size, so that REML and the analysis of variance agree.
 test("nestedVarianceComponents of the paste data agree with lme4", () => {
   const pairs = [
     [
@@ -97,7 +99,8 @@ test("nestedVarianceComponents of the paste data agree with lme4", () => {
   expectClose([got.outer, got.inner, got.within], [1.657313122, 8.433665162, 0.677999904], 1e-5);
 });
 
-// Published: none; R only. Groups of unequal size; expected mean squares from traces, not from the formulas of the code. R 4.2.2:
+// Published: none; R only. Groups of unequal size; expected mean squares from traces, not from the formulas of the
+// code. R 4.2.2:
 //   P <- function(f) {X <- model.matrix(f, d); X %*% MASS::ginv(crossprod(X)) %*% t(X)}
 //   Q <- list(P(~s) - P(~1), P(~l) - P(~s), diag(nrow(d)) - P(~l)); df <- sapply(Q, function(q) round(sum(diag(q))))
 //   Zs <- model.matrix(~s - 1, d); Zl <- model.matrix(~l - 1, d)

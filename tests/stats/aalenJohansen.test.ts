@@ -6,7 +6,8 @@ import {kaplanMeier} from "../../lib/stats/kaplanMeier.ts";
 import {randomStream} from "../../lib/stats/random.ts";
 import {shuffled, spells} from "./arbitrary.ts";
 
-// By hand: at 1 one of four warps (1/4); at 2 one of three passes (3/4 · 1/3), one of them leaves undecided; at 3 the last passes.
+// By hand: at 1 one of four warps (1/4); at 2 one of three passes (3/4 · 1/3), one of them leaves undecided; at 3 the
+// last passes.
 const four: Spell[] = [{exit: 1, cause: "warp"}, {exit: 2, cause: "passed"}, {exit: 2}, {exit: 3, cause: "passed"}];
 
 test("aalenJohansen of four pieces, worked by hand", () => {

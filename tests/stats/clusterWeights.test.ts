@@ -18,7 +18,8 @@ test("clusterWeights follows the numbers it is given", () => {
   expect(clusterWeights(3, () => 0.5)).toEqual([0, 3, 0]);
 });
 
-// Multinomial: mean 1, variance 1 − 1/count, covariance −1/count. 20 000 draws, four standard errors of a mean (about 0.03).
+// Multinomial: mean 1, variance 1 − 1/count, covariance −1/count. 20 000 draws, four standard errors of a mean (about
+// 0.03).
 test("clusterWeights scatter as a multinomial does", () => {
   const random = randomStream(11);
   const draws = Array.from({length: 20_000}, () => clusterWeights(5, random));

@@ -3,8 +3,8 @@ import {randomStream} from "../../lib/stats/random.ts";
 
 /**
  * The generator as in Blackman and Vigna (2021), figure 1, with their constants 24, 16, 37, written out with big
- * integers. Seeding and the making of a double are pure-rand's own, from its documentation: state (−1, ¬seed, seed, 0) in
- * 32-bit words, and 26 + 27 low bits of two outputs.
+ * integers. Seeding and the making of a double are pure-rand's own, from its documentation: state (−1, ¬seed, seed,
+ * 0) in 32-bit words, and 26 + 27 low bits of two outputs.
  */
 function paper(seed: number): () => number {
   const mask = (1n << 64n) - 1n;
@@ -38,7 +38,8 @@ test("randomStream gives the same numbers again, and others for another seed", (
   expect(second.filter((x, i) => Math.abs(x - first[i]!) < 1e-3)).toHaveLength(0);
 });
 
-// 100 000 uniform numbers: mean ½ ± 4·√(1/12)/√100000, variance 1/12, tenths alike (χ² with 9 df below its 99.99 % point, 33.7).
+// 100 000 uniform numbers: mean ½ ± 4·√(1/12)/√100000, variance 1/12, tenths alike (χ² with 9 df below its 99.99 %
+// point, 33.7).
 test("randomStream is uniform on [0, 1)", () => {
   const x = Array.from({length: 100_000}, randomStream(2026));
   expect(Math.min(...x)).toBeGreaterThanOrEqual(0);

@@ -6,7 +6,8 @@ import {shuffled} from "./arbitrary.ts";
 
 const states = ["square", "rough", "finished", "warp"];
 
-// By hand: of four, one warps at 2 (1/4), one is turned at 2, one is last seen at 3; at 4 the one left in square is turned.
+// By hand: of four, one warps at 2 (1/4), one is turned at 2, one is last seen at 3; at 4 the one left in square is
+// turned.
 const four: Path[] = [
   {
     moves: [

@@ -2,7 +2,8 @@ import fc from "fast-check";
 import {expect, test} from "vitest";
 import {wilson} from "../../lib/stats/wilson.ts";
 
-// By hand, z = 2 at level Φ(2) − Φ(−2) = 0.9544997361036416: 1 of 2 has p = 1/2, w = 2, so (1/2 + 1 ∓ 2·√((1/4 + 1/2)/2))/3.
+// By hand, z = 2 at level Φ(2) − Φ(−2) = 0.9544997361036416: 1 of 2 has p = 1/2, w = 2, so (1/2 + 1 ∓ 2·√((1/4 +
+// 1/2)/2))/3.
 test("wilson(1, 2) with z = 2, worked by hand", () => {
   const got = wilson(1, 2, {level: 0.9544997361036416})!;
   expect(got.low).toBeCloseTo((1.5 - Math.sqrt(1.5)) / 3, 10);

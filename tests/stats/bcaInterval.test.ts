@@ -1,0 +1,29 @@
+import {expect, test} from "vitest";
+import {bcaInterval, biasCorrection} from "../../lib/stats/bcaInterval.ts";
+import {percentileInterval} from "../../lib/stats/percentileInterval.ts";
+
+const even = Array.from({length: 1001}, (_, i) => i / 1000);
+
+test("bcaInterval without bias and acceleration is percentileInterval", () => {
+  const [bca, plain] = [bcaInterval(even, {estimate: 0.5, acceleration: 0}), percentileInterval(even)];
+  expect(bca!.low).toBeCloseTo(plain!.low, 10);
+  expect(bca!.high).toBeCloseTo(plain!.high, 10);
+});
+
+// By hand: 84.1345 % below means z0 = 1, and the limits are the points Φ(2 ∓ 1.959964).
+test("bcaInterval moves up when most replicates lie below the estimate", () => {
+  const got = bcaInterval(even, {estimate: 0.8413447460685429, acceleration: 0})!;
+  expect(got.low).toBeCloseTo(0.516, 2);
+  expect(got.high).toBeCloseTo(0.99996, 3);
+});
+
+test("biasCorrection counts replicates equal to the estimate, but for rounding, as half below", () => {
+  expect(biasCorrection([1, 2, 2 + 1e-13, 3], 2)).toBeCloseTo(0, 12);
+  expect(biasCorrection([1, 1, 1], 2)).toBe(Number.POSITIVE_INFINITY);
+});
+
+test("bcaInterval has no answer when all replicates lie on one side, from nothing, or with one that has none", () => {
+  expect(bcaInterval([1, 2, 3], {estimate: 5, acceleration: 0})).toBeUndefined();
+  expect(bcaInterval([], {estimate: 5, acceleration: 0})).toBeUndefined();
+  expect(bcaInterval([1, Number.NaN, 9], {estimate: 5, acceleration: 0})).toBeUndefined();
+});

@@ -1,0 +1,28 @@
+import {expect, test} from "vitest";
+import {silvermanBandwidth} from "../../lib/stats/kernelDensity.ts";
+import {randomStream} from "../../lib/stats/random.ts";
+import {sheatherJonesBandwidth} from "../../lib/stats/sheatherJonesBandwidth.ts";
+import {shuffled} from "./arbitrary.ts";
+
+const random = randomStream(9);
+const normal = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+const one = Array.from({length: 200}, normal);
+const two = one.map((x, i) => x + (i % 2 === 0 ? 8 : 0));
+
+test("sheatherJonesBandwidth of one hump is about Silverman's, of two humps much less", () => {
+  const ratio = sheatherJonesBandwidth(one)! / silvermanBandwidth(one)!;
+  expect(ratio).toBeGreaterThan(0.6);
+  expect(ratio).toBeLessThan(1.4);
+  expect(sheatherJonesBandwidth(two)!).toBeLessThan(0.5 * silvermanBandwidth(two)!);
+});
+
+test("sheatherJonesBandwidth stretches with the values and does not depend on their order", () => {
+  const h = sheatherJonesBandwidth(two)!;
+  expect(sheatherJonesBandwidth(shuffled(two, 5))).toBeCloseTo(h, 8);
+  expect(sheatherJonesBandwidth(two.map((x) => 100 * x + 7))).toBeCloseTo(100 * h, 6);
+});
+
+test("sheatherJonesBandwidth has no answer for one value or equal ones", () => {
+  expect(sheatherJonesBandwidth([5])).toBeUndefined();
+  expect(sheatherJonesBandwidth([5, 5, 5, 5, 5])).toBeUndefined();
+});
