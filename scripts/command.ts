@@ -1,4 +1,4 @@
-import {resolve} from "node:path";
+import {resolve, sep} from "node:path";
 import {Command, CommanderError, Option} from "commander";
 import {isDay} from "../lib/book/day.ts";
 import {type Problem, problemSentence} from "../lib/book/problem.ts";
@@ -86,7 +86,7 @@ async function run(
     );
     if (options.json) tell(JSON.stringify({problems: read.problems}, undefined, 1));
     writeReport(resolve(options.out), "faults.txt", `${read.problems.map(problemSentence).join("\n")}\n`);
-    writeRefused(resolve(options.out), read.problems, {});
+    writeRefused(resolve(options.out), read.problems, read.sources);
     return exitCodes.bookUnusable;
   }
   const asOf = bookAsOf({...read, book}, options.asOf);
@@ -113,7 +113,7 @@ async function run(
 
 /** A path as the user would type it from here. */
 export function relative(path: string): string {
-  return path.startsWith(process.cwd()) ? path.slice(process.cwd().length + 1) : path;
+  return path.startsWith(process.cwd() + sep) ? path.slice(process.cwd().length + 1) : path;
 }
 
 function ending(error: unknown, name: string): number {

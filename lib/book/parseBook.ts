@@ -31,7 +31,7 @@ export interface Book {
 export function parseBook(
   texts: Partial<Record<FileName, string>>,
   settings: Settings
-): {book?: Book; problems: Problem[]} {
+): {book?: Book; problems: Problem[]; sources: Book["sources"]} {
   const problems: Problem[] = [];
   const sources: Partial<Record<FileName, Cells>> = {};
   const read = <F extends FileName>(file: F): RecordsRead<never>["records"] => {
@@ -61,9 +61,9 @@ export function parseBook(
   );
   const climate = read("climate.csv") as Numbered<Reading>[];
   problems.push(...miscountedLots(lots, squares, problems));
-  if (problems.some(({severity}) => severity === "blocking")) return {problems};
-  if (lots.length === 0) return {problems: [...problems, noLots()]};
-  return {book: {settings, lots, squares, events, orders, climate, sources}, problems};
+  if (problems.some(({severity}) => severity === "blocking")) return {problems, sources};
+  if (lots.length === 0) return {problems: [...problems, noLots()], sources};
+  return {book: {settings, lots, squares, events, orders, climate, sources}, problems, sources};
 }
 
 type Find = (
@@ -144,7 +144,8 @@ function squareFault(settings: Settings, lots: ReadonlyMap<string, Lot>, find: F
     }
     const densityKgM3 = squareDensityAt12(square, lot.species, settings);
     if (densityKgM3 < 250 || densityKgM3 > 1250) {
-      const mend = "Look at mass, length, width, thickness and moisture: a digit too many, or inches for millimetres?";
+      const mend =
+        "Look at mass, length, width, thickness and moisture: a digit missing or too many, or inches for millimetres?";
       const wanted = `such that the density at 12 % is 250 to 1250 kg/m³ (it is ${Math.round(densityKgM3)})`;
       return {
         ...find("squares.csv", square.row, "mass_g"),

@@ -64,7 +64,7 @@ export const Event = z.object({
   square: text({heading: "square", description: "Number of the square", example: "L031-07"}),
   event: choice(["turned", "weighed", "discarded", "diverted", "allotted", "delivered"], {
     heading: "event",
-    description: "What happened",
+    description: "turned, weighed, discarded, diverted, allotted or delivered",
     example: "turned"
   }),
   stage: optional(

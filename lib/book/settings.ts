@@ -109,7 +109,12 @@ export const Settings = z.strictObject({
       name,
       z.strictObject({
         minimum: z.number().int().min(0).default(0).describe("Fewest squares of one species worth a visit"),
-        available: z.number().int().min(0).default(100).describe("Most squares of one species it can supply until the season's end")
+        available: z
+          .number()
+          .int()
+          .min(0)
+          .default(100)
+          .describe("Most squares of one species it can supply until the season's end")
       })
     )
     .default({})

@@ -50,17 +50,22 @@ export interface SupplierOffer extends Offer {
  *
  *   Var = ρ p (1 − p) + Var(p̂)     M′ = p (1 − p) / Var − 1     alpha = p M′     beta = (1 − p) M′
  *
+ * New squares are taken as in time: the day to buy by is a question of its own. ρ is fitted over the lots of all suppliers, which is on the
+ * careful side.
  * Range: suppliers bought from in the last three years. Checked: tests/buying/supply.test.ts
  */
-export function supply(histories: Histories, species: string, chance: Chance): Supply {
+export function supply(histories: Histories, species: string, chance: Chance, inTime: Chance = chance): Supply {
   const {settings, asOf} = histories;
   const window = settings.species[species]!.windowKgM3;
   const pieces = histories.pieces.filter((piece) => piece.species === species);
   const fits = ({densityAt12KgM3: x}: Piece) => x >= window.low && x <= window.high;
   const usable = (piece: Piece) => (fits(piece) ? (chance(piece) ?? 0) : 0);
+  const usableInTime = (piece: Piece) => (fits(piece) ? (inTime(piece) ?? 0) : 0);
   const lots = [...groupBy(pieces, ({lot}) => lot)].map(([lot, own]) => ({lot, own, supplier: own[0]!.supplier}));
   const decided = lots.filter(({own}) => own.filter(({fate}) => fate !== "in stock").length >= 0.9 * own.length);
-  const lotFit = fitBetaBinomial(decided.map(({own}) => ({successes: sum(own.map(usable)), trials: own.length})));
+  const lotFit = fitBetaBinomial(
+    decided.map(({own}) => ({successes: Math.min(own.length, sum(own.map(usable))), trials: own.length}))
+  );
   // A correlation of 0 would promise that all lots are alike: at least as much as two thousand squares' worth of doubt stays.
   const correlation = Math.min(0.95, Math.max(lotFit?.rho ?? 0, 0.0005));
   const precision = 1 / correlation - 1;
@@ -70,8 +75,8 @@ export function supply(histories: Histories, species: string, chance: Chance): S
   );
   const stock = pieces.filter(({fate}) => fate === "in stock");
   const pipeline = [...groupBy(stock, ({lot}) => lot).values()].flatMap((own) => {
-    const hopeful = own.filter((piece) => usable(piece) > 0);
-    const share = Math.min(1 - 1e-9, sum(hopeful.map(usable)) / hopeful.length);
+    const hopeful = own.filter((piece) => usableInTime(piece) > 0);
+    const share = Math.min(1 - 1e-9, sum(hopeful.map(usableInTime)) / hopeful.length);
     return hopeful.length === 0 ? [] : [{n: hopeful.length, alpha: share * precision, beta: (1 - share) * precision}];
   });
 
@@ -83,13 +88,15 @@ export function supply(histories: Histories, species: string, chance: Chance): S
       lots: own.length,
       squares: all.length,
       trials: effective,
-      successes: (effective * sum(all.map(usable))) / all.length
+      successes: Math.min(effective, (effective * sum(all.map(usable))) / all.length)
     };
   });
   const supplierFit = fitBetaBinomial(suppliers);
   const offers = suppliers.flatMap(({supplier, lots: lotCount, squares, ...counts}): SupplierOffer[] => {
     const purchases = histories.lots.filter((lot) => lot.supplier === supplier && lot.species === species);
-    const latest = purchases.sort((a, b) => (a.boughtOn < b.boughtOn ? 1 : -1)).slice(0, 3);
+    const latest = purchases
+      .sort((a, b) => (a.boughtOn < b.boughtOn ? 1 : a.boughtOn > b.boughtOn ? -1 : 0))
+      .slice(0, 3);
     const lastBought = latest[0]!.boughtOn;
     if (asOf - dayNumber(lastBought) > 3 * 365) return [];
     const bought = sum(latest.map(({squaresBought}) => squaresBought));
@@ -128,7 +135,7 @@ export function supply(histories: Histories, species: string, chance: Chance): S
     rackOutside: rack.length - rack.filter(fits).length,
     pipeline,
     pipelinePieces: stock.length,
-    pipelineExpected: sum(stock.map(usable)),
+    pipelineExpected: sum(stock.map(usableInTime)),
     lotCorrelation: correlation,
     lotsMeasured: decided.length,
     offers: offers.sort((a, b) => a.usableCost - b.usableCost)

@@ -13,14 +13,14 @@ export interface DiscardRate {
   lots: number;
   /** Thrown out so far. */
   discarded: number;
-  /** Thrown out once all is decided, per 100. */
+  /** Thrown out as far as pieces were followed, per 100: what is still undecided may add to it. */
   per100: number;
   per100Low?: number;
   per100High?: number;
 }
 
 /**
- * Discards per 100 squares by defect, once all is decided: Aalen–Johansen cumulative incidence since purchase, pieces in stock
+ * Discards per 100 squares by defect, as far as the squares were followed: Aalen–Johansen cumulative incidence since purchase, pieces in stock
  * censored, so that the defects, the diverted and the finished add up to 100 with what is undecided. "all" is their sum. Worst first.
  *
  * With `stage` the clock and the hundred are those of one stage. With `since` only what happened from that day on counts.

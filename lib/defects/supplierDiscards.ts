@@ -52,7 +52,7 @@ export function supplierDiscards(histories: Histories, resampling: Resampling & 
         : Math.max(1, total(known.map(({decided}) => decided)) / total(known.map(({effective}) => effective!)));
     const counts = rows.map(({per100, decided, effective}) => {
       const trials = effective === undefined ? decided / usual : Math.min(effective, decided);
-      return {successes: (trials * per100) / 100, trials};
+      return {successes: Math.min(trials, (trials * per100) / 100), trials};
     });
     const fit = fitBetaBinomial(counts);
     if (fit === undefined) return [];

@@ -6,11 +6,12 @@ import type {Figure} from "./figure.ts";
 
 /** Shafts ordered by month and the curve that is carried on to the season's end. */
 export function demandMonths(forecast: DemandForecast): Figure {
-  const {species, months, mean, sd, open, growthFraction, to} = forecast;
+  const {species, months, mean, sd, open, to} = forecast;
   const peak = months.toSorted((a, b) => b.expected - a.expected)[0]!;
   const known = months.filter(({ordered}) => ordered !== undefined);
   const most = known.toSorted((a, b) => b.ordered! - a.ordered!)[0]!;
-  const growing = growthFraction === undefined ? "" : growthFraction > 0 ? " and growing" : " and shrinking";
+  const growing =
+    (forecast.growthLow ?? 0) > 0 ? " and growing" : (forecast.growthHigh ?? 0) < 0 ? " and shrinking" : "";
   return {
     id: `demand-${slug(species)}`,
     title: `About ${shown(mean + open, "count")} ${species} shafts wanted${growing}`,

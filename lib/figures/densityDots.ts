@@ -129,15 +129,15 @@ function scatter(i: number): number {
   return (i * 0.6180339887498949) % 1;
 }
 
-/** Letters, digits and hyphens of a name, for an anchor. */
+/** Letters, digits and hyphens of a name, for an anchor; names that differ stay different. */
 export function slug(name: string): string {
-  return (
-    name
-      .toLowerCase()
-      .normalize("NFD")
-      .replace(/[^a-z0-9]+/g, "-")
-      .replace(/^-+|-+$/g, "") || "x"
-  );
+  const plain = name
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-+|-+$/g, "");
+  if (plain === name) return plain;
+  const code = [...name].reduce((sum, letter) => (sum * 31 + letter.codePointAt(0)!) % 0x7fffffff, 7);
+  return `${plain === "" ? "x" : plain}-${code.toString(36)}`;
 }
 
 /** The text with its first letter large. */

@@ -22,7 +22,8 @@ export function influences(
   const first = bars[0]!;
   return {
     id: `hangs-on-${slug(species)}`,
-    title: `The number hangs most on ${first.input}`,
+    title:
+      reach(first.input) === 0 ? "A tenth off any input changes nothing" : `The number hangs most on ${first.input}`,
     subtitle: `Best number of ${species} squares when one input is a tenth lower or higher than taken; plan ${planned}`,
     alt: `Lines from the best number with an input a tenth less to that with a tenth more, plan ${planned}. ${bars.map(({input, less, more}) => `${input}: ${less} and ${more}`).join("; ")}.`,
     note: "One input is changed at a time, the others stay. The table says what is missed when the plan is kept all the same.",

@@ -28,7 +28,8 @@ export interface IntervalDots extends Omit<Figure, "plot" | "key"> {
   reference?: {value: number; label: string};
 }
 
-const colors = ["var(--c1)", "var(--c4)", "var(--c5)"];
+const colors = ["var(--c1)", "var(--c4)", "var(--c5)", "var(--c2)", "var(--c3)", "var(--c0)"];
+const symbols = ["circle", "diamond", "square", "triangle", "star", "cross"] as const;
 
 /** A figure of dots with interval lines, one line a label in the order given: for comparing rates, spreads and costs. */
 export function intervalDots({
@@ -43,7 +44,8 @@ export function intervalDots({
 }: IntervalDots): Figure {
   const scale = (value: number | undefined) => (unit === "fraction" && value !== undefined ? 100 * value : value);
   const panels = [...new Set(dots.map(({panel = ""}) => panel))];
-  const key: KeyEntry[] = series.length > 1 ? series.map((label, i) => ({label, color: colors[i]!})) : [];
+  const key: KeyEntry[] =
+    series.length > 1 ? series.map((label, i) => ({label, color: colors[i % colors.length]!})) : [];
   const symbol = unitSymbol(unit, currency);
   return {
     ...rest,
@@ -55,26 +57,26 @@ export function intervalDots({
         low: scale(low),
         high: scale(high),
         panel,
-        color: colors[series.indexOf(name)]!,
+        color: colors[series.indexOf(name) % colors.length]!,
         shift: (series.indexOf(name) - (series.length - 1) / 2) * 9,
         title: title ?? `${panel ? `${panel}, ` : ""}${label}: ${rounded(value, unit) ?? "–"} ${symbol}`.trim()
       }));
       const lines = [...new Set(rows.map((row) => row.label))];
       const height = 58 + lines.length * (series.length > 1 ? 26 : 22);
       const marks = series.flatMap((_, i) => {
-        const own = rows.filter(({color, value}) => color === colors[i] && value !== undefined);
+        const own = rows.filter(({color, value}) => color === colors[i % colors.length] && value !== undefined);
         const at = {y: "label", dy: own[0]?.shift ?? 0, title: "title"};
         return [
           Plot.ruleY(
             own.filter(({low}) => low !== undefined),
-            {...at, x1: "low", x2: "high", stroke: colors[i]!, strokeWidth: 2}
+            {...at, x1: "low", x2: "high", stroke: colors[i % colors.length]!, strokeWidth: 2}
           ),
           Plot.dot(own, {
             ...at,
             x: "value",
             r: 4,
-            fill: colors[i]!,
-            symbol: i === 1 ? "diamond" : i === 2 ? "square" : "circle"
+            fill: colors[i % colors.length]!,
+            symbol: symbols[i % symbols.length]!
           })
         ];
       });

@@ -45,9 +45,12 @@ export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {p
   const marks = table.flatMap((row) => classes.map(({name, label}) => ({weeks: row.weeks, per100: row[name], label})));
   return {
     id: "where-squares-go",
-    title: end
-      ? `Of 100 squares, ${shown(end.finished, "count")} become shafts, ${shown(out, "count")} are thrown out`
-      : "No square has been followed yet",
+    title:
+      end && end.finished + out === 0
+        ? "Too early to say what becomes of the squares"
+        : end
+          ? `Of 100 squares, ${shown(end.finished, "count")} become shafts, ${shown(out, "count")} are thrown out`
+          : "No square has been followed yet",
     subtitle: `Squares per 100 bought, by weeks since purchase; all species, ${period}`,
     alt: end
       ? `Stacked areas over ${end.weeks} weeks. All 100 squares begin on their way; after ${end.weeks} weeks ${shown(end.finished, "per 100")} are finished, ${shown(end.stock, "per 100")} still on their way, ${shown(out, "per 100")} thrown out: ${shown(end.growth, "per 100")} for growth, ${shown(end.drying, "per 100")} for drying, ${shown(end.other, "per 100")} for machining or fit; ${shown(end.diverted, "per 100")} put to other use.`

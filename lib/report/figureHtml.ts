@@ -1,5 +1,6 @@
 import {csvLink} from "./csvLink.ts";
 import {type Html, html, raw} from "./html.ts";
+import {kept} from "./kept.ts";
 import type {Table} from "./table.ts";
 import {tableHtml} from "./tableHtml.ts";
 
@@ -36,13 +37,13 @@ export function figureHtml(figure: FigureText, {wide, narrow}: Drawings, place: 
   const headingId = `${figure.id}-title`;
   return html`<section class="figure" id="${figure.id}" aria-labelledby="${headingId}">
 <h3 id="${headingId}"><span class="number">Figure ${place.number}</span> ${figure.title}</h3>
-<p class="subtitle">${figure.subtitle}</p>
+<p class="subtitle">${kept(figure.subtitle)}</p>
 ${figure.key && html`<ul class="key">${figure.key.map(keyEntry)}</ul>\n`}<figure>
 <div class="drawing" role="img" aria-label="${figure.alt}">
 <div class="wide">${raw(wide)}</div>
 <div class="narrow">${raw(narrow)}</div>
 </div>
-${figure.note !== undefined && html`<figcaption class="note">${figure.note}</figcaption>\n`}</figure>
+${figure.note !== undefined && html`<figcaption class="note">${kept(figure.note)}</figcaption>\n`}</figure>
 <details>
 <summary>Data for figure ${place.number}</summary>
 ${tableHtml(figure.table, place)}<p class="csv">Save as CSV: ${csvLink(figure.table, place)}</p>

@@ -1,4 +1,5 @@
 import {type Html, html} from "./html.ts";
+import {kept} from "./kept.ts";
 import {rounded, shown, shownInterval, type Unit, unitSymbol} from "./quantity.ts";
 import type {Cell} from "./table.ts";
 
@@ -25,7 +26,7 @@ ${figures.map(
     html`<div><dt>${figure.label}</dt><dd class="value">${numeral(figure, currency)}</dd>${smallPrint(
       figure,
       currency
-    ).map((line) => html`<dd>${line}</dd>`)}</div>\n`
+    ).map((line) => html`<dd>${kept(line)}</dd>`)}</div>\n`
 )}</dl>\n`;
 }
 

@@ -1,6 +1,7 @@
 import {check} from "../check.ts";
 import {contents} from "./contents.ts";
 import {type Html, html, htmlText, raw} from "./html.ts";
+import {kept} from "./kept.ts";
 import {security} from "./security.ts";
 import {style} from "./style.ts";
 
@@ -75,13 +76,13 @@ export function page({
 <a class="skip" href="#main">Skip to the main points</a>
 ${others.length > 0 && otherPages(others)}<header>
 <h1>${title}</h1>
-<p>${subtitle}</p>
+<p>${kept(subtitle)}</p>
 </header>
 ${contents(sections)}<main id="main" tabindex="-1">
 <section aria-labelledby="main-points">
 <h2 id="main-points">Main points</h2>
 <ul class="lead">
-${lead.map((sentence) => html`<li>${sentence}</li>\n`)}</ul>
+${lead.map((sentence) => html`<li>${kept(sentence)}</li>\n`)}</ul>
 ${summary}</section>
 ${sections.map(sectionHtml)}</main>
 <footer>

@@ -57,7 +57,7 @@ export function poissonRegression(
   return undefined;
 }
 
-/** XᵀWX with the fitted counts as weights, ready to solve with: (√W X)ᵀ(√W X), which is symmetric to the last bit as is asked. */
+/** XᵀWX, the fitted counts as weights, ready to solve with. As (√W X)ᵀ(√W X) it is symmetric to the last bit, as asked. */
 function information(x: Matrix, fitted: number[]): CholeskyDecomposition {
   const scaled = x.clone().mulColumnVector(fitted.map(Math.sqrt));
   return new CholeskyDecomposition(scaled.transpose().mmul(scaled));

@@ -32,7 +32,7 @@ export function finishChance(
   const inTime = (age: number) => {
     const rest = incidenceAt(finishing, "finished", Number.MAX_VALUE) - incidenceAt(finishing, "finished", age);
     const soon = incidenceAt(finishing, "finished", age + withinDays) - incidenceAt(finishing, "finished", age);
-    return withinDays === Number.POSITIVE_INFINITY ? 1 : rest > 0 ? soon / rest : undefined;
+    return withinDays === Number.POSITIVE_INFINITY ? 1 : rest > 0 ? soon / rest : 1;
   };
   return (piece) => {
     if (piece.fate === "finished") return 1;
@@ -42,8 +42,14 @@ export function finishChance(
     const curve = curves[stage]!;
     if (curve.times.length === 0) return undefined;
     // A piece older at its stage than any that was decided: take it as one that has just come, for want of anything better.
-    const here = conditionalIncidence(curve, "passed", asOf - stay.from, Number.MAX_VALUE) ?? yields[stage];
+    const age = asOf - stay.from;
+    const older = age >= curve.times.at(-1)!;
+    const here = older ? yields[stage] : conditionalIncidence(curve, "passed", age, Number.MAX_VALUE);
     const factors = [here, ...yields.slice(stage + 1), inTime(asOf - piece.boughtOn)];
-    return factors.reduce<number | undefined>((a, b) => (a === undefined || b === undefined ? undefined : a * b), 1);
+    const chance = factors.reduce<number | undefined>(
+      (a, b) => (a === undefined || b === undefined ? undefined : a * b),
+      1
+    );
+    return chance === undefined ? undefined : Math.min(1, Math.max(0, chance)); // sums of steps may pass 1 by 1e-16
   };
 }

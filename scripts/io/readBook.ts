@@ -24,6 +24,8 @@ export interface BookRead {
   files: FileFound[];
   book?: Book;
   problems: Problem[];
+  /** The cells of each file, so that refused rows can be written out whole. */
+  sources: Book["sources"];
 }
 
 /**
@@ -52,9 +54,9 @@ export function readBook(folder: string): BookRead {
     if (text !== undefined) texts[name] = text;
   }
   const {settings, problems: ofSettings} = parseSettings(read(settingsFile) ?? "{}");
-  if (!settings) return {folder, files: found, problems: ofSettings};
-  const {book, problems} = parseBook(texts, settings);
-  return {folder, files: found, problems: [...ofSettings, ...problems], ...(book && {book})};
+  if (!settings) return {folder, files: found, problems: ofSettings, sources: {}};
+  const {book, problems, sources} = parseBook(texts, settings);
+  return {folder, files: found, problems: [...ofSettings, ...problems], sources, ...(book && {book})};
 }
 
 /** The last day on which anything in the book was bought, ordered, done or read. */

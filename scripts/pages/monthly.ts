@@ -90,27 +90,29 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
   const open = now.pieces.filter(({fate}) => fate === "in stock").length;
   if (all.rolledFraction === undefined) {
     points.push(
-      `Nothing can be said of the yield yet: of ${bought} squares no stage has been left by a single one at every stage; ${open} are resting.`
+      `Too early to say what becomes of the squares: of ${bought} bought ${open} are still resting, and not every stage has been left by one.`
     );
     return points;
   }
   points.push(
     `Of 100 squares ${shown(100 * all.rolledFraction, "count")} become finished shafts${between(all.rolledLow, all.rolledHigh)}; ${open} of ${bought} squares are still on their way and are not counted as lost.`
   );
-  if (recent.rolledFraction !== undefined) {
+  if (recent.rolledFraction !== undefined && now.lots.some(({boughtOn}) => boughtOn < dayText(now.asOf - recentDays))) {
     const apart =
       recent.rolledHigh !== undefined && recent.rolledHigh < all.rolledFraction
         ? "clearly lower"
         : recent.rolledLow !== undefined && recent.rolledLow > all.rolledFraction
           ? "clearly higher"
-          : "no different beyond chance";
+          : recent.rolledLow === undefined
+            ? "too few lots to tell whether that differs"
+            : "no different beyond chance";
     points.push(
       `At the rates of the last half year it would be ${shown(100 * recent.rolledFraction, "count")}${between(recent.rolledLow, recent.rolledHigh)}: ${apart}.`
     );
   }
   const known = all.stages.filter(({yieldFraction}) => yieldFraction !== undefined);
   const worst = known.toSorted((a, b) => a.yieldFraction! - b.yieldFraction!)[0];
-  if (worst)
+  if (worst && worst.discarded > 0)
     points.push(
       `The stage that loses most is ${worst.stage}: ${shown(100 - 100 * worst.yieldFraction!, "count")} of 100 pieces do not pass on.`
     );
@@ -226,8 +228,8 @@ function sections(
     .toSorted((a, b) => a.yieldFraction! - b.yieldFraction!)[0];
   const yieldFigure = intervalDots({
     id: "stage-yields",
-    title: weakest ? `The ${weakest.stage} stage loses most` : "No stage has been left yet",
-    subtitle: `Pieces that pass each stage, % of those that reach it once all is decided; by species, ${period}`,
+    title: weakest && weakest.discarded > 0 ? `The ${weakest.stage} stage loses most` : "No stage has lost a piece yet",
+    subtitle: `Pieces that pass each stage, % of those that reach it; by species, ${period}`,
     alt: `Dots with intervals. ${yieldDots.map(({label, series, value}) => `${series} ${label}: ${shown(value, "fraction")}`).join("; ")}.`,
     note: "Lines: 95 % intervals, whole lots resampled. Pieces still at the stage count for as long as they have been there.",
     unit: "fraction",
@@ -264,7 +266,7 @@ function sections(
   const defectFigure = intervalDots({
     id: "discards-by-defect",
     title: worst ? `${capital(worst)} takes most squares` : "Nothing has been thrown out",
-    subtitle: `Thrown out per 100 squares bought once all is decided, by defect and species; ${period}`,
+    subtitle: `Thrown out per 100 squares bought, as far as they were followed, by defect and species; ${period}`,
     alt: `Dots with intervals, worst first. ${defectDots.map(({label, series, value}) => `${series} ${label}: ${shown(value, "per 100")}`).join("; ") || "No data: no piece has been thrown out."}`,
     note: "Lines: 95 % intervals, whole lots resampled.",
     unit: "per 100",

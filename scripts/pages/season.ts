@@ -41,7 +41,7 @@ export function seasonReport(read: BookAsOf): Report {
     return {
       title: `Squares to buy for the season from ${season.startsOn}`,
       subtitle: `${book.settings.name} · from ${dayText(now.asOf + 1)} to the season's last day, ${season.endsOn} · data to ${asOf}`,
-      lead: plans.flatMap((plan) => points(plan)).slice(0, 6),
+      lead: [0, 1, 2].flatMap((k) => plans.flatMap((plan) => points(plan, now.asOf)[k] ?? [])).slice(0, 6),
       summary: summary(plans, composer),
       sections: plans.map((plan) => section(plan, composer, season)),
       method,
@@ -49,6 +49,14 @@ export function seasonReport(read: BookAsOf): Report {
         "This is advice. It knows the book, not the yard: a change of supplier, a big order or a bad winter is not in it. Money is at stake; decide yourself.",
         "Demand is carried on with the growth and the season of the past; it does not know of customers who did not ask because nothing was on the rack.",
         `Leftover shafts are taken to be worth ${shown(book.settings.money.leftoverValue, "money", {currency})} each at the season's end, a shaft not delivered to cost ${shown(book.settings.money.shortageCost, "money", {currency})} beyond the sale; both are settings.`,
+        ...plans.flatMap(({species, input, plan}) =>
+          input && plan
+            ? [
+                `${capital(species)}: a shaft is taken to sell at ${shown(input.money.price, "money", {currency})} (median of the last year's orders, else the setting); the purchase adds ${shown(plan.best.profit - plan.curve[0]!.profit, "money whole", {currency})} to what the stock earns without it.`
+              ]
+            : []
+        ),
+        "Orders from now to the season's last day are one sum: customers who ask before new squares are finished are taken to wait, or to be lost as a shortage.",
         "Each lot has its own luck, independent of the others; that all lots could turn out worse together is only shown by the table of what the number hangs on.",
         "Pieces outside the density window count as not usable, though some order may take them."
       ]
@@ -67,7 +75,7 @@ function speciesPlan(
   if (!pieces.some(({fate}) => fate === "finished"))
     return missing(`no ${species} square has become a finished shaft yet, so nobody can say how many do`);
   const withinDays = dayNumber(season.endsOn) - now.asOf;
-  const stock = supply(now, species, finishChance(now, pieces, {withinDays}));
+  const stock = supply(now, species, finishChance(now, pieces), finishChance(now, pieces, {withinDays}));
   if (stock.offers.length === 0)
     return missing(`no ${species} was bought in the last three years, so there is no price`);
   const forecast = demandForecast(now, species, season.endsOn);
@@ -82,7 +90,7 @@ function speciesPlan(
   const dearest = stock.offers.find(({usableCost}) => leftoverValue >= usableCost);
   if (dearest)
     return missing(
-      `a leftover shaft is set to be worth ${leftoverValue}, more than the ${shown(dearest.usableCost, "money")} a usable one costs from ${dearest.supplier}: then every further square pays, which cannot be meant`
+      `a leftover shaft is set to be worth ${leftoverValue}, as much as or more than the ${shown(dearest.usableCost, "money")} a usable one costs from ${dearest.supplier}: then every further square pays, which cannot be meant`
     );
   const input: PlanInput = {
     finished: stock.rack,
@@ -95,7 +103,7 @@ function speciesPlan(
   return {species, input, plan, stock, forecast, lead, hangs: whatItHangsOn(input, plan.best)};
 }
 
-function points({species, why, plan, stock, forecast, lead}: SpeciesPlan): string[] {
+function points({species, why, plan, stock, forecast, lead}: SpeciesPlan, today: number): string[] {
   if (!plan || !stock || !forecast) return [`${capital(species)}: no number can be given, as ${why}.`];
   const {best, band} = plan;
   const whom = listed(best.orders.map(({supplier, squares}) => `${squares} from ${supplier}`));
@@ -104,7 +112,7 @@ function points({species, why, plan, stock, forecast, lead}: SpeciesPlan): strin
   const need = forecast.mean + forecast.open;
   return [
     `${number}; ${band.from === band.to ? "no other number" : `any number from ${band.from} to ${band.to}`} is within 1 % of the best expected profit.`,
-    `${capital(species)}: about ${shown(need, "count")} shafts will be wanted; ${stock.rack} on the rack fit and the ${stock.pipelinePieces} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do.`,
+    `${capital(species)}: over the ${shown((dayNumber(forecast.to) - today) / 30.44, "count")} months to ${forecast.to} about ${shown(need, "count")} shafts will be wanted; ${stock.rack} on the rack fit and the ${stock.pipelinePieces} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do.`,
     ...lateness(species, lead, best.squares)
   ];
 }
@@ -149,7 +157,10 @@ function summary(plans: readonly SpeciesPlan[], {currency}: Composer): Html {
               label: `${capital(species)} in the store by`,
               value: lead.at(-1)?.buyBy ?? "–",
               unit: "date" as const,
-              note: "for 9 of 10 shafts at the season's start"
+              note:
+                (lead.at(-1)?.daysLeft ?? 0) < 0
+                  ? `past by ${-lead.at(-1)!.daysLeft} days: buy now; more shafts come after the season has begun`
+                  : "for 9 of 10 shafts at the season's start"
             }
           ]
         : [{label: `${capital(species)} squares to buy`, value: "cannot say", unit: "text" as const}]

@@ -2,7 +2,7 @@ import {dayText} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {discardRates} from "../../lib/defects/discardRates.ts";
-import {supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
+import {type SupplierDiscards, supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
 import {compareSpread, type SpreadComparison} from "../../lib/density/compareSpread.ts";
 import {densityBySupplier, type SupplierDensity} from "../../lib/density/densityBySupplier.ts";
 import {spreadSources} from "../../lib/density/spreadSources.ts";
@@ -102,11 +102,8 @@ export function suppliersReport(read: BookAsOf): Report {
     });
     const discardFigure = intervalDots({
       id: "supplier-discards",
-      title:
-        discards.length > 1
-          ? `${discards[0]!.species === discards.at(-1)!.species ? "" : `${capital(discards[0]!.species)}: `}${discards[0]!.supplier} loses fewest`
-          : "One supplier: nothing to compare",
-      subtitle: `Thrown out per 100 squares once all is decided, by supplier and species; ${period}`,
+      title: discardTitle(discards),
+      subtitle: `Thrown out per 100 squares as far as they were followed, by supplier and species; ${period}`,
       alt: `Dots with intervals, raw and drawn to the mean. ${discards.map((row) => `${row.species} of ${row.supplier}: ${shown(row.per100, "per 100")}, drawn ${shown(row.drawnPer100, "per 100")}`).join("; ")}.`,
       note: "Raw: as counted, interval from whole lots. Drawn: pulled towards the mean of the species by as much as the data are thin; the better guess for the next lot.",
       unit: "per 100",
@@ -208,17 +205,21 @@ export function suppliersReport(read: BookAsOf): Report {
             .toSorted((a, b) => b.insideFraction - a.insideFraction)[0];
           return own
             ? [
-                `Most ${name} squares inside the window come from ${own.supplier}: ${shown(own.insideFraction, "fraction")} of ${own.squares}.`
+                `${capital(name)}: of ${own.supplier}'s ${own.squares} squares ${shown(own.insideFraction, "fraction")} lie inside the window, the largest share${own.insideLow === undefined ? "" : ` (${shownInterval({low: own.insideLow, high: own.insideHigh!}, "fraction")})`}.`
               ]
             : [];
         }),
-        ...known
-          .slice(0, 1)
-          .map(
-            (row) =>
-              `A usable shaft costs least from ${row.supplier} (${row.species}): ${shown(row.inWindowCost, "money", {currency})} in wood and carriage.`
-          ),
-        ...lately
+        ...lately,
+        ...species.flatMap((name) => {
+          const row = known
+            .filter((one) => one.species === name)
+            .toSorted((x, y) => x.inWindowCost! - y.inWindowCost!)[0];
+          return row
+            ? [
+                `${capital(name)}: a usable shaft costs least wood and carriage from ${row.supplier}, ${shown(row.inWindowCost, "money", {currency})} without the work on it.`
+              ]
+            : [];
+        })
       ].slice(0, 6),
       sections: [
         {
@@ -296,6 +297,19 @@ function testSentence({f, df1, df2, p}: SpreadComparison): string {
   if (f === undefined || p === undefined) return "";
   const chance = p < 0.001 ? "p < 0.001" : `p = ${p.toFixed(3)}`;
   return `Brown–Forsythe test over all suppliers: F = ${shown(f, "number")} on ${df1} and ${df2} degrees of freedom, ${chance}; it takes squares as independent, so it is too sure where lots differ.`;
+}
+
+/** Who loses fewest, where the drawn intervals lie apart; else that the data cannot tell. */
+function discardTitle(rows: readonly SupplierDiscards[]): string {
+  const apart = [...groupBy(rows, ({species}) => species)].flatMap(([species, own]) => {
+    const [fewest, ...others] = own.toSorted((a, b) => a.drawnPer100 - b.drawnPer100);
+    return fewest && others.length > 0 && others.every((row) => row.drawnLow > fewest.drawnHigh)
+      ? [`${fewest.supplier} (${species})`]
+      : [];
+  });
+  return apart.length > 0
+    ? `Fewest thrown out: ${apart.join(", ")}`
+    : "The data cannot tell the suppliers' discards apart";
 }
 
 function spreadTitle(densities: readonly SupplierDensity[]): string {

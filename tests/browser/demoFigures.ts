@@ -82,7 +82,7 @@ const suppliers = [
 export const spread: Figure = {
   id: "density-spread",
   title: "Alder Lane is tightest; Coombe Mill’s 23 squares cannot tell",
-  subtitle: "Coefficient of variation of density at 12 % moisture, with 95 % interval; ash, all lots to October 2026",
+  subtitle: "Coefficient of variation of density at 12 % moisture, with 95 % interval; ash, all lots to 2026-10-31",
   alt: "Dots with intervals for five suppliers, tightest first: from 6.1 % at Alder Lane Yard to 11.7 % at Elverstone Sawmill.",
   note: "Lines are 95 % bootstrap intervals. A hollow dot rests on fewer than 30 squares.",
   table: {

@@ -18,7 +18,10 @@ test("densityDots of no squares does not crash", () => {
   expectSound(densityDots([], [], {species: "ash", window: {low: 640, high: 740}, period: "no time"}));
 });
 
-test('slug("Sugar Maple 2") is "sugar-maple-2"', () => {
-  expect(slug("Sugar Maple 2")).toBe("sugar-maple-2");
-  expect(slug("–")).toBe("x");
+test("slug(name) is fit for an anchor, and names that differ stay different", () => {
+  expect(slug("sugar-maple")).toBe("sugar-maple");
+  const names = ["Sugar Maple", "sugar maple", "ash (brown)", "ash brown", "érable", "клён", "дуб", "–"];
+  const slugs = names.map(slug);
+  for (const one of slugs) expect(one).toMatch(/^[a-z0-9][a-z0-9-]*$/);
+  expect(new Set(slugs).size).toBe(names.length);
 });

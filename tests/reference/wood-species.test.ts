@@ -44,7 +44,7 @@ describe("strength at 12 % is what the inch-pound table says", () => {
   });
 });
 
-// Source: the same, green. Tag: from memory, save sugar maple (read in a secondary source). Two transcriptions of one memory, so
+// Source: the same, green. Tag: from memory, save sugar maple (read in a secondary source). Two copies of one memory, so
 // the ground is sugar maple's row and the ratio test of wood-strength.test.ts.
 test.each([
   ["sugar-maple", 1.55, 9_400],

@@ -9,14 +9,14 @@ export const tableStyle = `
 }
 table { border-collapse: collapse; font: .85rem/1.4 var(--sans); font-variant-numeric: lining-nums tabular-nums; }
 caption { padding: 0 0 .5rem; text-align: left; font-weight: 600; }
-th, td { padding: .32rem 1.4rem .32rem 0; text-align: left; vertical-align: baseline; }
+th, td { padding: .32rem 1.2rem .32rem 0; text-align: left; vertical-align: baseline; }
 th:last-child, td:last-child { padding-right: 0; }
 thead th { border-block: 1px solid var(--ink); vertical-align: bottom; font-weight: 600; line-height: 1.3; }
 tbody tr { border-bottom: 1px solid var(--rule); }
 tbody tr:last-child { border-bottom-color: var(--ink); }
 tbody th { font-weight: 400; }
 .num { text-align: right; }
-thead .num { min-width: 5.5rem; }
+thead .num { min-width: 4.25rem; }
 .short { white-space: nowrap; }
 td.num, .interval { white-space: nowrap; }
 .unit, .interval { color: var(--muted); font-weight: 400; }

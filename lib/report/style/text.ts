@@ -13,6 +13,7 @@ a:hover { text-decoration-thickness: 2px; }
 header p { margin: .6rem 0 0; color: var(--muted); }
 .others, .muted, .note, .csv { font-family: var(--sans); font-size: .85rem; line-height: 1.45; }
 .muted, .note { color: var(--muted); }
+.kept { white-space: nowrap; }
 code { font-size: .9em; overflow-wrap: anywhere; }
 .lead { padding: 0; list-style: none; }
 .lead li { margin: 0 0 .55rem; padding-left: 1.4rem; text-indent: -1.4rem; }
