@@ -89,6 +89,8 @@ function causeIncidence({atRisk, events}: EventTable, all: number[], survivals: 
 /**
  * Share of pieces ended by `cause` by time `t`, a fraction of 1: right-continuous steps, 0 before the first event and
  * for a cause that never occurred. Beyond `curve.lastObserved` it keeps its last value, a lower bound.
+ *
+ * Checked: tests/reference/aalenJohansen.test.ts, against a SAS listing.
  */
 export function incidenceAt(curve: IncidenceCurve, cause: string, t: number): number {
   return curve.incidence[cause]?.fraction[firstAfter(curve.times, t) - 1] ?? 0;
@@ -97,6 +99,8 @@ export function incidenceAt(curve: IncidenceCurve, cause: string, t: number): nu
 /**
  * Share of pieces without any event by time `t`, a fraction of 1: right-continuous steps, 1 before the first event.
  * Beyond `curve.lastObserved` it keeps its last value, an upper bound.
+ *
+ * Checked: tests/stats/aalenJohansen.test.ts, by hand.
  */
 export function survivalAt(curve: IncidenceCurve, t: number): number {
   return curve.survival[firstAfter(curve.times, t) - 1] ?? 1;

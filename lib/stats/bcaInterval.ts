@@ -43,7 +43,11 @@ export function bcaInterval(replicates: readonly number[], inputs: BcaInputs): I
   return {low: sortedQuantile(sorted, low)!, high: sortedQuantile(sorted, high)!};
 }
 
-/** z₀ of `bcaInterval`: infinite when no replicate lies below, or none above, the estimate. */
+/**
+ * z₀ of `bcaInterval`, in standard deviations: infinite when no replicate lies below, or none above, the estimate.
+ *
+ * Checked: tests/reference/bootstrap.test.ts, against a full enumeration in R.
+ */
 export function biasCorrection(replicates: readonly number[], estimate: number): number {
   const near = 1e-12 * Math.abs(estimate);
   const equal = replicates.filter((value) => Math.abs(value - estimate) <= near).length;

@@ -1,5 +1,5 @@
 import {mean} from "./mean.ts";
-import {sum} from "./numbers.ts";
+import {checkNumbers, sum} from "./numbers.ts";
 
 /**
  * Standard deviation of a sample, in the unit of the values.
@@ -17,6 +17,7 @@ import {sum} from "./numbers.ts";
  * @example deviation([1, 2, 6]) // 2.6458
  */
 export function deviation(values: readonly number[]): number | undefined {
+  checkNumbers(values, "deviation: values");
   const m = mean(values);
   if (m === undefined || values.length < 2) return undefined;
   return Math.sqrt(sum(values.map((x) => (x - m) ** 2)) / (values.length - 1));

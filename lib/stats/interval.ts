@@ -28,9 +28,9 @@ export function checkLevel(level: number, where: string): void {
   check(level > 0 && level < 1, `${where}: level`, "between 0 and 1", level);
 }
 
-/** Refuses counts that cannot be `successes` of `trials`: both whole, 0 ≤ successes ≤ trials. */
-export function checkCounts(successes: number, trials: number, where: string): void {
-  check(Number.isInteger(trials) && trials >= 0, `${where}: trials`, "a count", trials);
-  check(Number.isInteger(successes) && successes >= 0, `${where}: successes`, "a count", successes);
-  check(successes <= trials, `${where}: successes`, `at most trials (${trials})`, successes);
+/** Refuses counts that cannot be `part` of `whole`: both whole numbers, 0 ≤ part ≤ whole; `names` are those of the caller. */
+export function checkCounts(part: number, whole: number, where: string, names = ["successes", "trials"]): void {
+  check(Number.isInteger(whole) && whole >= 0, `${where}: ${names[1]}`, "a count", whole);
+  check(Number.isInteger(part) && part >= 0, `${where}: ${names[0]}`, "a count", part);
+  check(part <= whole, `${where}: ${names[0]}`, `at most ${names[1]} (${whole})`, part);
 }

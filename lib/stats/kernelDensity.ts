@@ -17,6 +17,7 @@ import {quantile} from "./quantile.ts";
  * @throws RangeError unless every value is finite
  */
 export function silvermanBandwidth(values: readonly number[]): number | undefined {
+  checkNumbers(values, "silvermanBandwidth: values");
   const s = deviation(values);
   if (s === undefined || s === 0) return undefined;
   const quartiles = (quantile(values, 0.75)! - quantile(values, 0.25)!) / 1.34;

@@ -47,7 +47,7 @@ export function pChart(rows: readonly Inspected[], {laney = false} = {}): PChart
   check(rows.length > 0, "pChart: rows", "at least one period", rows.length);
   for (const {defective, inspected} of rows) {
     check(inspected > 0, "pChart: inspected", "1 or more", inspected);
-    checkCounts(defective, inspected, "pChart");
+    checkCounts(defective, inspected, "pChart", ["defective", "inspected"]);
   }
   const pBar = sum(rows.map((row) => row.defective)) / sum(rows.map((row) => row.inspected));
   const sigmas = rows.map((row) => Math.sqrt((pBar * (1 - pBar)) / row.inspected));

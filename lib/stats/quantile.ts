@@ -18,7 +18,7 @@ export function quantile(values: readonly number[], p: number): number | undefin
   return sortedQuantile(ascending(values), p);
 }
 
-/** `quantile` of values already ascending and finite, for those who ask for many at once. */
+/** `quantile` of values already ascending, for those who ask for many at once; infinities are allowed. */
 export function sortedQuantile(sorted: readonly number[], p: number): number | undefined {
   check(p >= 0 && p <= 1, "quantile: p", "between 0 and 1", p);
   const rank = (sorted.length - 1) * p;

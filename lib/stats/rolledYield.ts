@@ -31,7 +31,7 @@ export function rolledYield(
   {level = 0.95} = {}
 ): (Interval & {fraction: number}) | undefined {
   checkLevel(level, "rolledYield");
-  for (const {passed, decided} of stages) checkCounts(passed, decided, "rolledYield");
+  for (const {passed, decided} of stages) checkCounts(passed, decided, "rolledYield", ["passed", "decided"]);
   if (stages.length === 0 || stages.some((stage) => stage.decided === 0)) return undefined;
   const fraction = stages.reduce((product, {passed, decided}) => product * (passed / decided), 1);
   const drop = chiSquareQuantile(level, 1);

@@ -1,4 +1,5 @@
 import {deviation} from "./deviation.ts";
+import {checkNumbers} from "./numbers.ts";
 import {quantile} from "./quantile.ts";
 import {root} from "./root.ts";
 
@@ -21,6 +22,7 @@ import {root} from "./root.ts";
  * @throws RangeError unless every value is finite
  */
 export function sheatherJonesBandwidth(values: readonly number[]): number | undefined {
+  checkNumbers(values, "sheatherJonesBandwidth: values");
   const s = deviation(values);
   if (s === undefined) return undefined;
   const n = values.length;

@@ -24,5 +24,5 @@ test("deviation does not depend on order or place, and stretches with the values
 });
 
 test("deviation refuses NaN", () => {
-  expect(() => deviation([1, Number.NaN])).toThrow("must be finite numbers, got NaN.");
+  expect(() => deviation([1, Number.NaN])).toThrow("deviation: values must be finite numbers, got NaN.");
 });

@@ -42,6 +42,12 @@ test("silvermanBandwidth stretches with the values", () => {
   );
 });
 
+test("silvermanBandwidth refuses NaN", () => {
+  expect(() => silvermanBandwidth([1, Number.NaN])).toThrow(
+    "silvermanBandwidth: values must be finite numbers, got NaN."
+  );
+});
+
 test("kernelDensity refuses a bandwidth of 0 and no values", () => {
   expect(() => kernelDensity([1], {bandwidth: 0, at: [1]})).toThrow(
     "kernelDensity: bandwidth must be positive, got 0."

@@ -66,5 +66,7 @@ test("pChart of all good, all bad or a single period has no sigmaZ", () => {
 test("pChart refuses no periods, an empty one, and more bad than seen", () => {
   expect(() => pChart([])).toThrow("pChart: rows must be at least one period, got 0.");
   expect(() => pChart([{defective: 0, inspected: 0}])).toThrow("pChart: inspected must be 1 or more, got 0.");
-  expect(() => pChart([{defective: 3, inspected: 2}])).toThrow("pChart: successes must be at most trials (2), got 3.");
+  expect(() => pChart([{defective: 3, inspected: 2}])).toThrow(
+    "pChart: defective must be at most inspected (2), got 3."
+  );
 });

@@ -84,6 +84,6 @@ test("rolledYield has no answer without stages or where nothing was decided", ()
 
 test("rolledYield refuses more passed than decided", () => {
   expect(() => rolledYield([{passed: 5, decided: 4}])).toThrow(
-    "rolledYield: successes must be at most trials (4), got 5."
+    "rolledYield: passed must be at most decided (4), got 5."
   );
 });

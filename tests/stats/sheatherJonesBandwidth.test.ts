@@ -22,6 +22,12 @@ test("sheatherJonesBandwidth stretches with the values and does not depend on th
   expect(sheatherJonesBandwidth(two.map((x) => 100 * x + 7))).toBeCloseTo(100 * h, 6);
 });
 
+test("sheatherJonesBandwidth refuses NaN", () => {
+  expect(() => sheatherJonesBandwidth([1, Number.NaN])).toThrow(
+    "sheatherJonesBandwidth: values must be finite numbers"
+  );
+});
+
 test("sheatherJonesBandwidth has no answer for one value or equal ones", () => {
   expect(sheatherJonesBandwidth([5])).toBeUndefined();
   expect(sheatherJonesBandwidth([5, 5, 5, 5, 5])).toBeUndefined();
