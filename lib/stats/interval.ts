@@ -28,7 +28,7 @@ export function checkLevel(level: number, where: string): void {
   check(level > 0 && level < 1, `${where}: level`, "between 0 and 1", level);
 }
 
-/** Refuses counts that cannot be `part` of `whole`: both whole numbers, 0 ≤ part ≤ whole; `names` are those of the caller. */
+/** Refuses counts that cannot be `part` of `whole`: 0 ≤ part ≤ whole, no fractions; `names` are the caller's. */
 export function checkCounts(part: number, whole: number, where: string, names = ["successes", "trials"]): void {
   check(Number.isInteger(whole) && whole >= 0, `${where}: ${names[1]}`, "a count", whole);
   check(Number.isInteger(part) && part >= 0, `${where}: ${names[0]}`, "a count", part);

@@ -57,7 +57,7 @@ export function poissonRegression(
   return undefined;
 }
 
-/** XᵀWX, the fitted counts as weights, ready to solve with. As (√W X)ᵀ(√W X) it is symmetric to the last bit, as asked. */
+/** XᵀWX, W the fitted counts, ready to solve with; as (√W X)ᵀ(√W X) it is symmetric to the last bit, as asked. */
 function information(x: Matrix, fitted: number[]): CholeskyDecomposition {
   const scaled = x.clone().mulColumnVector(fitted.map(Math.sqrt));
   return new CholeskyDecomposition(scaled.transpose().mmul(scaled));
