@@ -34,8 +34,8 @@ export const mediaStyle = `
   .drawing .wide { display: block; max-width: 158mm; }
   .drawing .narrow { display: none; }
   .table { overflow: visible; background: none; }
-  table { max-width: 100%; font-size: 7.5pt; }
-  th, td { padding: .2rem .75rem .2rem 0; }
+  table { max-width: 100%; font-size: 7.2pt; }
+  th, td { padding: .2rem .55rem .2rem 0; }
   thead .num { min-width: 0; }
   td.num { white-space: normal; }
   thead { display: table-header-group; }
