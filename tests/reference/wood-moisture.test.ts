@@ -37,6 +37,16 @@ test("green sugar maple loses about 30 % of its mass to 20 % moisture", () => {
   expect(Math.abs(lostPct(greenSapwoodPct!) - 30)).toBeLessThanOrEqual(1);
 });
 
+// Source: the same table, soft maple 29 %. Tag: read in a secondary source. It bears on silver maple's 58 % heartwood and 97 % sapwood, from
+// memory: a log holds both, so the printed loss must lie between, and each must be the memory's own figure.
+test("green silver maple loses about 29 % to 20 % moisture: between its heartwood and its sapwood", () => {
+  const {greenHeartwoodPct, greenSapwoodPct} = woodConstants("silver-maple");
+  const lostPct = (greenPct: number) => 100 * (1 - ovenDryMass({massG: 1, moisturePct: greenPct}) * 1.2);
+  expect(lostPct(greenHeartwoodPct!)).toBeLessThan(29);
+  expect(lostPct(greenSapwoodPct!)).toBeGreaterThan(29);
+  expect([greenHeartwoodPct, greenSapwoodPct]).toEqual([58, 97]);
+});
+
 // Sources: EN 13183-1:2002, EN 408 and EN 322, ASTM D4442, from memory; NF B51-005 (20 mm cubes, 4 h, under 0.5 %), read in Vieilledent et
 // al. (2018). Each rule is tried on both sides of its limit, by hand, on 1000 g and a 0.1 g scale.
 describe("constantMass by the published rules", () => {

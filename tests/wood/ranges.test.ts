@@ -161,6 +161,7 @@ const notNegative: Reading[] = [
   ["densityUncertainty: tapeMm", (tapeMm) => densityUncertainty({...measured, tapeMm}).at12KgM3],
   ["densityUncertainty: meterPct", (meterPct) => densityUncertainty({...measured, meterPct}).at12KgM3],
   ["hankinson: slope", (slope) => hankinson({...fit, slope})],
+  ["runOutLength: slope", (slope) => 1 / runOutLength({diameterMm: 10, slope})],
   ["slopeAngle: slope", (slope) => slopeAngle(slope)],
   ["slopeOfGrain: runMm", (runMm) => slopeOfGrain({runMm, lengthMm: 100})]
 ];
