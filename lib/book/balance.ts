@@ -1,3 +1,4 @@
+import {sum} from "../stats/numbers.ts";
 import type {Fate, Histories} from "./histories.ts";
 
 /** Where the squares of one species are: every one bought is in exactly one place. */
@@ -41,8 +42,4 @@ export function balance({lots, pieces}: Histories): BalanceRow[] {
     const closes = bought === finished + discarded + diverted + inStock + unaccounted;
     return {species, bought, finished, discarded, diverted, inStock, unaccounted, closes};
   });
-}
-
-function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0);
 }

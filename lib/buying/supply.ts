@@ -2,6 +2,7 @@ import {dayNumber} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
 import {groupBy} from "../book/spells.ts";
 import {fitBetaBinomial, shrunkRate} from "../stats/betaBinomial.ts";
+import {sum} from "../stats/numbers.ts";
 import type {Offer, UncertainPieces} from "./purchasePlan.ts";
 
 /** The chance of a piece to become a finished shaft: a result of `finishChance`. */
@@ -140,8 +141,4 @@ export function supply(histories: Histories, species: string, chance: Chance, in
     lotsMeasured: decided.length,
     offers: offers.sort((a, b) => a.usableCost - b.usableCost)
   };
-}
-
-function sum(values: readonly number[]): number {
-  return values.reduce((a, b) => a + b, 0);
 }

@@ -18,6 +18,7 @@ export interface Influence {
  * The best number of squares again with usable share, demand, shaft price, square cost, shortage cost and leftover value each a tenth less and a
  * tenth more, and what sticking to the plan's purchase would then miss.
  *
+ * A change that would make a leftover worth more than a usable square costs has no best number and is left out.
  * Checked: tests/buying/whatItHangsOn.test.ts
  *
  * @param plan the best row of `purchasePlan(input)`
@@ -48,8 +49,11 @@ export function whatItHangsOn(input: PlanInput, plan: PlanRow): Influence[] {
     ["value of a leftover", money("leftoverValue")]
   ];
   return changes.flatMap(([name, change]) =>
-    [0.9, 1.1].map((f) => {
+    [0.9, 1.1].flatMap((f) => {
       const changed = change(f);
+      const {leftoverValue} = changed.money;
+      if (changed.offers.some(({alpha, beta, unitCost}) => leftoverValue >= (unitCost * (alpha + beta)) / alpha))
+        return [];
       const best = bestPurchase(changed, plan);
       const kept = purchaseOutcome(changed, plan);
       return {

@@ -2,6 +2,7 @@ import type {Histories} from "../book/histories.ts";
 import {groupBy} from "../book/spells.ts";
 import {fitBetaBinomial, shrunkRate} from "../stats/betaBinomial.ts";
 import type {Resampling} from "../stats/lotInterval.ts";
+import {sum} from "../stats/numbers.ts";
 import {discardRates} from "./discardRates.ts";
 
 /** Discards of one supplier's squares of one species, per 100. */
@@ -49,7 +50,7 @@ export function supplierDiscards(histories: Histories, resampling: Resampling & 
     const usual =
       known.length === 0
         ? 1
-        : Math.max(1, total(known.map(({decided}) => decided)) / total(known.map(({effective}) => effective!)));
+        : Math.max(1, sum(known.map(({decided}) => decided)) / sum(known.map(({effective}) => effective!)));
     const counts = rows.map(({per100, decided, effective}) => {
       const trials = effective === undefined ? decided / usual : Math.min(effective, decided);
       return {successes: Math.min(trials, (trials * per100) / 100), trials};
@@ -89,8 +90,4 @@ function effectiveCount({
   const p = per100 / 100;
   const se = (per100High - per100Low) / 100 / (2 * 1.959964);
   return (p * (1 - p)) / se ** 2;
-}
-
-function total(values: readonly number[]): number {
-  return values.reduce((a, b) => a + b, 0);
 }

@@ -15,9 +15,9 @@ export function influences(
   const ordered = inputs.toSorted((a, b) => reach(b) - reach(a));
   const bars = ordered.map((input) => {
     const [less, more] = ["a tenth less", "a tenth more"].map(
-      (change) => rows.find((row) => row.input === input && row.change === change)!
+      (change) => rows.find((row) => row.input === input && row.change === change)?.squares
     );
-    return {input, less: less!.squares, more: more!.squares};
+    return {input, less, more}; // one of them may be missing: a change that makes no sense
   });
   const first = bars[0]!;
   return {
@@ -25,7 +25,7 @@ export function influences(
     title:
       reach(first.input) === 0 ? "A tenth off any input changes nothing" : `The number hangs most on ${first.input}`,
     subtitle: `Best number of ${species} squares when one input is a tenth lower or higher than taken; plan ${planned}`,
-    alt: `Lines from the best number with an input a tenth less to that with a tenth more, plan ${planned}. ${bars.map(({input, less, more}) => `${input}: ${less} and ${more}`).join("; ")}.`,
+    alt: `Lines from the best number with an input a tenth less to that with a tenth more, plan ${planned}. ${bars.map(({input, less, more}) => `${input}: ${shown(less, "count")} and ${shown(more, "count")}`).join("; ")}.`,
     note: "One input is changed at a time, the others stay. The table says what is missed when the plan is kept all the same.",
     key: [
       {label: "a tenth less", color: "var(--c4)"},

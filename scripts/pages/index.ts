@@ -11,13 +11,13 @@ const decides: Record<ReportName, string> = {
   season: "How many squares, whose, by when"
 };
 
-/** The page that leads to the others, with the first of each report's main points. */
+/** The page that leads to the others, with the first of each report's main points and two of the season's, as species have a number each. */
 export function indexPage({book, asOf}: BookAsOf, reports: readonly Report[]): string {
   return page({
     title: `Reports of ${book.settings.name}`,
     subtitle: `Data to ${asOf}`,
     lang: "en-GB",
-    lead: reports.flatMap(({data}) => (data as {lead: string[]}).lead.slice(0, 1)),
+    lead: reports.flatMap(({name, data}) => (data as {lead: string[]}).lead.slice(0, name === "season" ? 2 : 1)),
     sections: reports.map(({name, title}) => ({
       id: name,
       heading: reportNames[name as ReportName],

@@ -389,7 +389,12 @@ function sections(
             {key: "soFarFraction", heading: "Yield so far", unit: "fraction"},
             {key: "expectedFraction", heading: "To expect", unit: "fraction", low: "expectedLow", high: "expectedHigh"}
           ],
-          rows: plain(lots)
+          // A lot with nothing in stock is decided: its range is one point, and is not shown.
+          rows: plain(
+            lots.map(({expectedLow, expectedHigh, ...lot}) =>
+              lot.inStock > 0 ? {...lot, expectedLow, expectedHigh} : lot
+            )
+          )
         })
       ]
     }

@@ -1,5 +1,5 @@
 import {execFileSync} from "node:child_process";
-import {existsSync, mkdtempSync, readdirSync, writeFileSync} from "node:fs";
+import {mkdtempSync, readdirSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import {join} from "node:path";
 import {demoPage} from "./demoPage.ts";
@@ -14,9 +14,7 @@ export interface ReportFile {
 export function reportFolder(): ReportFile[] {
   const folder = mkdtempSync(join(tmpdir(), "square-to-shaft-"));
   writeFileSync(join(folder, "demo.html"), demoPage(), "utf8");
-  if (existsSync("scripts/report.ts")) {
-    execFileSync(process.execPath, ["--import", "tsx", "scripts/report.ts", "--out", folder], {stdio: "pipe"});
-  }
+  execFileSync(process.execPath, ["--import", "tsx", "scripts/report.ts", "--out", folder], {stdio: "pipe"});
   return readdirSync(folder)
     .filter((name) => name.endsWith(".html"))
     .sort()

@@ -29,3 +29,13 @@ test("whatItHangsOn: each row is the plan made anew with that input, and nothing
   expect(row.profit).toBeCloseTo(anew.profit, 8);
   for (const {regret} of rows) expect(regret).toBeGreaterThanOrEqual(0);
 });
+
+test("whatItHangsOn: a change that makes a leftover worth more than it costs is left out, the others stay", () => {
+  // A usable shaft costs 28 · 11/6 = 51.33: a leftover of 48 may be a tenth less, not a tenth more, and squares not a tenth cheaper.
+  const near = {...input, money: {...input.money, leftoverValue: 48}};
+  const rows = whatItHangsOn(near, purchasePlan(near).best);
+  const changes = (name: string) => rows.filter((row) => row.input === name).map(({change}) => change);
+  expect(changes("value of a leftover")).toEqual(["a tenth less"]);
+  expect(changes("cost of a square")).toEqual(["a tenth more"]);
+  expect(changes("demand")).toEqual(["a tenth less", "a tenth more"]);
+});
