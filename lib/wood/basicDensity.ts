@@ -31,15 +31,26 @@ export interface DensityAtMoisture {
 export function basicDensity({densityKgM3, moisturePct, species}: DensityAtMoisture): number {
   const isDensity = densityKgM3 > 0 && densityKgM3 < Infinity;
   check(isDensity, "basicDensity: densityKgM3", "positive", densityKgM3);
-  check(moisturePct >= 0 && moisturePct <= 200, "basicDensity: moisturePct", "from 0 to 200", moisturePct);
   const share = volumeShare({moisturePct, wood: woodConstants(species), needing: "basicDensity"});
   return (densityKgM3 * share) / (1 + moisturePct / 100);
 }
 
-/** Volume at a moisture content as a share of the green volume: linear below fibre saturation, 1 from there up. */
+/**
+ * Volume of a piece at a moisture content as a share of its green volume, a plain number.
+ *
+ *   v(M) = 1 − (βv/100)·(S − M)/S below S, and 1 from S up        symbols as in basicDensity
+ *
+ * The trap: a straight line; near fibre saturation real wood bends off it, as parts of a piece are still above.
+ * Range and source: as basicDensity. `needing` is the function that the error sentence names.
+ * Checked: tests/reference/wood-shrinkage.test.ts, oven-dry against table 4-3; tests/wood/basicDensity.test.ts
+ *
+ * @throws RangeError unless moisturePct is from 0 to 200 and volumetricPct known
+ * @example volumeShare({moisturePct: 12, wood: woodConstants("white-ash"), needing: "mine"}) // 0.9202
+ */
 export function volumeShare(at: {moisturePct: number; wood: WoodConstants; needing: string}): number {
-  const volumetricPct = knownConstant(at.wood, "volumetricPct", at.needing);
-  const {fibreSaturationPct} = at.wood;
-  const missing = Math.max(0, fibreSaturationPct - at.moisturePct) / fibreSaturationPct;
-  return 1 - (volumetricPct / 100) * missing;
+  const {moisturePct, wood, needing} = at;
+  check(moisturePct >= 0 && moisturePct <= 200, `${needing}: moisturePct`, "from 0 to 200", moisturePct);
+  const {fibreSaturationPct} = wood;
+  const missing = Math.max(0, fibreSaturationPct - moisturePct) / fibreSaturationPct;
+  return 1 - (knownConstant(wood, "volumetricPct", needing) / 100) * missing;
 }

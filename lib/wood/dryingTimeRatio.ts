@@ -10,7 +10,7 @@ import {check} from "../check.ts";
  * Error: n from 1.3 to 2 makes 40 mm against 25 mm anything from 1.8 to 2.6 times.
  * Range: 10 to 150 mm (common practice, no source).
  * Source: drying practice (from memory).
- * Checked: tests/wood/dryingTimeRatio.test.ts, by hand
+ * Checked: tests/reference/wood-drying.test.ts; tests/wood/dryingTimeRatio.test.ts, by hand
  *
  * @throws RangeError unless both thicknesses are from 10 to 150 and exponent from 1.3 to 2
  * @example dryingTimeRatio({thicknessMm: 40, referenceMm: 25}) // 2.02

@@ -17,8 +17,9 @@ export interface Air {
  * in hours. At 100 % humidity the equation gives 28 to 30 %, which is not fibre saturation.
  * Error: ±1 % of moisture by species, by whether the wood is drying or wetting, and by extractives (from memory); a
  * hygrometer that is 3 % out adds about 0.5 %.
- * Range: −1.2 to 99 °C, 0 to 100 % humidity. The published table ends at 5 and 95 %.
- * Source: Wood Handbook, FPL-GTR-190 (2010), eq. 4-5 (read; coefficients read in a secondary source); Simpson (1973),
+ * Range: −1.2 to 99 °C, 0 to 100 % humidity. The published table runs from −1.1 °C (30 °F) and from 5 to 95 %; above 99 °C
+ * it would need steam under pressure, which no store holds.
+ * Source: Wood Handbook, FPL-GTR-190 (2010), eq. 4-5 (read; coefficients read in two secondary sources); Simpson (1973),
  * Forest Prod. J. 23(5):41-49; Hailwood & Horrobin (1946).
  * Checked: tests/reference/wood-equilibriumMoisture.test.ts, against its table 4-2
  *

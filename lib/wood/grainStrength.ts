@@ -17,8 +17,8 @@ const published: readonly ({readonly slope: number} & Record<GrainProperty, numb
  * Share of its strength that a stick keeps when the grain slopes, as a fraction of 1; between the rows of the table by a
  * straight line in the slope.
  *
- * The trap: these are means of clear wood. Strength ratios of grading rules (ASTM D245: 0.61 at 1 in 10) hold a safety
- * allowance besides; do not mix them. Slope on two faces adds up: combinedSlope.
+ * The trap: these are means of clear wood. Strength ratios of grading rules (ASTM D245: 0.61 at 1 in 10, but 1 at 1 in
+ * 20) are made for another use; do not mix them. Slope on two faces adds up: combinedSlope.
  * Range: slope 0 to 1 in 5.
  * Source: Wood Handbook, FPL-GTR-190 (2010), table 5-12 (place read, values from memory).
  * Checked: tests/reference/wood-grain.test.ts, against the handbook's Hankinson fit, which was read

@@ -30,15 +30,18 @@ export function gravityAtMoisture(at: {basicSpecificGravity: number; moisturePct
  *
  *   Gb = 1 / (0.265·a + (100 + M)/(100·D))        D density, g/cm³ = ρ/1000
  *
- * Source and range: as gravityAtMoisture. Checked: tests/reference/wood-density.test.ts
+ * The trap, error, range and source: as gravityAtMoisture. D is mass over volume, both as the piece is.
+ * Checked: tests/reference/wood-density.test.ts
  *
- * @throws RangeError unless densityKgM3 is positive and moisturePct from 0 to 200
+ * @throws RangeError unless moisturePct is from 0 to 200 and densityKgM3 leads to a basic gravity from 0.1 to 1.2
  * @example basicGravity({densityKgM3: 675, moisturePct: 12}) // 0.55
  */
 export function basicGravity({densityKgM3, moisturePct}: {densityKgM3: number; moisturePct: number}): number {
-  check(densityKgM3 > 0 && densityKgM3 < Infinity, "basicGravity: densityKgM3", "positive", densityKgM3);
   check(moisturePct >= 0 && moisturePct <= 200, "basicGravity: moisturePct", "from 0 to 200", moisturePct);
-  return 1 / (0.265 * dryness(moisturePct) + (10 * (100 + moisturePct)) / densityKgM3);
+  const gravity = 1 / (0.265 * dryness(moisturePct) + (10 * (100 + moisturePct)) / densityKgM3);
+  const isGravity = gravity >= 0.1 && gravity <= 1.2;
+  check(isGravity, "basicGravity: densityKgM3", "that of a wood of basic gravity 0.1 to 1.2, in kg/m³", densityKgM3);
+  return gravity;
 }
 
 function dryness(moisturePct: number): number {

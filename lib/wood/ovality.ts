@@ -1,3 +1,4 @@
+import {check} from "../check.ts";
 import {shrinkage} from "./shrinkage.ts";
 import type {WoodConstants, WoodName} from "./species.ts";
 
@@ -15,7 +16,7 @@ import type {WoodConstants, WoodName} from "./species.ts";
  * Source: Wood Handbook, FPL-GTR-190 (2010), fig. 4-3 (a round dries to an oval; from memory), with shrinkage both ways.
  * Checked: tests/reference/wood-shrinkage.test.ts
  *
- * @throws RangeError as shrinkage does
+ * @throws RangeError unless diameterMm is positive, and as shrinkage does
  * @example ovality({diameterMm: 32, fromPct: 16, toPct: 10, species: "sugar-maple"}).ovalityMm // 0.35
  */
 export function ovality(round: {
@@ -25,6 +26,7 @@ export function ovality(round: {
   species: WoodName | WoodConstants;
 }) {
   const {diameterMm: sizeMm, ...change} = round;
+  check(sizeMm > 0 && sizeMm < Infinity, "ovality: diameterMm", "positive", sizeMm);
   const radialMm = sizeMm - shrinkage({...change, sizeMm, direction: "radial"});
   const tangentialMm = sizeMm - shrinkage({...change, sizeMm, direction: "tangential"});
   return {radialMm, tangentialMm, ovalityMm: radialMm - tangentialMm};

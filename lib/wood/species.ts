@@ -99,20 +99,37 @@ export function woodConstants(species: WoodName | WoodConstants): WoodConstants 
   return species;
 }
 
-/** Where a stored constant comes from, and how far it has been seen; undefined when the constant is not stored. */
+/**
+ * Where a stored constant comes from, and how far it has been seen.
+ *
+ * Checked: tests/wood/species.test.ts
+ *
+ * @returns undefined when the constant is not stored
+ * @throws RangeError on a name that is not stored
+ * @example woodSource("black-ash", "volumetricPct")?.tag // "read"
+ */
 export function woodSource(name: WoodName, property: WoodProperty): Cited | undefined {
   check(Object.hasOwn(speciesTable, name), "woodSource: name", `one of ${woodNames.join(", ")}`, name);
   return speciesTable[name][property];
 }
 
 /**
- * One constant of a wood that a formula cannot do without.
+ * One constant of a wood that a formula cannot do without, in its own unit. `needing` is the function that the error
+ * sentence names.
+ *
+ * Checked: tests/wood/species.test.ts
  *
  * @throws RangeError naming the function, the constant and the wood, when it is not known
+ * @example knownConstant(woodConstants("white-ash"), "volumetricPct", "mine") // 13.3
  */
 export function knownConstant(wood: WoodConstants, property: WoodProperty, needing: string): number {
   const value = wood[property];
-  check(value !== undefined, `${needing}: ${property} of ${wood.name}`, "a known constant", value);
+  check(
+    value !== undefined,
+    `${needing}: ${property} of ${wood.name}`,
+    "known; pass constants of your own that hold it",
+    value
+  );
   return value;
 }
 

@@ -9,11 +9,11 @@ import {check} from "../check.ts";
  *
  * The trap: drier wood is stronger and stiffer but not tougher; not for work to maximum load. It is a mean of clear, straight
  * pieces: slope of grain and the single stick count for more.
- * Range: 8 % moisture upwards.
+ * Range: 8 % moisture upwards, and only what drying makes greater: P12 at least Pg.
  * Source: Wood Handbook, FPL-GTR-190 (2010), eq. 5-3 and table 5-13 (from memory).
- * Checked: tests/reference/wood-strength.test.ts, against its worked example and a rule of thumb that was read
+ * Checked: tests/reference/wood-strength.test.ts, against its worked example and a rule of thumb read in a secondary source
  *
- * @throws RangeError unless both values are positive, moisturePct is from 8 to 200 and intersectionPct from 15 to 35
+ * @throws RangeError unless greenMPa is positive, at12MPa at least that, moisturePct is from 8 to 200 and intersectionPct from 15 to 35
  * @example strengthAtMoisture({at12MPa: 103, greenMPa: 66, moisturePct: 8, intersectionPct: 24}) // 119.5
  */
 export function strengthAtMoisture(of: {
@@ -24,8 +24,9 @@ export function strengthAtMoisture(of: {
   intersectionPct?: number;
 }): number {
   const {at12MPa, greenMPa, moisturePct, intersectionPct = 25} = of;
-  check(at12MPa > 0 && at12MPa < Infinity, "strengthAtMoisture: at12MPa", "positive", at12MPa);
   check(greenMPa > 0 && greenMPa < Infinity, "strengthAtMoisture: greenMPa", "positive", greenMPa);
+  const isStronger = at12MPa >= greenMPa && at12MPa < Infinity;
+  check(isStronger, "strengthAtMoisture: at12MPa", `at least greenMPa (${greenMPa})`, at12MPa);
   check(moisturePct >= 8 && moisturePct <= 200, "strengthAtMoisture: moisturePct", "from 8 to 200", moisturePct);
   const isIntersection = intersectionPct >= 15 && intersectionPct <= 35;
   check(isIntersection, "strengthAtMoisture: intersectionPct", "from 15 to 35", intersectionPct);

@@ -29,6 +29,17 @@ test("a piece has one basic density, however wet it is weighed", () => {
   );
 });
 
+test("volumeShare never falls as the wood gets wetter, and has no jump", () => {
+  const moisture = fc.double({min: 0, max: 100, noNaN: true});
+  fc.assert(
+    fc.property(fc.constantFrom(...woodNames), moisture, moisture, (name, a, b) => {
+      const at = (moisturePct: number) => volumeShare({moisturePct, wood: woodConstants(name), needing: "here"});
+      expect(at(Math.max(a, b))).toBeGreaterThanOrEqual(at(Math.min(a, b)));
+      expect(Math.abs(at(a) - at(a + 1e-9))).toBeLessThan(1e-10);
+    })
+  );
+});
+
 const piece = {densityKgM3: 700, moisturePct: 12, species: "white-ash"} as const;
 test.each<[string, () => unknown, string]>([
   ["no density", () => basicDensity({...piece, densityKgM3: 0}), "basicDensity: densityKgM3 must be positive, got 0."],
@@ -43,8 +54,13 @@ test.each<[string, () => unknown, string]>([
     "basicDensity: moisturePct must be from 0 to 200, got 1200."
   ],
   [
+    "a share of no moisture",
+    () => volumeShare({moisturePct: -1, wood: woodConstants("white-ash"), needing: "here"}),
+    "here: moisturePct must be from 0 to 200, got -1."
+  ],
+  [
     "a wood without its shrinkage",
     () => basicDensity({...piece, species: {name: "mine", latin: "Acer", fibreSaturationPct: 30}}),
-    "basicDensity: volumetricPct of mine must be a known constant, got undefined."
+    "basicDensity: volumetricPct of mine must be known; pass constants of your own that hold it, got undefined."
   ]
 ])("refuses %s", (_, call, message) => expect(call).toThrow(new RangeError(message)));

@@ -27,6 +27,6 @@ test.each<[string, () => unknown, string]>([
   [
     "a wood outside the table",
     () => changeInUse({...face, species: "european-ash"}),
-    "changeInUse: tangentialPer1Pct of european-ash must be a known constant, got undefined."
+    "changeInUse: tangentialPer1Pct of european-ash must be known; pass constants of your own that hold it, got undefined."
   ]
 ])("refuses %s", (_, call, message) => expect(call).toThrow(new RangeError(message)));

@@ -66,7 +66,7 @@ test.each<[string, () => unknown, string]>([
   [
     "a wood without its shrinkage",
     () => densityAt12({...piece, species: unknown}),
-    "densityAt12: volumetricPct of mine must be a known constant, got undefined."
+    "densityAt12: volumetricPct of mine must be known; pass constants of your own that hold it, got undefined."
   ],
   [
     "no density at 12 %",

@@ -30,8 +30,8 @@ test("a round that stays as it is stays round", () => {
   });
 });
 
-test("refuses no diameter, in the words of shrinkage", () => {
-  expect(() => ovality({diameterMm: 0, fromPct: 16, toPct: 12, species: "white-ash"})).toThrow(
-    new RangeError("shrinkage: sizeMm must be positive, got 0.")
+test.each([0, -1, Number.NaN, Infinity])("refuses a diameter of %s", (diameterMm) => {
+  expect(() => ovality({diameterMm, fromPct: 16, toPct: 12, species: "white-ash"})).toThrow(
+    new RangeError(`ovality: diameterMm must be positive, got ${diameterMm}.`)
   );
 });

@@ -1,5 +1,5 @@
 import {describe, expect, test} from "vitest";
-import {basicDensity} from "../../lib/wood/basicDensity.ts";
+import {basicDensity, volumeShare} from "../../lib/wood/basicDensity.ts";
 import {basicDensityFromAt12} from "../../lib/wood/basicDensityFromAt12.ts";
 import {changeInUse} from "../../lib/wood/changeInUse.ts";
 import {constantMass} from "../../lib/wood/constantMass.ts";
@@ -101,6 +101,12 @@ const within: [...Reading, low: number, high: number][] = [
   ["shrinkage: fromPct", (fromPct) => shrinkage({...face, fromPct}), 0, 200],
   ["shrinkage: toPct", (toPct) => shrinkage({...face, toPct}), 0, 200],
   ["specificGravity: moisturePct", (moisturePct) => specificGravity({...wet, moisturePct}), 0, 200],
+  [
+    "volumeShare: moisturePct",
+    (moisturePct) => volumeShare({moisturePct, wood: woodConstants(species), needing: "volumeShare"}),
+    0,
+    200
+  ],
   ["strengthAtMoisture: moisturePct", (moisturePct) => strengthAtMoisture({...strength, moisturePct}), 8, 200],
   [
     "strengthAtMoisture: intersectionPct",
@@ -122,7 +128,6 @@ const positive: Reading[] = [
   ["barVolume: widthMm", (widthMm) => barVolume({...bar, widthMm})],
   ["barVolume: thicknessMm", (thicknessMm) => barVolume({...bar, thicknessMm})],
   ["basicDensity: densityKgM3", (densityKgM3) => basicDensity({...wet, densityKgM3, species})],
-  ["basicGravity: densityKgM3", (densityKgM3) => basicGravity({...wet, densityKgM3})],
   ["changeInUse: sizeMm", (sizeMm) => changeInUse({...face, sizeMm})],
   ["constantMass: earlierMassG", (earlierMassG) => constantMass({...weighings, earlierMassG}).limitG],
   ["constantMass: laterMassG", (laterMassG) => constantMass({...weighings, laterMassG}).lostG],
@@ -139,7 +144,7 @@ const positive: Reading[] = [
   ["shrinkage: sizeMm", (sizeMm) => shrinkage({...face, sizeMm})],
   ["slopeOfGrain: lengthMm", (lengthMm) => slopeOfGrain({runMm: 1, lengthMm})],
   ["specificGravity: densityKgM3", (densityKgM3) => specificGravity({...wet, densityKgM3})],
-  ["strengthAtMoisture: at12MPa", (at12MPa) => strengthAtMoisture({...strength, at12MPa})],
+  ["strengthAtMoisture: at12MPa", (at12MPa) => strengthAtMoisture({...strength, greenMPa: 1e-9, at12MPa})],
   ["strengthAtMoisture: greenMPa", (greenMPa) => strengthAtMoisture({...strength, greenMPa})],
   ["taperDeflection: loadN", (loadN) => taperDeflection({...shaft, loadN})],
   ["taperVolume: lengthMm", (lengthMm) => taperVolume({...shaft, lengthMm})],

@@ -61,6 +61,6 @@ test.each<[string, () => unknown, string]>([
   [
     "a wood without its shrinkage",
     () => shrinkage({...face, species: {name: "mine", latin: "Acer", fibreSaturationPct: 30, tangentialPct: 9}}),
-    "shrinkage: radialPct of mine must be a known constant, got undefined."
+    "shrinkage: radialPct of mine must be known; pass constants of your own that hold it, got undefined."
   ]
 ])("refuses %s", (_, call, message) => expect(call).toThrow(new RangeError(message)));

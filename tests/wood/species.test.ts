@@ -84,6 +84,6 @@ test.each<[string, () => unknown, string]>([
   [
     "an unknown constant",
     () => knownConstant(woodConstants("sycamore"), "radialPer1Pct", "changeInUse"),
-    "changeInUse: radialPer1Pct of sycamore must be a known constant, got undefined."
+    "changeInUse: radialPer1Pct of sycamore must be known; pass constants of your own that hold it, got undefined."
   ]
 ])("refuses %s", (_, call, message) => expect(call).toThrow(new RangeError(message)));

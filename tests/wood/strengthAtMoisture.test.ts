@@ -30,12 +30,21 @@ test("wetter is never stronger, and there is no jump at the intersection", () =>
   expect(strengthAtMoisture({...ash, moisturePct: 24 - 1e-9})).toBeCloseTo(66, 6);
 });
 
+test("a strength that drying leaves alone may be given: the same at every moisture", () => {
+  expect(strengthAtMoisture({at12MPa: 66, greenMPa: 66, moisturePct: 8})).toBe(66);
+});
+
 const wet = {...ash, moisturePct: 12};
 test.each<[string, () => unknown, string]>([
   [
     "no strength",
     () => strengthAtMoisture({...wet, at12MPa: 0}),
-    "strengthAtMoisture: at12MPa must be positive, got 0."
+    "strengthAtMoisture: at12MPa must be at least greenMPa (66), got 0."
+  ],
+  [
+    "what drying makes smaller, as toughness",
+    () => strengthAtMoisture({...wet, at12MPa: 66 - 1e-9}),
+    `strengthAtMoisture: at12MPa must be at least greenMPa (66), got ${66 - 1e-9}.`
   ],
   [
     "none green",
