@@ -94,7 +94,7 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
     modulusGreenMPa: memory(9700, strengthTable),
     modulusMPa12: secondary(11400, strengthTable),
     ruptureGreenMPa: memory(66, strengthTable),
-    ruptureMPa12: memory(97, strengthTable),
+    ruptureMPa12: secondary(97, strengthTable),
     greenSapwoodPct: read(58, greenTable)
   },
   "european-ash": {
