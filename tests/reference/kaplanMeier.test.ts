@@ -6,6 +6,7 @@ import {kaplanMeierQuantile} from "../../lib/stats/kaplanMeierQuantile.ts";
 import {logRank} from "../../lib/stats/logRank.ts";
 import {restrictedMean} from "../../lib/stats/restrictedMean.ts";
 import {expectClose} from "./close.ts";
+import {expectSurvival} from "./expectSurvival.ts";
 
 /** Times with status 1 = event, 0 = censored. */
 const spells = (times: number[], status: number[]): Spell[] =>
@@ -15,7 +16,8 @@ const spells = (times: number[], status: number[]): Spell[] =>
 // Published (read): Freireich et al. 1963; Cox & Oakes 1984 Table 4.1 (S to 4 dp); Klein & Moeschberger 2003 Table
 // 4.1B (Greenwood SE to 3 dp); R survfit intervals to 7 dp quoted in a stored test file; read in a stored test file
 // that quotes it.
-// R: survfit(Surv(time,status)~1, conf.type=c('plain','log','log-log'), timefix=FALSE); greenwoodSE = std.err*surv.
+// R: survfit(Surv(time,status)~1, conf.type=c('plain','log','log-log'), timefix=FALSE); greenwoodSE = std.err*surv;
+// nelsonAalen = cumhaz.
 // Tolerance 1e-08 relative.
 const freireich = {
   input: {
@@ -31,6 +33,21 @@ const freireich = {
     ],
     greenwoodSE: [
       0.0763603548321, 0.0869352851801, 0.0963496529943, 0.106814707775, 0.114053865257, 0.128233751693, 0.134591456756
+    ],
+    plain: {
+      lower: [
+        0.707479311825, 0.636332661137, 0.564099326679, 0.480843098173, 0.403909512191, 0.28648159113, 0.184384863841
+      ],
+      upper: [1, 0.977112717014, 0.941783026262, 0.89954905869, 0.850992448593, 0.789148660971, 0.711973679577]
+    },
+    log: {
+      lower: [
+        0.719817083916, 0.653124218462, 0.58591898203, 0.509613099102, 0.439393924969, 0.337036616158, 0.248788226818
+      ],
+      upper: [1, 0.996443675909, 0.967574754552, 0.934769195536, 0.895994938535, 0.858200848045, 0.807372045529]
+    },
+    nelsonAalen: [
+      0.142857142857, 0.201680672269, 0.268347338936, 0.351680672269, 0.442589763178, 0.585446906035, 0.752113572702
     ],
     loglog: {
       lower: [
@@ -49,44 +66,8 @@ const freireich = {
 
 const sixMp = spells(freireich.input.time, freireich.input.status);
 
-test("kaplanMeier of the 6-MP arm agrees with R", () => {
-  const rows = kaplanMeier(sixMp);
-  const {expected} = freireich;
-  expectClose(
-    rows.map((row) => row.time),
-    expected.time,
-    0
-  );
-  expectClose(
-    rows.map((row) => row.atRisk),
-    expected.atRisk,
-    0
-  );
-  expectClose(
-    rows.map((row) => row.events),
-    expected.events,
-    0
-  );
-  expectClose(
-    rows.map((row) => row.survival),
-    expected.survival,
-    1e-8
-  );
-  expectClose(
-    rows.map((row) => row.se),
-    expected.greenwoodSE,
-    1e-8
-  );
-  expectClose(
-    rows.map((row) => row.low),
-    expected.loglog.lower,
-    1e-8
-  );
-  expectClose(
-    rows.map((row) => row.high),
-    expected.loglog.upper,
-    1e-8
-  );
+test("kaplanMeier and nelsonAalen of the 6-MP arm agree with R", () => {
+  expectSurvival(sixMp, freireich.expected, 1e-8);
 });
 
 // Published (read), as above: S by Cox and Oakes (4 decimals), standard errors by Klein and Moeschberger (3
@@ -115,7 +96,7 @@ test("quartile, median and restricted mean of the 6-MP arm agree with R", () => 
   expectClose(restrictedMean(sixMp, 35)!.se, freireich.expected.rmst35SE, 1e-8);
 });
 
-// value of the 6-MP curve between, at, before and after event times.
+// Check km.step-eval: value of the 6-MP curve between, at, before and after event times.
 // Published: none; R only.
 // R: summary(survfit(...),times=). Tolerance 1e-08 relative.
 const steps = {
@@ -127,9 +108,10 @@ test("kaplanMeierAt agrees with R between, at and before event times, and knows 
   expectClose(kaplanMeierAt(sixMp, steps.input.at), [...steps.expected.survival, undefined], 1e-8);
 });
 
-// largest time is an event: S=0, Greenwood SE undefined there.
+// Check km.falls-to-zero: largest time is an event: S=0, Greenwood SE undefined there.
 // Published: none; R only.
-// R: survfit(Surv(time,status)~1, conf.type=c('plain','log','log-log'), timefix=FALSE); greenwoodSE = std.err*surv.
+// R: survfit(Surv(time,status)~1, conf.type=c('plain','log','log-log'), timefix=FALSE); greenwoodSE = std.err*surv;
+// nelsonAalen = cumhaz.
 // Tolerance 1e-08 relative.
 const toZero = {
   input: {time: [3, 5, 5, 8, 11, 11, 14], status: [1, 0, 1, 1, 0, 1, 1]},
@@ -139,6 +121,15 @@ const toZero = {
     events: [1, 1, 1, 1, 1],
     survival: [0.857142857143, 0.714285714286, 0.535714285714, 0.357142857143, 0],
     greenwoodSE: [0.132260014253, 0.170746944191, 0.200786536491, 0.197930252462, undefined],
+    plain: {
+      lower: [0.597917992612, 0.379627853202, 0.142179905611, 0, undefined],
+      upper: [1, 1, 0.929248665818, 0.745079023419, undefined]
+    },
+    log: {
+      lower: [0.633446529012, 0.447090947928, 0.256981336178, 0.120531917844, undefined],
+      upper: [1, 1, 1, 1, undefined]
+    },
+    nelsonAalen: [0.142857142857, 0.309523809524, 0.559523809524, 0.892857142857, 1.89285714286],
     loglog: {
       lower: [0.334053879292, 0.258153665459, 0.131988176963, 0.0519765194575, undefined],
       upper: [0.978561058526, 0.919797456045, 0.82499704204, 0.698713031985, undefined]
@@ -146,47 +137,11 @@ const toZero = {
   }
 };
 
-test("kaplanMeier gives no standard error and no limits where the curve is 0", () => {
-  const rows = kaplanMeier(spells(toZero.input.time, toZero.input.status));
-  const {expected} = toZero;
-  expectClose(
-    rows.map((row) => row.time),
-    expected.time,
-    0
-  );
-  expectClose(
-    rows.map((row) => row.atRisk),
-    expected.atRisk,
-    0
-  );
-  expectClose(
-    rows.map((row) => row.events),
-    expected.events,
-    0
-  );
-  expectClose(
-    rows.map((row) => row.survival),
-    expected.survival,
-    1e-8
-  );
-  expectClose(
-    rows.map((row) => row.se),
-    expected.greenwoodSE,
-    1e-8
-  );
-  expectClose(
-    rows.map((row) => row.low),
-    expected.loglog.lower,
-    1e-8
-  );
-  expectClose(
-    rows.map((row) => row.high),
-    expected.loglog.upper,
-    1e-8
-  );
+test("kaplanMeier agrees with R, and gives no standard error and no limits where the curve is 0", () => {
+  expectSurvival(spells(toZero.input.time, toZero.input.status), toZero.expected, 1e-8);
 });
 
-// median when S hits 0.5 exactly.
+// Check km.median-flat: median when S hits 0.5 exactly.
 // Published: none; R only.
 // R: quantile(survfit(Surv(1:4,1)~1),.5): midpoint of the flat part where S = 0.5. Tolerance 1e-09 relative.
 test("kaplanMeierQuantile takes the middle of a flat part, as R does", () => {
@@ -200,7 +155,7 @@ test("kaplanMeierQuantile ends a flat part at the last observation, and is undef
   expect(kaplanMeierQuantile(spells([1, 2, 3, 4], [1, 0, 0, 0]), 0.5)).toBeUndefined();
 });
 
-// log-rank, 6-MP vs placebo (optional: equal time-to-discard between suppliers).
+// Check km.freireich-logrank: log-rank, 6-MP vs placebo (optional: equal time-to-discard between suppliers).
 // Published (memory): log-rank chi-square 16.79, Kleinbaum & Klein.
 // R: survdiff(Surv(time,cens)~treat, MASS::gehan). Tolerance 1e-08 relative.
 const twoArms = {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
 import {eventTable} from "../../lib/stats/eventTable.ts";
-import {allEvents, kaplanMeier} from "../../lib/stats/kaplanMeier.ts";
+import {allEvents, kaplanMeier, type SurvivalScale} from "../../lib/stats/kaplanMeier.ts";
 import {shuffled, spells} from "./arbitrary.ts";
 
 // By hand: 4 pieces; at 1 one of 4, at 2 one of 3 with a censoring at the same time, at 3 the last.
@@ -33,11 +33,13 @@ test("kaplanMeier without censoring is the plain share still going on, with its 
   );
 });
 
+const scales = fc.constantFrom<SurvivalScale>("log-log", "log", "logit", "plain");
+
 test("kaplanMeier falls, does not depend on order, and its limits hold the curve and widen with the level", () => {
   fc.assert(
-    fc.property(spells, fc.nat(), (own, seed) => {
-      const [rows, wide] = [kaplanMeier(own, {level: 0.8}), kaplanMeier(own, {level: 0.99})];
-      expect(kaplanMeier(shuffled(own, seed), {level: 0.8})).toEqual(rows);
+    fc.property(spells, fc.nat(), scales, (own, seed, limits) => {
+      const [rows, wide] = [kaplanMeier(own, {level: 0.8, limits}), kaplanMeier(own, {level: 0.99, limits})];
+      expect(kaplanMeier(shuffled(own, seed), {level: 0.8, limits})).toEqual(rows);
       rows.forEach((row, i) => {
         expect(row.survival).toBeLessThan(rows[i - 1]?.survival || 1);
         if (row.low === undefined) return;
@@ -45,6 +47,8 @@ test("kaplanMeier falls, does not depend on order, and its limits hold the curve
         expect(row.low).toBeLessThanOrEqual(row.survival);
         expect(row.survival).toBeLessThanOrEqual(row.high!);
         expect(row.high!).toBeLessThanOrEqual(wide[i]!.high!);
+        expect(wide[i]!.low!).toBeGreaterThanOrEqual(0);
+        expect(wide[i]!.high!).toBeLessThanOrEqual(1);
       });
     })
   );
