@@ -26,7 +26,7 @@ export interface MoistureChange {
  * The trap: nothing happens above fibre saturation, and the surface of a square is below it long before its mean is. Along
  * the grain the shrinkage is 0.1 to 0.2 % green to oven-dry and is left out; juvenile wood shrinks more.
  * Error: one stick's shrinkage is easily a fifth away from that of its species, so carry oversize accordingly.
- * Range: 0 to 200 % moisture.
+ * Range: 0 to 200 % moisture. The handbook's equation ends at 30 %; above fibre saturation the size is the green size.
  * Source: Wood Handbook, FPL-GTR-190 (2010), eq. 13-3 (from memory, and it reproduces the printed coefficients), with the
  * wood's own fibre saturation for its 30 %, and table 4-3.
  * Checked: tests/reference/wood-shrinkage.test.ts

@@ -122,7 +122,7 @@ test("sugar maple: a public page's modulus of 1.65 to 1.88 million psi is not th
   expect(1.88e6 * mpaPerPsi - wood.modulusMPa12!).toBeGreaterThan(300);
 });
 
-// Source: the 1987 edition printed 15,400 psi for white ash at 12 %, the 2010 edition 15,000. Tag: from
+// Source: the 1987 edition printed 15,400 psi for white ash at 12 %, the 2010 edition 15,000. Tags: from
 // memory; read in a secondary source.
 test("white ash is the 2010 edition's, not that of 1987", () => {
   const {ruptureMPa12} = woodConstants("white-ash");
