@@ -46,6 +46,15 @@ test("at 12 % the meter decides: 0.7 to 0.9 % in all, most of it the meter's", (
   }
 });
 
+// Worked out apart: with a meter good to 1.5 % and a slope of 0.40 to 0.50 % for 1 %, 4.9 to 5.8 kg/m³ of 700, 0.70 to 0.83 %. White ash's slope is 0.41.
+// The slope by hand: 100/112 − 13.3/30/0.9202 = 0.4111. Tolerance half a digit.
+test("for white ash that is 5.0 kg/m³ of 700, of which the meter's is 4.3", () => {
+  const {at12KgM3, contributions} = densityUncertainty({...square, ...instruments});
+  expect(at12KgM3).toBeGreaterThan(4.9);
+  expect(at12KgM3).toBeLessThan(5.8);
+  expect(Math.abs(contributions[3]!.at12KgM3 - 700 * 0.01 * 1.5 * 0.4111)).toBeLessThanOrEqual(0.005);
+});
+
 // By hand: 1.5 % at 12 % is 1.5/112 = 1.34 % of the oven-dry mass, 20 g of 1500; a scale good to 1 g tells 0.07 % of moisture.
 test("a meter leaves 20 g of oven-dry mass open; a scale tells 0.07 % of moisture", () => {
   const spread = (ovenDryMass({massG: 1680, moisturePct: 10.5}) - ovenDryMass({massG: 1680, moisturePct: 13.5})) / 2;

@@ -20,11 +20,13 @@ describe("grainStrength against the handbook's fit", () => {
   }
 });
 
-// The table's printed rows. Tag: from memory; the ground is the fit above.
+// The table's printed rows, all five. Tag: from memory; the ground is the fit above.
 test.each([
   [25, 0.96, 0.95, 1],
+  [20, 0.93, 0.9, 1],
   [15, 0.89, 0.81, 1],
-  [10, 0.81, 0.62, 0.99]
+  [10, 0.81, 0.62, 0.99],
+  [5, 0.55, 0.36, 0.93]
 ])("at 1 in %s are left %s, %s and %s", (run, rupture, impact, compression) => {
   const slope = 1 / run;
   expect(grainStrength({slope, property: "rupture"})).toBe(rupture);
@@ -40,6 +42,10 @@ test.each([
 ])("hankinson for rupture at 1 in %s is %s percent", (run, percent) => {
   const actual = 100 * hankinson({slope: 1 / run, acrossOverAlong: 0.1, exponent: 1.5});
   expect(Math.abs(actual - percent)).toBeLessThanOrEqual(0.05);
+  // What the docstring says: for shallow slopes the fit is 3 to 5 points below the table.
+  const gap = 100 * grainStrength({slope: 1 / run, property: "rupture"}) - actual;
+  expect(gap).toBeGreaterThan(3);
+  expect(gap).toBeLessThan(5);
 });
 
 // Source: a bat maker's claim that below 2 degrees about 90 % of the strength is left. Tag: read in a secondary source. At least that.
@@ -49,27 +55,29 @@ test("below 2 degrees at least 90 % of the bending strength is left", () => {
   expect(hankinson({slope, acrossOverAlong: 0.1, exponent: 1.5})).toBeGreaterThanOrEqual(0.9);
 });
 
-// Source: ASTM D245, bending strength ratios 61 % at 1 in 10 and 69 % at 1 in 12. Tag: from memory. They hold a safety allowance, so
-// clear wood's share must lie well above: the two tables are not one.
+// Source: ASTM D245, bending strength ratios 61 % at 1 in 10, 69 % at 1 in 12 and 100 % at 1 in 20. Tag: from memory. They are made for
+// design: far below clear wood's share where the slope is steep, above it at 1 in 20. The two tables are not one.
 test.each([
   [10, 0.61],
   [12, 0.69]
 ])("a grading rule's ratio at 1 in %s, %s, is far below", (run, ratio) => {
   expect(grainStrength({slope: 1 / run, property: "rupture"}) - ratio).toBeGreaterThan(0.1);
 });
+test("a grading rule's ratio at 1 in 20, the whole strength, is not clear wood's", () => {
+  expect(grainStrength({slope: 1 / 20, property: "rupture"})).toBeLessThan(0.95);
+});
 
-// Source: Wood Handbook, FPL-GTR-190 (2010), p. 5-31, s = √(s₁² + s₂²), read; its example 1 in 12 with 1 in 18 is 1 in 10, from memory and
-// right by hand (√(1/144 + 1/324) = 0.1002). Tolerance half of the whole number.
+// Source: Wood Handbook, FPL-GTR-190 (2010), p. 5-31, s = √(s₁² + s₂²); its example, 1 in 12 with another, is "a slope of 1 in 10". Tag: read; the other,
+// 1 in 18, from memory and right by hand (√(1/144 + 1/324) = 0.1002). Tolerance half of the whole number.
 test("1 in 12 with 1 in 18 is 1 in 10", () => {
   expect(Math.abs(1 / combinedSlope(1 / 12, 1 / 18) - 10)).toBeLessThanOrEqual(0.5);
 });
 
 // Sources: a published bat-wood rule of 2009, 1 in 20 is "just under 3 degrees" (read in a secondary source); Pennsylvania Code 34 § 21.23, ladder
-// rungs of white ash at most 1 in 15 (read). The angle 2.86 by hand.
+// rungs of white ash at most 1 in 15 (read). The angles 2.86 and 3.81 by hand.
 test("1 in 20 is just under 3 degrees, 1 in 15 just under 4", () => {
   expect(Math.abs(slopeAngle(1 / 20) - 2.86)).toBeLessThanOrEqual(0.005);
-  expect(slopeAngle(1 / 15)).toBeGreaterThan(3.5);
-  expect(slopeAngle(1 / 15)).toBeLessThan(4);
+  expect(Math.abs(slopeAngle(1 / 15) - 3.81)).toBeLessThanOrEqual(0.005);
 });
 
 // Computed by hand: a 10 mm tip at 1 in 20 runs out in 200 mm, at 1 in 50 in 500 mm.

@@ -1,6 +1,16 @@
 import {expect, test} from "vitest";
 import * as units from "../../lib/wood/units.ts";
 
+// From memory: the yard-and-pound agreement of 1959; NIST SP 811. Exact by definition.
+test("the definitions, to the digit", () => {
+  expect(units.mmPerInch).toBe(25.4);
+  expect(units.mmPerFoot).toBe(304.8);
+  expect(units.gPerPound).toBe(453.59237);
+  expect(units.gPerOunce).toBe(28.349523125);
+  expect(units.mm3PerCubicFoot).toBeCloseTo(28_316_846.592, 6);
+  expect(units.mm3PerBoardFoot).toBeCloseTo(2_359_737.216, 6);
+});
+
 test("an inch is 25.4 mm and a foot twelve of them", () => {
   expect(units.mmPerFoot).toBeCloseTo(12 * units.mmPerInch, 12);
 });
