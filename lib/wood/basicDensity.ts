@@ -17,9 +17,9 @@ export interface DensityAtMoisture {
  * with M moisture and S fibre saturation, both % of oven-dry mass, βv volumetric shrinkage green to oven-dry, %, and v the
  * volume as a share of the green volume.
  *
- * The trap: the two databases that list wood by "specific gravity" mean this figure over 1000; a stick at 12 % weighs about
+ * The trap: databases that list wood by "specific gravity" mean this figure over 1000; a stick at 12 % weighs about
  * a fifth more.
- * Error: 1 % of moisture is 0.5 % of the result, so the meter counts for more than the scale.
+ * Error: 1 % of moisture is 0.4 to 0.5 % of the result, so the meter counts for more than the scale.
  * Range: 0 to 200 % moisture. From S up the volume is constant.
  * Source: Vieilledent et al. (2018), Am. J. Bot. 105, doi 10.1002/ajb2.1175, eq. for Db from Dw (read in the authors'
  * repository); identical with shrinking the volume by volumeShare.

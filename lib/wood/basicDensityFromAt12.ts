@@ -7,7 +7,7 @@ import {check} from "../check.ts";
  *
  * The trap: a mean over 3832 trees of all kinds; use basicDensity where the species' shrinkage is known.
  * Error: 15 kg/m³ residual.
- * Range: 100 to 1300 kg/m³ at 12 %.
+ * Range: 100 to 1300 kg/m³ at 12 %, where wood lies (common practice, no source).
  * Source: Vieilledent et al. (2018), Am. J. Bot. 105, doi 10.1002/ajb2.1175 (read in the authors' repository).
  * Checked: tests/reference/wood-density.test.ts, against the exact formula and Reyes (1992)
  *

@@ -9,7 +9,7 @@ import {check} from "../check.ts";
  * with Gb oven-dry mass over green volume, relative to water, and M moisture, % of oven-dry mass. Density is 1000·G·(1 + M/100).
  *
  * The trap: it supposes that a wood shrinks by 26.5 times its gravity; prefer densityAt12 where the shrinkage is known.
- * Error: 1 to 2 % against the handbook's own gravities at 12 %.
+ * Error: within 0.02 of the handbook's own gravities at 12 %, which is up to 3 %.
  * Range: 0 to 200 % moisture, basic gravity 0.1 to 1.2.
  * Source: Simpson (1993), FPL-GTR-76 (read as quoted by Vieilledent et al. 2018).
  * Checked: tests/reference/wood-density.test.ts

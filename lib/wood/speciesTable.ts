@@ -23,6 +23,7 @@ const changeTable = `${handbook}, table 13-5`;
 const strengthTable = `${handbook}, table 5-3a`;
 const greenTable = `${handbook}, table 4-1`;
 const intersectionTable = `${handbook}, table 5-13`;
+const database = (rows: string) => `Global Wood Density Database v1, doi 10.5061/dryad.234, ${rows}`;
 const tradeSheet = "trade data sheets, stating 12 % moisture";
 
 const cited =
@@ -38,8 +39,9 @@ const saturation = {fibreSaturationPct: read(30, `${handbook}, p. 4-2`)};
 /**
  * The constants of each wood with their sources.
  *
- * Basic specific gravities agree with the Global Wood Density Database and shrinkages with the change coefficients, both
- * read (tests/reference/wood-species.test.ts, wood-shrinkage.test.ts); green strengths of all but sugar maple rest on memory.
+ * Basic specific gravities are the database's and, from memory, those of the handbook's table 5-3a; shrinkages agree with the
+ * change coefficients, which were read (tests/reference/wood-species.test.ts, wood-shrinkage.test.ts); green strengths of all
+ * but sugar maple rest on memory.
  * European ash: one French tree, measured whole, shrank by 9.2 % only (0.34 % for 1 %, fibre saturation 27 %). That is less
  * than its radial and tangential shrinkage give, so the species' figure is kept; the density at 12 % of a stick at 8 %
  * differs by half a percent between the two.
@@ -55,7 +57,7 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
     volumetricPct: read(13.3, shrinkageTable),
     radialPer1Pct: read(0.00169, changeTable),
     tangentialPer1Pct: read(0.00274, changeTable),
-    basicSpecificGravity: memory(0.55, strengthTable),
+    basicSpecificGravity: read(0.55, database("row 7201")),
     specificGravity12: secondary(0.6, strengthTable),
     modulusGreenMPa: memory(9900, strengthTable),
     modulusMPa12: secondary(12000, strengthTable),
@@ -73,7 +75,7 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
     volumetricPct: read(15.2, shrinkageTable),
     radialPer1Pct: read(0.00172, changeTable),
     tangentialPer1Pct: read(0.00274, changeTable),
-    basicSpecificGravity: memory(0.45, strengthTable),
+    basicSpecificGravity: read(0.45, database("row 7214")),
     specificGravity12: secondary(0.49, strengthTable),
     modulusGreenMPa: memory(7200, strengthTable),
     modulusMPa12: secondary(11000, strengthTable),
@@ -89,7 +91,7 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
     volumetricPct: read(12.5, shrinkageTable),
     radialPer1Pct: read(0.00169, changeTable),
     tangentialPer1Pct: read(0.00274, changeTable),
-    basicSpecificGravity: memory(0.53, strengthTable),
+    basicSpecificGravity: read(0.53, database("row 7215")),
     specificGravity12: secondary(0.56, strengthTable),
     modulusGreenMPa: memory(9700, strengthTable),
     modulusMPa12: secondary(11400, strengthTable),
@@ -103,7 +105,7 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
     radialPct: secondary(5.0, tradeSheet),
     tangentialPct: secondary(8.0, tradeSheet),
     volumetricPct: secondary(13.2, "a trade data sheet; others give 0.45 % for 1 % of moisture (13.5) and 15.1"),
-    basicSpecificGravity: read(0.56, "Global Wood Density Database v1, doi 10.5061/dryad.234, rows 7205 and 7206"),
+    basicSpecificGravity: read(0.56, database("rows 7205 and 7206")),
     modulusMPa12: secondary(12900, tradeSheet),
     ruptureMPa12: secondary(106, tradeSheet)
   },
@@ -115,7 +117,7 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
     volumetricPct: secondary(14.7, shrinkageTable),
     radialPer1Pct: read(0.00165, changeTable),
     tangentialPer1Pct: read(0.00353, changeTable),
-    basicSpecificGravity: secondary(0.56, strengthTable),
+    basicSpecificGravity: read(0.56, database("row 268")),
     specificGravity12: secondary(0.63, strengthTable),
     modulusGreenMPa: secondary(10700, strengthTable),
     modulusMPa12: secondary(12600, strengthTable),
@@ -132,7 +134,7 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
     volumetricPct: memory(14.0, shrinkageTable),
     radialPer1Pct: read(0.00165, changeTable),
     tangentialPer1Pct: read(0.00353, changeTable),
-    basicSpecificGravity: memory(0.52, strengthTable),
+    basicSpecificGravity: read(0.52, database("row 256")),
     specificGravity12: secondary(0.57, strengthTable),
     modulusGreenMPa: memory(9200, strengthTable),
     modulusMPa12: secondary(11200, strengthTable),
@@ -147,7 +149,7 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
     volumetricPct: secondary(12.6, shrinkageTable),
     radialPer1Pct: read(0.00137, changeTable),
     tangentialPer1Pct: read(0.00289, changeTable),
-    basicSpecificGravity: secondary(0.49, strengthTable),
+    basicSpecificGravity: read(0.49, database("row 266")),
     specificGravity12: secondary(0.54, strengthTable),
     modulusGreenMPa: memory(9600, strengthTable),
     modulusMPa12: secondary(11300, strengthTable),
@@ -162,7 +164,7 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
     volumetricPct: secondary(12.0, shrinkageTable),
     radialPer1Pct: read(0.00102, changeTable),
     tangentialPer1Pct: read(0.00252, changeTable),
-    basicSpecificGravity: secondary(0.44, strengthTable),
+    basicSpecificGravity: read(0.44, database("row 267")),
     specificGravity12: memory(0.47, strengthTable),
     modulusGreenMPa: memory(6500, strengthTable),
     modulusMPa12: secondary(7900, strengthTable),
@@ -177,7 +179,7 @@ export const speciesTable: Record<WoodName, SpeciesRow> = {
     radialPct: secondary(4.5, "trade data sheets: 3.3 to 4.5, this and Norway maple together"),
     tangentialPct: secondary(8.0, "trade data sheets: 8.0 to 8.5, this and Norway maple together"),
     volumetricPct: memory(12.3, "European hardwood tables"),
-    basicSpecificGravity: read(0.51, "Global Wood Density Database v1, doi 10.5061/dryad.234, row 265"),
+    basicSpecificGravity: read(0.51, database("row 265")),
     modulusMPa12: secondary(10000, tradeSheet),
     ruptureMPa12: secondary(112, tradeSheet)
   }

@@ -41,8 +41,8 @@ export function taperVolume({largeMm, smallMm, lengthMm}: Taper): number {
  * tables' values include shear at a span of 14 depths and are about 10 % lower (from memory).
  * Error: stiffness goes with d⁴: 0.1 mm on a 10 mm tip is 4 % of its EI. E of a stick is uncertain by 22 % of the mean of
  * its species, so only a measured E is worth ranking by.
- * Range: length at least 14 large diameters, where shear adds 2 % (cantilever) or 7 % (simple) at E/G 16 (from memory); bend at most a tenth of the length, where the
- * slope is still small.
+ * Range: length at least 14 large diameters, where shear, left out here, adds 2 % (cantilever) or 7 % (simple) at E/G 16 (from
+ * memory); bend at most a tenth of the length, where the straight-beam formula gives 1 % too much.
  * Source: Euler–Bernoulli beam; unit-load (Castigliano) integral.
  * Checked: tests/reference/wood-taper.test.ts, against numeric integration and the prismatic beams of any handbook
  *

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import {expect, test} from "vitest";
 import {densityAt12Iso13061} from "../../lib/wood/densityAt12Iso13061.ts";
 
@@ -5,6 +6,16 @@ import {densityAt12Iso13061} from "../../lib/wood/densityAt12Iso13061.ts";
 test("densityAt12Iso13061 of 680 kg/m³ at 16 % is 668.52", () => {
   expect(densityAt12Iso13061({densityKgM3: 680, moisturePct: 16})).toBeCloseTo(668.5216, 10);
   expect(densityAt12Iso13061({densityKgM3: 680, moisturePct: 12})).toBe(680);
+});
+
+test("the wetter the reading, the lighter at 12 %; of two pieces the denser stays the denser", () => {
+  fc.assert(
+    fc.property(fc.double({min: 7, max: 16, noNaN: true}), fc.double({min: 200, max: 1090, noNaN: true}), (m, kgM3) => {
+      const at12 = densityAt12Iso13061({densityKgM3: kgM3, moisturePct: m});
+      expect(densityAt12Iso13061({densityKgM3: kgM3, moisturePct: m + 1})).toBeLessThan(at12);
+      expect(densityAt12Iso13061({densityKgM3: kgM3 + 10, moisturePct: m})).toBeGreaterThan(at12);
+    })
+  );
 });
 
 const at = (densityKgM3: number, moisturePct: number) => () => densityAt12Iso13061({densityKgM3, moisturePct});

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import {expect, test} from "vitest";
 import {dryingTimeRatio} from "../../lib/wood/dryingTimeRatio.ts";
 
@@ -9,6 +10,18 @@ test("dryingTimeRatio of equal thickness is 1", () => {
 test("dryingTimeRatio of 40 mm against 10 mm is 8", () => {
   expect(dryingTimeRatio({thicknessMm: 40, referenceMm: 10})).toBe(8);
   expect(dryingTimeRatio({thicknessMm: 40, referenceMm: 10, exponent: 2})).toBe(16);
+});
+
+test("there and back is once, in two steps the same as in one, and thicker is slower", () => {
+  const thickness = fc.double({min: 10, max: 150, noNaN: true});
+  fc.assert(
+    fc.property(thickness, thickness, thickness, fc.double({min: 1.3, max: 2, noNaN: true}), (a, b, c, exponent) => {
+      const ratio = (thicknessMm: number, referenceMm: number) => dryingTimeRatio({thicknessMm, referenceMm, exponent});
+      expect(ratio(a, b) * ratio(b, a)).toBeCloseTo(1, 10);
+      expect((ratio(a, b) * ratio(b, c)) / ratio(a, c)).toBeCloseTo(1, 10);
+      if (a > 1.001 * b) expect(ratio(a, c)).toBeGreaterThan(ratio(b, c));
+    })
+  );
 });
 
 test.each<[string, () => unknown, string]>([

@@ -23,6 +23,16 @@ test("damper air means wetter wood, and never more than 35 %", () => {
   );
 });
 
+test("of two stores of one humidity the warmer keeps the drier wood, from 20 °C up", () => {
+  const humidity = fc.double({min: 5, max: 95, noNaN: true});
+  fc.assert(
+    fc.property(fc.double({min: 20, max: 98, noNaN: true}), humidity, (temperatureC, humidityPct) => {
+      const moisturePct = equilibriumMoisture({temperatureC, humidityPct});
+      expect(equilibriumMoisture({temperatureC: temperatureC + 1, humidityPct})).toBeLessThan(moisturePct);
+    })
+  );
+});
+
 const at = (temperatureC: number, humidityPct: number) => () => equilibriumMoisture({temperatureC, humidityPct});
 test.each<[string, () => unknown, string]>([
   ["frost", at(-5, 50), "equilibriumMoisture: temperatureC must be from -1.2 to 99, got -5."],

@@ -24,6 +24,30 @@ test("ovenDryMass and moistureByMass lead there and back", () => {
   );
 });
 
+test("dry wood and water add up to the piece, and a piece that loses water comes to the moisture that is left", () => {
+  const moisture = fc.double({min: 0.001, max: 200, noNaN: true});
+  fc.assert(
+    fc.property(fc.double({min: 1, max: 5000, noNaN: true}), moisture, moisture, (dryG, fromPct, toPct) => {
+      const massG = dryG + (dryG * fromPct) / 100;
+      const ovenDryMassG = ovenDryMass({massG, moisturePct: fromPct});
+      expect(ovenDryMassG / dryG).toBeCloseTo(1, 12);
+      const lostG = (dryG * (fromPct - toPct)) / 100;
+      expect(moistureByMass({massG: massG - lostG, ovenDryMassG})).toBeCloseTo(toPct, 8);
+    })
+  );
+});
+
+test("the wetter the reading, the less dry wood; the heavier the piece, the wetter", () => {
+  fc.assert(
+    fc.property(fc.double({min: 0, max: 199, noNaN: true}), (moisturePct) => {
+      const dry = (pct: number) => ovenDryMass({massG: 1680, moisturePct: pct});
+      expect(dry(moisturePct + 1)).toBeLessThan(dry(moisturePct));
+      const wet = (massG: number) => moistureByMass({massG, ovenDryMassG: 1500});
+      expect(wet(1501 + moisturePct)).toBeGreaterThan(wet(1500 + moisturePct));
+    })
+  );
+});
+
 test.each<[string, () => unknown, string]>([
   ["no mass", () => ovenDryMass({massG: 0, moisturePct: 12}), "ovenDryMass: massG must be positive, got 0."],
   [

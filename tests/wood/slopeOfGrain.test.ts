@@ -32,6 +32,19 @@ test("runOutLength of a straight grain is Infinity", () => {
   expect(runOutLength({diameterMm: 10, slope: 1 / 8})).toBe(80);
 });
 
+test("slopeAngle and slopeOfGrain lead there and back; the thinner and the steeper, the sooner the grain runs out", () => {
+  const slope = fc.double({min: 0.001, max: 1, noNaN: true});
+  fc.assert(
+    fc.property(slope, slope, fc.double({min: 5, max: 40, noNaN: true}), (a, b, diameterMm) => {
+      const runMm = 100 * Math.tan((slopeAngle(a) * Math.PI) / 180);
+      expect(slopeOfGrain({runMm, lengthMm: 100})).toBeCloseTo(a, 12);
+      const at = (of: number) => runOutLength({diameterMm, slope: of});
+      expect(at(Math.max(a, b))).toBeLessThanOrEqual(at(Math.min(a, b)));
+      expect(runOutLength({diameterMm: 2 * diameterMm, slope: a})).toBeCloseTo(2 * at(a), 9);
+    })
+  );
+});
+
 test.each<[string, () => unknown, string]>([
   ["a negative run", () => slopeOfGrain({runMm: -1, lengthMm: 100}), "slopeOfGrain: runMm must be 0 or more, got -1."],
   ["no length", () => slopeOfGrain({runMm: 1, lengthMm: 0}), "slopeOfGrain: lengthMm must be positive, got 0."],
