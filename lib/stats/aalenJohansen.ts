@@ -33,25 +33,36 @@ export interface IncidenceCurve {
  *
  *   F_k(t) = Σ S(u−)·d_k/n        S the Kaplan–Meier curve of all causes together, over times u ≤ t
  *   Var F_k(t) = Σ (F(t) − F(u))²·d/(n(n − d)) + Σ S(u−)²·d_k(n − d_k)/n³ − 2 Σ (F(t) − F(u))·S(u−)·d_k/n²
+ *   with `variance: "aalen"`, a little larger, terms that divide by 0 left out:
+ *     Σ (F(t) − F(u))²·d/((n − 1)(n − d)) + Σ S(u−)²·d_k(n − d_k)/((n − 1)n²)
+ *     − 2 Σ (F(t) − F(u))·S(u−)·d_k(n − d_k)/(n(n − d)(n − 1))
  *   limits = F^exp(±z·se/(F ln F))
  *   d_k events of cause k, d of all causes, n pieces at risk at u; the first sum has no term where n = d
  *
- * Trap: the standard error takes pieces as independent. Pieces of one lot are alike: resample lots
- * (`weightedIncidence`). The older Aalen (1978) variance, a default elsewhere, differs in the third digit.
+ * Traps: the standard error takes pieces as independent. Pieces of one lot are alike: resample lots
+ * (`weightedIncidence`). Aalen's variance is what some programs print unasked: it differs in
+ * the third digit, and from program to program where several events share a time.
  *
- * Source: Aalen and Johansen (1978), Scand. J. Statist. 5:141–150; variance: Marubini and Valsecchi (1995),
- * Analysing Survival Data, section 10.2 (from memory; equal to R's infinitesimal jackknife).
- * Checked: tests/reference/aalenJohansen.test.ts, against two published data sets, SAS and R.
+ * Source: Aalen and Johansen (1978), Scand. J. Statist. 5:141–150; variances: Marubini and Valsecchi (1995),
+ * Analysing Survival Data, section 10.2 (from memory; the first equals R's infinitesimal jackknife); Aalen (1978),
+ * Ann. Statist. 6:534–545.
+ * Checked: tests/reference/aalenJohansen.test.ts, against two published data sets, SAS and R (survival, cmprsk).
  *
  * @throws RangeError on impossible spells (see `eventTable`) and unless 0 < level < 1
  */
-export function aalenJohansen(spells: readonly Spell[], {level = 0.95} = {}): IncidenceCurve {
+export function aalenJohansen(
+  spells: readonly Spell[],
+  {level = 0.95, variance = "delta"}: {level?: number; variance?: "delta" | "aalen"} = {}
+): IncidenceCurve {
   const z = normalFactor(level, "aalenJohansen");
   const table = eventTable(spells);
   const all = allEvents(table);
   let survival = 1;
   const survivals = table.atRisk.map((n, row) => (survival *= (n - all[row]!) / n));
-  const incidence = table.causes.map((cause) => [cause, causeIncidence(table, all, survivals, cause, z)]);
+  const incidence = table.causes.map((cause) => [
+    cause,
+    causeIncidence(table, all, survivals, cause, z, variance === "aalen")
+  ]);
   const {times, atRisk, causes, lastObserved} = table;
   return {times, atRisk, survival: survivals, lastObserved, causes, incidence: Object.fromEntries(incidence)};
 }
@@ -60,7 +71,14 @@ export function aalenJohansen(spells: readonly Spell[], {level = 0.95} = {}): In
  * One pass over the times. The sums over u are carried along: when F grows by δ, Σ(F − F(u))²a grows by
  * 2δΣ(F − F(u))a + δ²Σa, so nothing large is subtracted from anything large and no time is visited twice.
  */
-function causeIncidence({atRisk, events}: EventTable, all: number[], survivals: number[], cause: string, z: number) {
+function causeIncidence(
+  {atRisk, events}: EventTable,
+  all: number[],
+  survivals: number[],
+  cause: string,
+  z: number,
+  aalen: boolean
+) {
   const result: Incidence = {fraction: [], se: [], low: [], high: []};
   let [fraction, a0, a1, a2, b, c0, c1] = [0, 0, 0, 0, 0, 0, 0];
   events[cause]!.forEach((dk, row) => {
@@ -72,9 +90,11 @@ function causeIncidence({atRisk, events}: EventTable, all: number[], survivals: 
     a2 += growth * (2 * a1 + growth * a0);
     a1 += growth * a0;
     c1 += growth * c0;
-    if (n > d) a0 += d / (n * (n - d));
-    b += (before ** 2 * dk * (n - dk)) / n ** 3;
-    c0 += (before * dk) / n ** 2;
+    const less = aalen ? n - 1 : n;
+    if (n > d) a0 += d / (less * (n - d));
+    if (less > 0) b += (before ** 2 * dk * (n - dk)) / (less * n ** 2);
+    if (!aalen) c0 += (before * dk) / n ** 2;
+    else if (n > d) c0 += (before * dk * (n - dk)) / (n * (n - d) * less);
     const se = Math.sqrt(Math.max(0, a2 + b - 2 * c1)); // a zero variance can come out as −1e-19
     const open = fraction > 0 && fraction < 1;
     const spread = (z * se) / (fraction * Math.log(fraction)); // negative

@@ -8,11 +8,9 @@ import {expectClose} from "./close.ts";
 const spells = ({time, cause}: {time: number[]; cause: number[]}): Spell[] =>
   time.map((exit, i) => (cause[i] === 0 ? {exit} : {exit, cause: String(cause[i])}));
 
-// 35 transplant patients, relapse=1, TRM=2.
-// Published (read): github:sebp/scikit-survival sksurv/datasets/data/bmt.arff and tests/test_nonparametric.py at
-// 0d71616; data: Scrucca, Santucci, Aversa (2007) Bone Marrow Transplant 40:381-387; read in github:sebp/scikit-
-// survival sksurv/datasets/data/bmt.arff and tests/test_nonparametric.py at 0d71616; data: Scrucca, Santucci,
-// Aversa (2007) Bone Marrow Transplant 40:381-387.
+// Check aj.scrucca-35: 35 transplant patients, relapse=1, TRM=2.
+// Published (read): Scrucca, Santucci and Aversa (2007), Bone Marrow Transplant 40:381–387, data; incidences in
+// github:sebp/scikit-survival, sksurv/datasets/data/bmt.arff and tests/test_nonparametric.py at 0d71616.
 // R: survfit(Surv(time,factor(cause))~1, timefix=FALSE): pstate, std.err; limits F^exp(±z·SE/(F·log F)). Tolerance
 // 1e-08 relative.
 const transplants = {
@@ -83,12 +81,12 @@ const transplants = {
   }
 };
 
-// 54 AML low-risk patients (Klein & Moeschberger bmt, group 2), relapse=1, death in remission=2.
+// Check aj.bmt-aml-low: 54 AML low-risk patients (Klein & Moeschberger bmt, group 2), relapse=1, death in remission=2.
 // Published (read): SAS 9.4 PROC LIFETEST eventcode=1 error=aalen conftype=loglog, stratum AML-Low Risk, in
 // github:PSIAIMS/CAMIS images/survival_competing_risks/cifSAS.jpg at 74a06c1; data KMsurv::bmt. Its standard errors
 // are Aalen's (1978) and differ in the third digit.
-// R: survfit(Surv(time,factor(cause))~1, timefix=FALSE): pstate, std.err; limits F^exp(±z·SE/(F·log F)). Tolerance
-// 1e-08 relative.
+// R: survfit(Surv(time,factor(cause))~1, timefix=FALSE): pstate, std.err; limits F^exp(±z·SE/(F·log F)); cmprskSE =
+// sqrt(cmprsk::timepoints(cuminc(time,cause),t)$var), Aalen's variance, and the limits from it. Tolerance 1e-08 relative.
 const leukaemia = {
   input: {
     time: [
@@ -214,10 +212,27 @@ const leukaemia = {
         0.360201536823, 0.386561972898, 0.41227351769, 0.564513767916
       ]
     ],
+    cmprskSE: [
+      [
+        0, 0, 0, 0, 0, 0, 0, 0.0185445511744, 0.025980421172, 0.031515802355, 0.036037355718, 0.036037355718,
+        0.0398937641139, 0.0398937641139, 0.0398937641139, 0.0432661026314, 0.0432661026314, 0.0462583159639,
+        0.0489376210895, 0.0489376210895, 0.0489376210895, 0.0513589749203, 0.0513589749203, 0.0513589749203,
+        0.0513589749203
+      ],
+      [
+        0.0185185185185, 0.0259432491696, 0.0314698267109, 0.0359837327705, 0.0398307585022, 0.0431894772676,
+        0.04616658919, 0.04616658919, 0.04616658919, 0.04616658919, 0.04616658919, 0.0488390463487, 0.0488390463487,
+        0.0512497496787, 0.0534322316151, 0.0534322316151, 0.0554156086213, 0.0554156086213, 0.0554156086213,
+        0.0572232745513, 0.0588667978002, 0.0588667978002, 0.0615096563783, 0.063831101933, 0.107077140435
+      ]
+    ],
     at: {
       years: [1, 1.5, 2, 3],
       cif1: [0.0740740740741, 0.12962962963, 0.148148148148, 0.166666666667],
-      deltaSE1: [0.0356389055055, 0.0457095882542, 0.0483429634752, 0.0507150516208]
+      deltaSE1: [0.0356389055055, 0.0457095882542, 0.0483429634752, 0.0507150516208],
+      cmprskSE1: [0.036037355718, 0.0462583159639, 0.0489376210895, 0.0513589749203],
+      cmprskLoglogLower1: [0.023416202652, 0.0562967751835, 0.0685451165402, 0.0812687181743],
+      cmprskLoglogUpper1: [0.164586943522, 0.234380416094, 0.256546394527, 0.278302222966]
     }
   }
 };
@@ -495,7 +510,8 @@ test("aalenJohansen agrees with the published incidences of 35 transplant patien
 });
 
 // Published (read): the SAS listing named above, four printed decimals at 1, 1.5, 2 and 3 years.
-test("incidenceAt agrees with a SAS listing of 54 patients", () => {
+// SAS prints standard errors by Aalen's variance: 0.0360, 0.0463, 0.0489, 0.0514, and limits from them.
+test("incidenceAt, and aalenJohansen with Aalen's variance, agree with a SAS listing of 54 patients", () => {
   const curve = aalenJohansen(spells(leukaemia.input));
   const {atYears, daysPerYear} = leukaemia.input;
   const got = atYears.map((years) => incidenceAt(curve, "1", years * daysPerYear));
@@ -511,9 +527,40 @@ test("incidenceAt agrees with a SAS listing of 54 patients", () => {
     leukaemia.expected.at.deltaSE1,
     1e-8
   );
+  const aalen = aalenJohansen(spells(leukaemia.input), {variance: "aalen"}).incidence["1"]!;
+  const {cmprskSE1, cmprskLoglogLower1, cmprskLoglogUpper1} = leukaemia.expected.at;
+  const printed = {
+    se: [360, 463, 489, 514],
+    low: [234, 563, 685, 813],
+    high: [1646, 2344, 2565, 2783]
+  };
+  for (const [key, want] of [
+    ["se", cmprskSE1],
+    ["low", cmprskLoglogLower1],
+    ["high", cmprskLoglogUpper1]
+  ] as const) {
+    const values = rows.map((row) => aalen[key][row]);
+    expectClose(values, want, 1e-8, key);
+    expectClose(
+      values.map((value) => Math.round(value! * 1e4)),
+      printed[key],
+      0,
+      `printed ${key}`
+    );
+  }
 });
 
-// R: 1 - survfit(Surv(time, cause == k) ~ 1) at the end, for the workshop's four causes.
+test("aalenJohansen with Aalen's variance agrees with R's cmprsk at every event time", () => {
+  const {incidence} = aalenJohansen(spells(leukaemia.input), {variance: "aalen"});
+  expectClose(
+    ["1", "2"].map((cause) => incidence[cause]!.se),
+    leukaemia.expected.cmprskSE,
+    1e-8
+  );
+});
+
+// Check aj.workshop-48, naiveOneMinusKMAtEnd. R: 1 - survfit(Surv(time, cause == k) ~ 1) at the end, for the workshop's
+// four causes. Tolerance 1e-08 relative.
 test("one minus kaplanMeier by cause adds up to more than 1, aalenJohansen and what is undecided to 1", () => {
   const all = spells(workshop.input);
   const naive = ["1", "2", "3", "4"].map((cause) => {
@@ -524,10 +571,10 @@ test("one minus kaplanMeier by cause adds up to more than 1, aalenJohansen and w
   const curve = aalenJohansen(all);
   const ends = curve.causes.map((cause) => curve.incidence[cause]!.fraction.at(-1)!);
   expectClose(ends, workshop.expected.cifAtEnd, 1e-8);
-  expectClose(ends.reduce((a, b) => a + b) + curve.survival.at(-1)!, 1, 1e-12);
+  expectClose(ends.reduce((a, b) => a + b) + curve.survival.at(-1)!, workshop.expected.sumCifPlusSurvival, 1e-12);
 });
 
-// chance that a piece of age a (days) still in stock is finished within H days, from the fit aj.workshop-48.
+// Check aj.conditional-finish: chance that a piece of age a (days) still in stock is finished within H days, from the fit aj.workshop-48.
 // Published: none; R only.
 // R: [F_fin(a+H)-F_fin(a)]/S(a), right-continuous steps. Tolerance 1e-09 relative.
 const finish = {
