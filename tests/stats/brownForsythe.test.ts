@@ -14,6 +14,16 @@ test("brownForsythe([[1, 2, 3], [1, 4, 7]]), worked by hand", () => {
   expect([got.df1, got.df2]).toEqual([1, 4]);
 });
 
+// By hand: distances from the means 1 and 4 are 1, 1, 2 and 3, 3, 6, their means 4/3 and 4: between 32/3 on 1, within
+// (2/3 + 6) on 4: F = 32/5.
+test("brownForsythe by mean, worked by hand", () => {
+  const groups = [
+    [0, 0, 3],
+    [1, 1, 10]
+  ];
+  expect(brownForsythe(groups, {center: "mean"})!.f).toBeCloseTo(6.4, 12);
+});
+
 test("brownForsythe does not depend on order, on the groups' places or on the unit", () => {
   fc.assert(
     fc.property(values, values, fc.nat(), (a, b, seed) => {
