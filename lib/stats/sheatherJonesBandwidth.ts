@@ -1,34 +1,41 @@
+import {check} from "../check.ts";
 import {deviation} from "./deviation.ts";
 import {checkNumbers} from "./numbers.ts";
 import {quantile} from "./quantile.ts";
 import {root} from "./root.ts";
 
 /**
- * Sheather–Jones bandwidth ("solve the equation"), in the unit of the values: keeps two humps apart where Silverman's
- * rule melts them together.
+ * Sheather–Jones bandwidth, in the unit of the values: keeps two humps apart where Silverman's rule melts them together.
  *
- *   h = ( 1/(2√π·n·S(α₂ h^(5/7))) )^(1/5)    α₂ = 1.357·( S(a)/T(b) )^(1/7)
+ *   h = ( 1/(2√π·n·S(g)) )^(1/5)
+ *   "solve"    g = α₂ h^(5/7), solved for h, α₂ = 1.357·( S(a)/T(b) )^(1/7)
+ *   "plug-in"  g = ( 2.394/(n·T(b)) )^(1/7), at once, and smoother
  *   a = 1.24·λ·n^(−1/7)    b = 1.23·λ·n^(−1/9)
  *   S, −T the mean fourth and sixth derivative of a normal kernel over all pairs, λ = min(s, IQR/1.349)
  *
- * From all pairwise distances, without bins: work grows with n², about a tenth of a second for 300 values. R's
- * bw.SJ bins the values and differs by up to 0.1 %.
+ * From all pairwise distances: work grows with n², about a tenth of a second for 300 values. With `bins` the values
+ * are first rounded down to so many steps over 1.01 times their range, as R's bw.SJ does with 1000: up to 0.1 % off.
  *
  * Source: Sheather and Jones (1991), J. R. Statist. Soc. B 53:683–690; the constants as in R's bw.SJ.
  * Checked: tests/reference/kernelDensity.test.ts, against the same equations in R and its bw.SJ.
  *
  * @returns undefined below two values, when half of them are equal, or when they are too few for the equation to have
  *   an answer
- * @throws RangeError unless every value is finite
+ * @throws RangeError unless every value is finite, and bins, if given, a count of 1 or more
  */
-export function sheatherJonesBandwidth(values: readonly number[]): number | undefined {
+export function sheatherJonesBandwidth(
+  values: readonly number[],
+  {method = "solve", bins}: {method?: "solve" | "plug-in"; bins?: number} = {}
+): number | undefined {
   checkNumbers(values, "sheatherJonesBandwidth: values");
+  const counted = bins === undefined || (Number.isInteger(bins) && bins >= 1);
+  check(counted, "sheatherJonesBandwidth: bins", "a count of 1 or more", bins);
   const s = deviation(values);
   if (s === undefined) return undefined;
   const n = values.length;
   const scale = Math.min(s, (quantile(values, 0.75)! - quantile(values, 0.25)!) / 1.349);
   if (scale === 0) return undefined;
-  const squares = squaredDistances(values);
+  const squares = squaredDistances(bins === undefined ? values : binned(values, bins));
   const fourth = (h: number) => {
     const pairs = kernelSum(squares, h, (d) => d ** 2 - 6 * d + 3);
     return (2 * pairs + 3 * n) / (n * (n - 1) * h ** 5 * Math.sqrt(2 * Math.PI));
@@ -37,16 +44,25 @@ export function sheatherJonesBandwidth(values: readonly number[]): number | unde
     const pairs = kernelSum(squares, h, (d) => d ** 3 - 15 * d ** 2 + 45 * d - 15);
     return (15 * n - 2 * pairs) / (n * (n - 1) * h ** 7 * Math.sqrt(2 * Math.PI));
   };
-  const ratio = fourth(1.24 * scale * n ** (-1 / 7)) / sixth(1.23 * scale * n ** (-1 / 9));
+  const roughness = sixth(1.23 * scale * n ** (-1 / 9));
+  const ratio = fourth(1.24 * scale * n ** (-1 / 7)) / roughness;
   if (!(ratio > 0 && ratio < Number.POSITIVE_INFINITY)) return undefined;
+  const bandwidth = (g: number) => (2 * Math.sqrt(Math.PI) * n * fourth(g)) ** -0.2;
+  if (method === "plug-in") return bandwidth((2.394 / (n * roughness)) ** (1 / 7));
   const alpha = 1.357 * ratio ** (1 / 7);
-  const miss = (h: number) => (2 * Math.sqrt(Math.PI) * n * fourth(alpha * h ** (5 / 7))) ** -0.2 - h;
+  const miss = (h: number) => bandwidth(alpha * h ** (5 / 7)) - h;
   let [low, high] = [0.1144 * scale * n ** -0.2, 1.144 * scale * n ** -0.2];
   for (let widened = 0; miss(low) * miss(high) > 0; widened++) {
     if (widened === 20) return undefined;
     [low, high] = [low / 1.2, high * 1.2];
   }
   return miss(low) * miss(high) <= 0 ? root(miss, low, high) : undefined;
+}
+
+function binned(values: readonly number[], bins: number): number[] {
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const step = (1.01 * (high - low)) / bins;
+  return values.map((x) => step * Math.trunc(x / step));
 }
 
 function squaredDistances(values: readonly number[]): Float64Array {

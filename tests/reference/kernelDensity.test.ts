@@ -3,7 +3,7 @@ import {kernelDensity, silvermanBandwidth} from "../../lib/stats/kernelDensity.t
 import {sheatherJonesBandwidth} from "../../lib/stats/sheatherJonesBandwidth.ts";
 import {expectClose} from "./close.ts";
 
-// Old Faithful eruptions (272).
+// Check kde.faithful: old Faithful eruptions (272).
 // Published (read): R documentation/lecture script: bw.nrd0(faithful$eruptions) = 0.3347770, bw.SJ(method='dpi') =
 // 0.1652728; ?density: bw = 'sj' -> 0.14; read in a stored test file that quotes it.
 // R: bw.nrd0; bw.nrd; bw.SJ(method='ste',tol=1e-10) and 'dpi' (nb=1000 bins); exact SJ = same equations on all
@@ -33,8 +33,11 @@ const faithful = {
   },
   expected: {
     nrd0: 0.334777034464,
+    nrd: 0.394292951702,
     sjSteExact: 0.139683104645,
+    sjDpiExact: 0.165347754581,
     sjSteR: 0.139546339574,
+    sjDpiR: 0.165272778525,
     density: [
       0.159277974812, 0.341540218346, 0.16847505886, 0.0642488565885, 0.159023648707, 0.38504622855, 0.469853495901,
       0.214126269614
@@ -46,7 +49,7 @@ const faithful = {
   }
 };
 
-// 23 shaft weights (oz), bimodal.
+// Check kde.weights-23: 23 shaft weights (oz), bimodal.
 // Published: none; R only.
 // R: bw.nrd0; bw.nrd; bw.SJ(method='ste',tol=1e-10) and 'dpi' (nb=1000 bins); exact SJ = same equations on all
 // pairwise distances, uniroot tol 1e-14; density = mean(dnorm((a-x)/h))/h by direct sum (density() itself is an FFT
@@ -61,26 +64,35 @@ const weights = {
   },
   expected: {
     nrd0: 0.306601540676,
+    nrd: 0.361108481241,
     sjSteExact: 0.197622094951,
+    sjDpiExact: 0.261236192685,
     sjSteR: 0.197741391511,
+    sjDpiR: 0.261353492699,
     density: [0.00655388007662, 0.573033593106, 0.402376095574, 0.399294671302, 0.350661583071, 0.0815175107506],
     densitySJ: [7.47080415139e-5, 0.754735936197, 0.31197315945, 0.381563186519, 0.40693243512, 0.0334264474736]
   }
 };
 
+// R's bw.nrd is Silverman's rule with 1.06 in place of 0.9 (Scott 1992).
 for (const [name, {input, expected}] of Object.entries({faithful, weights})) {
   test(`silvermanBandwidth, sheatherJonesBandwidth and kernelDensity agree with R: ${name}`, () => {
     const silverman = silvermanBandwidth(input.x)!;
     const sheatherJones = sheatherJonesBandwidth(input.x)!;
     expectClose(silverman, expected.nrd0, 1e-7);
+    expectClose((silverman * 1.06) / 0.9, expected.nrd, 1e-7);
     expectClose(sheatherJones, expected.sjSteExact, 1e-7);
-    expectClose(sheatherJones, expected.sjSteR, 1e-3); // R bins the values
+    expectClose(sheatherJonesBandwidth(input.x, {method: "plug-in"}), expected.sjDpiExact, 1e-7);
+    expectClose(sheatherJonesBandwidth(input.x, {bins: 1000}), expected.sjSteR, 1e-7);
+    expectClose(sheatherJonesBandwidth(input.x, {method: "plug-in", bins: 1000}), expected.sjDpiR, 1e-7);
     expectClose(kernelDensity(input.x, {bandwidth: silverman, at: input.at}), expected.density, 1e-7);
-    expectClose(kernelDensity(input.x, {bandwidth: sheatherJones, at: input.at}), expected.densitySJ, 1e-6);
+    expectClose(kernelDensity(input.x, {bandwidth: sheatherJones, at: input.at}), expected.densitySJ, 1e-7);
   });
 }
 
-// Published (read), as above.
-test("silvermanBandwidth of the Old Faithful eruptions is the printed 0.3347770", () => {
+// Published (read), as above. The printed bw.SJ is of binned values; without bins it is 0.1653478: the fourth digit differs.
+test("silvermanBandwidth and sheatherJonesBandwidth of the Old Faithful eruptions are as printed", () => {
   expect(silvermanBandwidth(faithful.input.x)).toBeCloseTo(0.334777, 6);
+  expect(sheatherJonesBandwidth(faithful.input.x, {method: "plug-in", bins: 1000})).toBeCloseTo(0.1652728, 7);
+  expect(sheatherJonesBandwidth(faithful.input.x)).toBeCloseTo(0.14, 2);
 });

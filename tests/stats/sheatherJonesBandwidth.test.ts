@@ -22,6 +22,27 @@ test("sheatherJonesBandwidth stretches with the values and does not depend on th
   expect(sheatherJonesBandwidth(two.map((x) => 100 * x + 7))).toBeCloseTo(100 * h, 6);
 });
 
+test("sheatherJonesBandwidth by plug-in smooths more than solved for two humps, less than Silverman's rule", () => {
+  const plugIn = sheatherJonesBandwidth(two, {method: "plug-in"})!;
+  expect(plugIn).toBeGreaterThan(sheatherJonesBandwidth(two)!);
+  expect(plugIn).toBeLessThan(silvermanBandwidth(two)!);
+});
+
+test("sheatherJonesBandwidth of ever finer bins comes to that of the values", () => {
+  const off = [30, 300, 100_000].map((bins) =>
+    Math.abs(sheatherJonesBandwidth(two, {bins})! / sheatherJonesBandwidth(two)! - 1)
+  );
+  expect(off[0]).toBeGreaterThan(off[2]!);
+  expect(off[1]).toBeLessThan(0.02);
+  expect(off[2]).toBeLessThan(1e-4);
+});
+
+test("sheatherJonesBandwidth refuses bins that are no count", () => {
+  expect(() => sheatherJonesBandwidth(two, {bins: 0.5})).toThrow(
+    "sheatherJonesBandwidth: bins must be a count of 1 or more, got 0.5."
+  );
+});
+
 test("sheatherJonesBandwidth refuses NaN", () => {
   expect(() => sheatherJonesBandwidth([1, Number.NaN])).toThrow(
     "sheatherJonesBandwidth: values must be finite numbers"
