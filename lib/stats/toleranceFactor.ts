@@ -79,6 +79,27 @@ export function howeFactor({n, coverage, level = 0.95}: Omit<ToleranceInputs, "s
   return z * Math.sqrt(((n - 1) * (1 + 1 / n)) / chiSquareQuantile(1 - level, n - 1));
 }
 
+/**
+ * Natrella's approximation of the one-sided tolerance factor, without unit, as older tables and hand calculations have
+ * it: within 1 % of the exact one from n = 40 on, a fifth too large for n = 6 and level 0.99.
+ *
+ *   k = ( z_c + √(z_c² − a·b) )/a    a = 1 − z_l²/(2(n − 1))    b = z_c² − z_l²/n
+ *   z_c = Φ⁻¹(coverage)    z_l = Φ⁻¹(level)
+ *
+ * Source: Natrella (1963), Experimental Statistics, NBS Handbook 91; NIST/SEMATECH e-Handbook 7.2.6.3.
+ * Checked: tests/reference/tolerance.test.ts, against the 1.8752 and 5.2808 printed by NIST and R.
+ *
+ * @returns undefined where n is too small for it: a ≤ 0
+ * @throws RangeError as `toleranceFactor`
+ */
+export function natrellaFactor({n, coverage, level = 0.95}: Omit<ToleranceInputs, "sides">): number | undefined {
+  checkInputs({n, coverage, level}, "natrellaFactor");
+  const [zc, zl] = [normalQuantile(coverage), normalQuantile(level)];
+  const a = 1 - zl ** 2 / (2 * (n - 1));
+  const b = zc ** 2 - zl ** 2 / n;
+  return a > 0 ? (zc + Math.sqrt(zc ** 2 - a * b)) / a : undefined;
+}
+
 function checkInputs({n, coverage, level}: {n: number; coverage: number; level: number}, where: string): void {
   check(Number.isInteger(n) && n >= 2, `${where}: n`, "a count of 2 or more", n);
   check(coverage > 0 && coverage < 1, `${where}: coverage`, "between 0 and 1", coverage);

@@ -1,6 +1,6 @@
 import {expect, test} from "vitest";
 import {randomStream} from "../../lib/stats/random.ts";
-import {howeFactor, toleranceFactor} from "../../lib/stats/toleranceFactor.ts";
+import {howeFactor, natrellaFactor, toleranceFactor} from "../../lib/stats/toleranceFactor.ts";
 
 test("toleranceFactor falls with n towards the normal quantile, and rises with coverage and level", () => {
   const factor = (n: number, coverage = 0.9, level = 0.95) => toleranceFactor({n, coverage, level});
@@ -17,6 +17,17 @@ test("howeFactor is within 1 % of toleranceFactor from 10 pieces on, within 0.2 
     expect(Math.max(off(10), off(15), off(30))).toBeLessThan(0.01);
     expect(Math.max(off(60), off(200))).toBeLessThan(0.002);
   }
+});
+
+test("natrellaFactor is within 1 % of the one-sided toleranceFactor from 40 pieces on, and has none for two", () => {
+  for (const coverage of [0.8, 0.9, 0.99]) {
+    for (const n of [40, 100, 1000]) {
+      const exact = toleranceFactor({n, coverage, sides: 1});
+      expect(Math.abs(natrellaFactor({n, coverage})! / exact - 1)).toBeLessThan(0.01);
+    }
+  }
+  expect(natrellaFactor({n: 2, coverage: 0.9})).toBeUndefined();
+  expect(() => natrellaFactor({n: 1, coverage: 0.9})).toThrow("natrellaFactor: n must be a count of 2 or more, got 1.");
 });
 
 // What the words say, tried: 4000 samples of 8 normal values; in 90 % of them at least 80 % of the population lies
