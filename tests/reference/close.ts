@@ -20,3 +20,16 @@ export function expectClose(got: Nested, want: Nested, relTol: number, where = "
     expect(Math.abs((got as number) - (want as number)), `${where}: ${got} for ${want}`).toBeLessThanOrEqual(allowed);
   }
 }
+
+/** Expects `got` to be `want` to within relTol·|want|, element by element, with no slack for 0: for far tails. */
+export function expectRelative(
+  got: readonly number[] | number,
+  want: readonly number[] | number,
+  relTol: number
+): void {
+  const [all, wanted] = [[got].flat(), [want].flat()] as [number[], number[]];
+  expect(all.length, "length").toBe(wanted.length);
+  for (const [i, value] of wanted.entries()) {
+    expect(Math.abs(all[i]! - value), `[${i}]: ${all[i]} for ${value}`).toBeLessThanOrEqual(relTol * Math.abs(value));
+  }
+}
