@@ -1,5 +1,7 @@
+import fc from "fast-check";
 import {expect, test} from "vitest";
 import {chiSquareTest} from "../../lib/stats/chiSquareTest.ts";
+import {shuffled} from "./arbitrary.ts";
 
 // By hand: expected 5 in each cell, differences 1: χ² = 4/5.
 test("chiSquareTest([[6, 4], [4, 6]]), worked by hand", () => {
@@ -35,4 +37,18 @@ test("chiSquareTest has nothing to compare below two rows or columns with counts
 
 test("chiSquareTest refuses uneven rows", () => {
   expect(() => chiSquareTest([[1, 2], [3]])).toThrow("chiSquareTest: table must be rows of 2, got 1.");
+});
+
+test("chiSquareTest does not depend on the order of rows, nor on which way the table lies", () => {
+  const row = fc.array(fc.integer({min: 0, max: 20}), {minLength: 3, maxLength: 3});
+  fc.assert(
+    fc.property(fc.array(row, {minLength: 2, maxLength: 5}), fc.nat(), (table, seed) => {
+      const got = chiSquareTest(table);
+      const across = [0, 1, 2].map((j) => table.map((cells) => cells[j]!));
+      for (const other of [chiSquareTest(shuffled(table, seed)), chiSquareTest(across)]) {
+        expect(other?.df).toBe(got?.df);
+        if (got) expect(other!.chiSquare).toBeCloseTo(got.chiSquare, 9);
+      }
+    })
+  );
 });

@@ -1,5 +1,7 @@
+import fc from "fast-check";
 import {expect, test} from "vitest";
 import {kaplanMeierQuantile} from "../../lib/stats/kaplanMeierQuantile.ts";
+import {shuffled, spells} from "./arbitrary.ts";
 
 const done = (exits: number[]) => exits.map((exit) => ({exit, cause: "turned"}));
 
@@ -20,4 +22,12 @@ test("kaplanMeierQuantile is undefined while too many are still going on", () =>
 
 test("kaplanMeierQuantile refuses the ends", () => {
   expect(() => kaplanMeierQuantile([], 0)).toThrow("kaplanMeierQuantile: p must be between 0 and 1, got 0.");
+});
+
+test("kaplanMeierQuantile does not depend on the order of spells", () => {
+  fc.assert(
+    fc.property(spells, fc.nat(), (own, seed) => {
+      expect(kaplanMeierQuantile(shuffled(own, seed), 0.3)).toEqual(kaplanMeierQuantile(own, 0.3));
+    })
+  );
 });

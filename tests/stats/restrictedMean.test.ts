@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
 import {restrictedMean} from "../../lib/stats/restrictedMean.ts";
+import {shuffled, spells} from "./arbitrary.ts";
 
 test("restrictedMean of two pieces, worked by hand", () => {
   // S is 1 to 2, 1/2 to 6: area up to 5 is 2 + 3/2; the part after 2 is 3/2, and d/(n(n − d)) = 1/2.
@@ -40,4 +41,12 @@ test("restrictedMean is undefined beyond what was seen, and without an event is 
 
 test("restrictedMean refuses a horizon of 0", () => {
   expect(() => restrictedMean([], 0)).toThrow("restrictedMean: horizon must be positive, got 0.");
+});
+
+test("restrictedMean does not depend on the order of spells", () => {
+  fc.assert(
+    fc.property(spells, fc.nat(), (own, seed) => {
+      expect(restrictedMean(shuffled(own, seed), 4)).toEqual(restrictedMean(own, 4));
+    })
+  );
 });
