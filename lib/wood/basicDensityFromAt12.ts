@@ -1,7 +1,8 @@
 import {check} from "../check.ts";
 
 /**
- * Basic density (oven-dry mass over green volume) from the density at 12 % of a wood whose shrinkage nobody has published, kg/m³.
+ * Basic density (oven-dry mass over green volume) from the density at 12 % of a wood whose shrinkage nobody has published,
+ * kg/m³.
  *
  *   ρb = 0.828 · ρ12
  *

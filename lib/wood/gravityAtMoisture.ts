@@ -6,7 +6,8 @@ import {check} from "../check.ts";
  *
  *   G = Gb / (1 − 0.265·a·Gb)        a = (30 − M)/30 below 30 %, and 0 from there up
  *
- * with Gb oven-dry mass over green volume, relative to water, and M moisture, % of oven-dry mass. Density is 1000·G·(1 + M/100).
+ * with Gb oven-dry mass over green volume, relative to water, and M moisture, % of oven-dry mass. Density, kg/m³, is
+ * 1000·G·(1 + M/100).
  *
  * The trap: it supposes that a wood shrinks by 26.5 times its gravity; prefer densityAt12 where the shrinkage is known.
  * Error: within 0.02 of the handbook's own gravities at 12 %, which is up to 3 %.

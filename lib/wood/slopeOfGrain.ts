@@ -7,6 +7,7 @@ import {check} from "../check.ts";
  *
  * The trap: on one face it is only one of two slopes; see combinedSlope. Rings seen on a flat-sawn face are not the grain:
  * follow a split, an ink line that bleeds, or the vessels.
+ * Error: 1 mm on 100 mm of mark is 1 in 100, the difference between 1 in 20 and 1 in 25; a longer mark tells more.
  * Source: Wood Handbook, FPL-GTR-190 (2010), p. 5-30 (read): slope is the tangent of the angle.
  * Checked: tests/wood/slopeOfGrain.test.ts
  *
@@ -24,6 +25,7 @@ export function slopeOfGrain({runMm, lengthMm}: {runMm: number; lengthMm: number
  *
  *   s = √(s₁² + s₂²)
  *
+ * The trap: two slopes that each pass a limit may fail it together.
  * Source: Wood Handbook, FPL-GTR-190 (2010), p. 5-31 (read). Checked: tests/reference/wood-grain.test.ts
  *
  * @throws RangeError unless both are 0 or more

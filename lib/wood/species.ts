@@ -90,6 +90,8 @@ export function woodConstants(species: WoodName | WoodConstants): WoodConstants 
     check(Object.hasOwn(speciesTable, species), "woodConstants: name", `one of ${woodNames.join(", ")}`, species);
     return plain[species];
   }
+  const isWood = typeof species === "object" && species !== null;
+  check(isWood, "woodConstants: species", "a stored name or constants of your own", species);
   for (const [property, [low, high]] of Object.entries(ranges) as [WoodProperty, readonly [number, number]][]) {
     const value = species[property];
     if (value === undefined && property !== "fibreSaturationPct") continue;

@@ -17,6 +17,7 @@ export type Support = "cantilever" | "simple";
  *
  * The trap: a shaft with a straight length or a hollow taper is several such pieces; add them. Fittings are not in it.
  * Error: 0.1 mm on both diameters of a 29 to 9.5 mm shaft is 1.0 % of the volume.
+ * Range: smallMm at most largeMm; a stick that does not taper is a cylinder.
  * Source: the frustum of a cone.
  * Checked: tests/reference/wood-taper.test.ts
  *

@@ -20,7 +20,8 @@ test.each([
 });
 
 // Source: Peck (1957), US Forest Products Laboratory report 2086: inch sugar maple took 40 to 205 days to 20 %, mean about 90. Tag: read. Inch ash took
-// 60 to 200 (FPL Technical Note 233, from memory): 90 lies within. Scaled to a 40 mm square the mean is about half a year; a rest of two months is thus no guarantee of 20 %, whichever exponent is right.
+// 60 to 200 (FPL Technical Note 233, from memory): 90 lies within. Scaled to a 40 mm square the mean is about half a year; a rest of two months
+// is thus no guarantee of 20 %, whichever exponent is right.
 test("inch maple's 90 days are five to eight months for a 40 mm square", () => {
   for (const exponent of [1.3, 1.5, 2]) {
     const days = 90 * dryingTimeRatio({thicknessMm: 40, referenceMm: 25.4, exponent});

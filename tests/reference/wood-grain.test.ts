@@ -67,8 +67,8 @@ test("a grading rule's ratio at 1 in 20, the whole strength, is not clear wood's
   expect(grainStrength({slope: 1 / 20, property: "rupture"})).toBeLessThan(0.95);
 });
 
-// Source: Wood Handbook, FPL-GTR-190 (2010), p. 5-31, s = √(s₁² + s₂²); its example, 1 in 12 with another, is "a slope of 1 in 10". Tag: read; the other,
-// 1 in 18, from memory and right by hand (√(1/144 + 1/324) = 0.1002). Tolerance half of the whole number.
+// Source: Wood Handbook, FPL-GTR-190 (2010), p. 5-31, s = √(s₁² + s₂²); its example, 1 in 12 with another, is "a slope of 1 in 10". Tag:
+// read; the other, 1 in 18, from memory and right by hand (√(1/144 + 1/324) = 0.1002). Tolerance half of the whole number.
 test("1 in 12 with 1 in 18 is 1 in 10", () => {
   expect(Math.abs(1 / combinedSlope(1 / 12, 1 / 18) - 10)).toBeLessThanOrEqual(0.5);
 });

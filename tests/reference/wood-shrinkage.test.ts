@@ -56,8 +56,8 @@ describe("shrinkage over 1 % at 10 %, as worked out apart", () => {
   });
 });
 
-// Source: Wood Handbook, FPL-GTR-190 (2010), eq. 13-3 in its printed form, ΔD = D·(M₂ − M₁)/(30·100/β − 30 + M₁), "neither should exceed 30 %" (limit
-// read; the equation from memory, and it reproduces the printed coefficients above); and S(M) = β·(30 − M)/30, of the same family, from memory.
+// Source: Wood Handbook, FPL-GTR-190 (2010), eq. 13-3 in its printed form, ΔD = D·(M₂ − M₁)/(30·100/β − 30 + M₁), for no more than 30 % (limit
+// read; the equation from memory, and it reproduces the printed coefficients above); and S(M) = β·(30 − M)/30, from memory.
 // Tolerance 1e-12 of the size, rounding.
 test("shrinkage is eq. 13-3 below 30 %, and from green the straight line to table 4-3", () => {
   const moisture = fc.double({min: 0, max: 30, noNaN: true});

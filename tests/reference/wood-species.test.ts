@@ -56,8 +56,8 @@ describe("basicSpecificGravity against the open database, found by Latin name", 
 });
 
 // Source: Wood Handbook, FPL-GTR-190 (2010), table 5-3a: gravity, rupture in MPa and modulus in MPa, each green and at 12 %. Sugar
-// maple read in a secondary source; of the others the 12 % columns mostly so, the green ones from memory (each number's tag is in speciesTable.ts). A copy against
-// slips of the pen; what grounds it are the database above, the inch-pound table below and wood-strength.test.ts. Exact.
+// maple read in a secondary source; of the others the 12 % columns mostly so, the green ones from memory (each number's tag
+// is in speciesTable.ts). A copy against slips of the pen; what grounds it are the database above, the inch-pound table below and wood-strength.test.ts. Exact.
 test.each([
   ["white-ash", 0.55, 0.6, 66, 103, 9900, 12_000],
   ["black-ash", 0.45, 0.49, 41, 87, 7200, 11_000],

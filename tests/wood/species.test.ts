@@ -67,6 +67,16 @@ test.each<[string, () => unknown, string]>([
     `woodConstants: name must be one of ${list}, got "toString".`
   ],
   [
+    "nothing",
+    () => woodConstants(undefined as unknown as WoodName),
+    "woodConstants: species must be a stored name or constants of your own, got undefined."
+  ],
+  [
+    "null",
+    () => woodConstants(null as unknown as WoodName),
+    "woodConstants: species must be a stored name or constants of your own, got null."
+  ],
+  [
     "source of none",
     () => woodSource("oak" as WoodName, "radialPct"),
     `woodSource: name must be one of ${list}, got "oak".`
