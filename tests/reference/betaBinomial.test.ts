@@ -1,11 +1,14 @@
 import {expect, test} from "vitest";
 import {betaBinomialPmf, fitBetaBinomial, shrunkRate} from "../../lib/stats/betaBinomial.ts";
-import {repeated, shapesAt} from "../../lib/stats/betaBinomialLikelihood.ts";
+import {binomialLogLikelihood, logChoose, repeated, shapesAt} from "../../lib/stats/betaBinomialLikelihood.ts";
+import {betaByMoments, betaMoments} from "../../lib/stats/betaMoments.ts";
+import {deviation} from "../../lib/stats/deviation.ts";
+import {mean} from "../../lib/stats/mean.ts";
 import {expectClose} from "./close.ts";
 
 const rates = (x: number[], n: number[]) => x.map((successes, i) => ({successes, trials: n[i]!}));
 
-// Geissler families of 12: boys 0..12.
+// Check eb.geissler: geissler families of 12: boys 0..12.
 // Published (read): Wikipedia 'Beta-binomial distribution' (data Geissler 1889, Lindsey & Altham); read in stored
 // test files that quote the table.
 // R: moments: a=(n*m1-m2)/(n*(m2/m1-m1-1)+m1), b=(n-m1)(n-m2/m1)/same; MLE: optim/nlm on log scale, Newton polish
@@ -17,6 +20,7 @@ const families = {
     freq: [3, 24, 104, 286, 670, 1033, 1343, 1112, 829, 478, 181, 45, 7]
   },
   expected: {
+    mom: {alpha: 34.135021177, beta: 31.6084920506},
     mle: {alpha: 34.1028576158, beta: 31.578234155, logLik: -12492.8713586},
     binomialLogLik: -12534.1721476,
     aic: 24989.7427171,
@@ -24,18 +28,26 @@ const families = {
   }
 };
 
-test("fitBetaBinomial of Geissler's families agrees with R, and with the printed fit to its precision", () => {
+test("fitBetaBinomial and betaByMoments of Geissler's families agree with R, and with the printed fit to its precision", () => {
   const {size, count, freq} = families.input;
   const rows = count.flatMap((successes, i) => Array.from({length: freq[i]!}, () => ({successes, trials: size})));
   const fit = fitBetaBinomial(rows)!;
-  const {mle, aic, binomialLogLikelihood} = {
-    ...families.expected,
-    binomialLogLikelihood: families.expected.binomialLogLik
-  };
+  const {mom, mle, aic, binomialLogLik, binomialAIC} = families.expected;
   expectClose([fit.alpha, fit.beta, fit.logLikelihood], [mle.alpha, mle.beta, mle.logLik], 1e-6);
   expectClose(4 - 2 * fit.logLikelihood, aic, 1e-6);
-  expect(fit.logLikelihood).toBeGreaterThan(binomialLogLikelihood);
-  // Printed: 34.09558, 31.5715, not converged; hence 3e-4.
+  const pooled = fit.successes / fit.trials;
+  const binomial = binomialLogLikelihood(repeated(rows), pooled) + logChoose(repeated(rows));
+  expectClose([binomial, 2 - 2 * binomial], [binomialLogLik, binomialAIC], 1e-6);
+  // By moments: the variance of a count of n is n·m(1 − m)(1 + (n − 1)ρ), that of the share behind it m(1 − m)ρ.
+  const boys = mean(rows.map(({successes}) => successes))!;
+  const variance = mean(rows.map(({successes}) => (successes - boys) ** 2))!;
+  const m = boys / size;
+  const rho = (variance / (size * m * (1 - m)) - 1) / (size - 1);
+  const {alpha, beta} = betaByMoments({mean: m, variance: m * (1 - m) * rho})!;
+  expectClose([alpha, beta], [mom.alpha, mom.beta], 1e-6);
+  expect(alpha).toBeCloseTo(34.135, 3); // printed
+  expect(beta).toBeCloseTo(31.6085, 4); // printed
+  // Printed: 34.09558, 31.5715: wrong from the fourth digit on, as the fit had not converged; hence 3e-4.
   expectClose([fit.alpha, fit.beta], [34.09558, 31.5715], 3e-4);
   expect(fit.logLikelihood).toBeCloseTo(-12492.9, 1);
 });
@@ -59,6 +71,8 @@ const rats = {
     ]
   },
   expected: {
+    rawMomentsFirst70: {mean: 0.13600653889, var: 0.010710649908, alpha: 1.35614939103, beta: 8.61505789132},
+    posterior71Moments: {mean: 0.223440952637, sd: 0.0833583019469},
     mle71: {alpha: 2.34161440333, beta: 14.1148042984, logLik: -156.568929883, rho: 0.0572855187014},
     shrunk: {
       index1: [1, 32, 43, 67, 71],
@@ -83,15 +97,26 @@ test("fitBetaBinomial and shrunkRate of 71 groups of rats agree with R", () => {
   expectClose([mean, low, high], [interval90for71.mean, interval90for71.lower, interval90for71.upper], 1e-6);
 });
 
-// Published (read), as above: prior Beta(1.4, 8.6) and group 71 with 4 of 14 give Beta(5.4, 18.6), mean 0.223 (SD
-// 0.083, not used).
-test("shrunkRate of group 71 with the book's rounded prior is the printed 0.223", () => {
-  const prior = {alpha: 1.4, beta: 8.6, mean: 0.14, rho: 1 / 11, logLikelihood: 0, successes: 0, trials: 0};
-  expect(shrunkRate({successes: 4, trials: 14}, prior).mean).toBeCloseTo(0.223, 2);
-  expectClose(shrunkRate({successes: 4, trials: 14}, prior).mean, 5.4 / 24, 1e-12);
+// Published (read), as above: rates of the first 70 groups have mean 0.136 and SD 0.103, prior Beta(1.4, 8.6) by
+// moments (1.356 and 8.615 in a stored notebook); with group 71, 4 of 14, Beta(5.4, 18.6), mean 0.223, SD 0.083.
+test("betaByMoments and betaMoments of the rats agree with R and with the printed prior and posterior", () => {
+  const {rawMomentsFirst70: want, posterior71Moments} = rats.expected;
+  const shares = rats.input.x.slice(0, 70).map((x, i) => x / rats.input.n[i]!);
+  const raw = {mean: mean(shares)!, variance: deviation(shares)! ** 2};
+  expectClose([raw.mean, raw.variance], [want.mean, want.var], 1e-6);
+  const prior = betaByMoments(raw)!;
+  expectClose([prior.alpha, prior.beta], [want.alpha, want.beta], 1e-6);
+  expect([raw.mean, Math.sqrt(raw.variance)]).toEqual([expect.closeTo(0.136, 3), expect.closeTo(0.103, 3)]);
+  expect([prior.alpha, prior.beta]).toEqual([expect.closeTo(1.356, 3), expect.closeTo(8.615, 3)]);
+  const belief = betaMoments({alpha: prior.alpha + 4, beta: prior.beta + 10});
+  expectClose([belief.mean, Math.sqrt(belief.variance)], [posterior71Moments.mean, posterior71Moments.sd], 1e-6);
+  expect([belief.mean, Math.sqrt(belief.variance)]).toEqual([expect.closeTo(0.223, 3), expect.closeTo(0.083, 3)]);
+  const fit = {...prior, mean: raw.mean, rho: 1 / (1 + prior.alpha + prior.beta), logLikelihood: 0};
+  const drawn = shrunkRate({successes: 4, trials: 14}, {...fit, successes: 0, trials: 0});
+  expectClose(drawn.mean, posterior71Moments.mean, 1e-6);
 });
 
-// discards by supplier, shrunk.
+// Check eb.suppliers-7: discards by supplier, shrunk.
 // Published: none; R only.
 // R: as eb.rats. Tolerance 1e-06 relative.
 const suppliers = {
@@ -126,12 +151,20 @@ test("fitBetaBinomial and shrunkRate of seven suppliers agree with R, and 0 of 9
   const {mle, interval90} = suppliers.expected;
   expectClose([fit.alpha, fit.beta, fit.logLikelihood], [mle.alpha, mle.beta, mle.logLik], 1e-6);
   expectClose(fit.successes / fit.trials, suppliers.expected.pooled, 1e-6);
+  const binomial = binomialLogLikelihood(repeated(rows), fit.successes / fit.trials) + logChoose(repeated(rows));
+  expectClose(binomial, suppliers.expected.binomialLogLik, 1e-6);
+  expectClose(
+    rows.map(({successes, trials}) => successes / trials),
+    suppliers.expected.raw,
+    1e-6
+  );
   const drawn = rows.map((row) => shrunkRate(row, fit, {level: suppliers.input.conf}));
   expectClose(
     drawn.map((rate) => rate.mean),
     suppliers.expected.shrunk,
     1e-6
   );
+  expectClose(suppliers.expected.shrunk, interval90.mean, 0); // one and the same in the source
   expectClose(
     drawn.map((rate) => rate.low),
     interval90.lower,
@@ -145,7 +178,7 @@ test("fitBetaBinomial and shrunkRate of seven suppliers agree with R, and 0 of 9
   expect(drawn[3]!.mean).toBeGreaterThan(0.05);
 });
 
-// under-dispersed data: the ML estimate is at rho = 0 (no spread between suppliers).
+// Check eb.boundary: under-dispersed data: the ML estimate is at rho = 0 (no spread between suppliers).
 // Published: none; R only.
 // R: optimize(lbb(q*M,(1-q)*M)) increases with M towards the binomial value. Tolerance 1e-06 relative.
 const alike = {
@@ -161,7 +194,7 @@ const alike = {
 test("fitBetaBinomial says rho 0 for groups that scatter less than chance; all get the pooled rate", () => {
   const rows = rates(alike.input.x, alike.input.n);
   const fit = fitBetaBinomial(rows)!;
-  expect(fit.rho).toBe(0);
+  expect(fit.rho).toBe(alike.expected.rho);
   expect(fit.alpha).toBeUndefined();
   expectClose(fit.logLikelihood, alike.expected.logLik, 1e-6);
   expectClose(
@@ -177,7 +210,7 @@ test("fitBetaBinomial says rho 0 for groups that scatter less than chance; all g
   expectClose(heights, value, 1e-6);
 });
 
-// beta-binomial pmf, cdf, mean, variance.
+// Check eb.pmf: beta-binomial pmf, cdf, mean, variance.
 // Published: none; R only.
 // R: VGAM::dbetabinom.ab. Tolerance 1e-09 relative.
 const twenty = {
@@ -214,7 +247,7 @@ test("betaBinomialPmf agrees with R: probabilities, sum to 10, mean, variance", 
   );
 });
 
-// beta-binomial pmf, large size, small shape.
+// Check eb.pmf-large: beta-binomial pmf, large size, small shape.
 // Published: none; R only.
 // R: exp(lchoose+lbeta-lbeta). Tolerance 1e-09 relative.
 const fourHundred = {

@@ -1,32 +1,55 @@
 import {expect, test} from "vitest";
+import {betaProductMoments, betaProductQuantile} from "../../lib/stats/betaProduct.ts";
+import {kaplanMeier} from "../../lib/stats/kaplanMeier.ts";
 import {rolledYield} from "../../lib/stats/rolledYield.ts";
 import {expectClose} from "./close.ts";
 
 const stages = ({passed, decided}: {passed: number[]; decided: number[]}) =>
   passed.map((count, k) => ({passed: count, decided: decided[k]!}));
 
-// square->rough->half->near->finished, decided pieces per stage.
-// Published: none with numbers; R only.
-// R: profile likelihood (Madansky): p_k = (x_k + λ)/(n_k + λ), deviance = qchisq(conf, 1); a stage without failures
-// stays at 1 until λ = -n_k, then it alone falls, adding -2·n_k·log p_k. Tolerance 1e-06 relative.
+// Check rty.four-stages: square->rough->half->near->finished, decided pieces per stage.
+// Published (memory): delta variance of a product of shares = Greenwood's sum, textbook (Kalbfleisch and Prentice);
+// likelihood-ratio limits of series systems: Madansky (1965). None with numbers; R only.
+// R: p = x/n; seLogDelta = sqrt(sum((1-p)/(n*p))); log: R*exp(-+z*se); loglog, logit by the delta method; Jeffreys mean
+// and sd = exact beta moments; Jeffreys interval and median = numerical convolution of -log(beta) (2^17 cells and
+// Richardson, about 1e-9); profile likelihood (Madansky): p_k = (x_k + λ)/(n_k + λ), deviance = qchisq(conf, 1); a stage
+// without failures stays at 1 until λ = -n_k, then it alone falls, adding -2·n_k·log p_k. Tolerance 1e-06 relative.
 const four = {
   input: {passed: [221, 187, 151, 128], decided: [240, 204, 160, 131], conf: 0.95},
   expected: {
     stage: [0.920833333333, 0.916666666667, 0.94375, 0.977099236641],
     estimate: 0.778373621713,
+    seLogDelta: 0.0368141518953,
+    se: 0.028655164741,
+    log: [0.724188871522, 0.836612545159],
+    loglog: [0.715934727758, 0.828735328821],
+    logit: [0.717206298444, 0.829456667722],
+    jeffreysMean: 0.770051998404,
+    jeffreysSD: 0.0289098447753,
+    jeffreysInterval: [0.710926784052, 0.824066151641],
+    jeffreysMedian: 0.77095276953,
     profileLikelihood: [0.718815232386, 0.830813522074]
   }
 };
 
-// small counts, 90 %.
+// Check rty.small: small counts, 90 %.
 // Published: none; R only.
 // R: as above. Tolerance 1e-06 relative.
-// Stage 3 has no failures: the usual standard error gives it no part in the interval, the profile does.
+// Stage 3 has no failures: the usual standard error gives it no part in the interval; profile and Jeffreys do.
 const small = {
   input: {passed: [11, 9, 8], decided: [14, 11, 8], conf: 0.9},
   expected: {
     stage: [0.785714285714, 0.818181818182, 1],
     estimate: 0.642857142857,
+    seLogDelta: 0.199204768222,
+    se: 0.128060208143,
+    log: [0.463246746153, 0.892106225363],
+    loglog: [0.395527559106, 0.810205169918],
+    logit: [0.418321198129, 0.818355028152],
+    jeffreysMean: 0.573225308642,
+    jeffreysSD: 0.122629087049,
+    jeffreysInterval: [0.365511791835, 0.769779124481],
+    jeffreysMedian: 0.576473501287,
     profileLikelihood: [0.424244931402, 0.826749389941]
   }
 };
@@ -41,6 +64,37 @@ for (const [name, {input, expected}] of Object.entries({four, small})) {
     );
     expectClose(got.fraction, expected.estimate, 1e-9);
     expectClose([got.low, got.high], expected.profileLikelihood, 1e-6);
+  });
+
+  // The product of passed ÷ decided is the Kaplan–Meier curve of pieces that meet stage k at time k, those not yet at
+  // the next stage censored between; its delta variance is Greenwood's.
+  test(`kaplanMeier over stages gives R's delta limits of the rolled yield: ${name}`, () => {
+    const {passed, decided, conf} = input;
+    const spells = decided.flatMap((n, k) => [
+      ...Array.from({length: n - passed[k]!}, () => ({exit: k + 1, cause: "discarded"})),
+      ...Array.from({length: passed[k]! - (decided[k + 1] ?? 0)}, () => ({exit: k + 1.5}))
+    ]);
+    const last = kaplanMeier(spells, {level: conf}).at(-1)!;
+    expectClose(last.survival, expected.estimate, 1e-6);
+    expectClose([last.se! / last.survival, last.se], [expected.seLogDelta, expected.se], 1e-6);
+    for (const [limits, want] of [
+      ["log", expected.log],
+      ["log-log", expected.loglog],
+      ["logit", expected.logit]
+    ] as const) {
+      const {low, high} = kaplanMeier(spells, {level: conf, limits}).at(-1)!;
+      expectClose([low, high], want, 1e-6, limits);
+    }
+  });
+
+  test(`betaProductMoments and betaProductQuantile give R's Jeffreys belief of the rolled yield: ${name}`, () => {
+    const {passed, decided, conf} = input;
+    const shapes = passed.map((x, k) => ({alpha: x + 0.5, beta: decided[k]! - x + 0.5}));
+    const {mean, variance} = betaProductMoments(shapes);
+    expectClose([mean, Math.sqrt(variance)], [expected.jeffreysMean, expected.jeffreysSD], 1e-6);
+    const [low, median, high] = [(1 - conf) / 2, 0.5, (1 + conf) / 2].map((p) => betaProductQuantile(p, shapes));
+    expectClose([low, high], expected.jeffreysInterval, 1e-6);
+    expectClose(median, expected.jeffreysMedian, 1e-6);
   });
 }
 
