@@ -1,9 +1,11 @@
 import {expect, test} from "vitest";
-import {bcaInterval, biasCorrection} from "../../lib/stats/bcaInterval.ts";
+import {bcaInterval, biasCorrection, correctedShare} from "../../lib/stats/bcaInterval.ts";
 import {bootstrapInterval} from "../../lib/stats/bootstrapInterval.ts";
 import {deviation} from "../../lib/stats/deviation.ts";
+import {normalFactor} from "../../lib/stats/interval.ts";
 import {jackknifeAcceleration} from "../../lib/stats/jackknifeAcceleration.ts";
 import {mean} from "../../lib/stats/mean.ts";
+import {normalQuantile} from "../../lib/stats/normalQuantile.ts";
 import {percentileInterval} from "../../lib/stats/percentileInterval.ts";
 import {quantile} from "../../lib/stats/quantile.ts";
 import {randomStream} from "../../lib/stats/random.ts";
@@ -13,10 +15,11 @@ const median = (sample: readonly number[]) => quantile(sample, 0.5);
 /** Divisor n, as Efron and Tibshirani have it. */
 const variance = (sample: readonly number[]) => (deviation(sample)! ** 2 * (sample.length - 1)) / sample.length;
 
-// Efron & Tibshirani spatial data A, variance with divisor n: jackknife acceleration.
+// Check boot.accel-spatial: efron & Tibshirani spatial data A, variance with divisor n: jackknife acceleration.
 // Published (read): Efron & Tibshirani (1993) ch. 14: a-hat = 0.061; theta-hat = 171.5 and the BCa 90 % interval
 // (115.8, 259.6) with B = 2000 from memory.
-// R: theta=mean((x-mean(x))^2); u_i = theta(x[-i]); a = sum((mean(u)-u)^3)/(6*sum((mean(u)-u)^2)^1.5). Tolerance
+// R: theta=mean((x-mean(x))^2); u_i = theta(x[-i]); a = sum((mean(u)-u)^3)/(6*sum((mean(u)-u)^2)^1.5);
+// jackknifeSE = sqrt((n-1)/n*sum((u-mean(u))^2)). Tolerance
 // 1e-08 relative.
 const spatial = {
   input: {x: [48, 36, 20, 29, 42, 42, 20, 42, 22, 41, 45, 14, 6, 0, 33, 28, 34, 4, 32, 24, 47, 41, 24, 26, 30, 41]},
@@ -34,6 +37,8 @@ test("jackknifeAcceleration of Efron and Tibshirani's spatial data is their 0.06
   expectClose(jackknifeAcceleration(x, variance), spatial.expected.acceleration, 1e-8);
   expectClose(jackknifeAcceleration(x, deviation), spatial.expected.accelerationSD, 1e-8);
   expect(jackknifeAcceleration(x, variance)).toBeCloseTo(0.061, 3);
+  const left = x.map((_, out) => variance(x.filter((_, i) => i !== out)));
+  expectClose((deviation(left)! * (x.length - 1)) / Math.sqrt(x.length), spatial.expected.jackknifeSE, 1e-8);
 });
 
 // From memory, so not the only ground: (115.8, 259.6). With 20 000 draws the ends vary by about 1; allowed 3, as
@@ -54,7 +59,7 @@ function everyResample(x: readonly number[], statistic: (sample: readonly number
   );
 }
 
-// ideal bootstrap of the SD: all 6^6 = 46656 resamples.
+// Check boot.enum-sd6: ideal bootstrap of the SD: all 6^6 = 46656 resamples.
 // Published: none; R only.
 // R: expand.grid enumeration; sd with divisor n-1; quantile type 7 over the 46656 values; z0 =
 // qnorm(P(t*<t)+P(t*=t)/2); values rounded to 12 decimals before comparing for ties. Tolerance 1e-08 relative.
@@ -83,7 +88,7 @@ test("percentileInterval, bcaInterval and what they rest on agree with R over al
   expectClose(estimate, expected.sd, 1e-8);
   expect(replicates).toHaveLength(expected.resamples);
   expectClose(mean(replicates), expected.bootMean, 1e-8);
-  expectClose(deviation(replicates), expected.bootSE, 2e-5); // R divided by the number, not one less
+  expectClose(Math.sqrt(variance(replicates)), expected.bootSE, 1e-8); // divisor n
   const percentile = percentileInterval(replicates)!;
   expectClose([percentile.low, percentile.high], expected.percentileT7, 1e-8);
   expectClose([2 * estimate - percentile.high, 2 * estimate - percentile.low], expected.basicT7, 1e-8);
@@ -92,6 +97,14 @@ test("percentileInterval, bcaInterval and what they rest on agree with R over al
   expectClose(acceleration, expected.acceleration, 1e-8);
   const bca = bcaInterval(replicates, {estimate, acceleration})!;
   expectClose([bca.low, bca.high], expected.bca, 1e-8);
+  expectClose(
+    [0.025, 0.975].map((p) => correctedShare(p, biasCorrection(replicates, estimate), acceleration)),
+    expected.bcaAlpha,
+    1e-8
+  );
+  const rounded = replicates.map((value) => Math.round((value - estimate) * 1e12));
+  expectClose(rounded.filter((gap) => gap < 0).length / rounded.length, expected.propBelow, 1e-8);
+  expectClose(rounded.filter((gap) => gap === 0).length / rounded.length, expected.propEqual, 1e-8);
 });
 
 test("bootstrapInterval with 20 000 draws comes within 0.01 of the full enumeration", () => {
@@ -115,7 +128,7 @@ test("bootstrapInterval with 20 000 draws comes within 0.01 of the full enumerat
   });
 });
 
-// ideal bootstrap of the median: all 46656 resamples.
+// Check boot.enum-median6: ideal bootstrap of the median: all 46656 resamples.
 // Published: none; R only.
 // R: as above. Tolerance 1e-08 relative.
 const middle = {
@@ -134,7 +147,7 @@ test("the median's bootstrap over all 46656 resamples agrees with R, ties and al
   const {expected, input} = middle;
   const replicates = everyResample(input.x, median);
   expectClose(median(input.x), expected.median, 1e-12);
-  expectClose(deviation(replicates), expected.bootSE, 2e-5); // R divided by the number, not one less
+  expectClose(Math.sqrt(variance(replicates)), expected.bootSE, 1e-8); // divisor n
   const {low, high} = percentileInterval(replicates, input.conf)!;
   expectClose([low, high], expected.percentileT7, 1e-8);
   expectClose(replicates.filter((value) => value < 18.915 - 1e-9).length / 46656, expected.propBelow, 1e-9);
@@ -142,7 +155,7 @@ test("the median's bootstrap over all 46656 resamples agrees with R, ties and al
   expectClose(jackknifeAcceleration(input.x, median), expected.acceleration, 0);
 });
 
-// SD of 10 densities, 99 given resamples.
+// Check boot.fixed-sd10: SD of 10 densities, 99 given resamples.
 // Published: none; R only.
 // R: fixed indices (1-based rows = resamples). boot.ci(type=c('norm','basic','perc')) on them (boot 1.3-28.1);
 // percentile uses boot's normal-quantile interpolation at rank (R+1)*alpha; bcaInterp: z0=qnorm(mean(t<t0)),
@@ -259,10 +272,16 @@ const given = {
     t0: 0.0190950837186,
     bootSE: 0.00323839402395,
     bias: -0.00110678183167,
+    normal: [0.0148751813945, 0.0255285497061],
+    basic: [0.0156954767057, 0.0266220119135],
+    percentile: [0.0115681555238, 0.0224946907316],
     percentileT7: [0.0131121072678, 0.022466887306],
     acceleration: 0.0466317685511,
+    z0Strict: 0.269066137854,
+    bcaInterp: [0.0146908027989, 0.0254001312333],
     z0Mid: 0.269066137854,
-    bcaT7: [0.0151075048586, 0.0253016851272]
+    bcaT7: [0.0151075048586, 0.0253016851272],
+    bcaBootPkg: [0.0148161406855, 0.0254001312333]
   }
 };
 
@@ -280,4 +299,41 @@ test("percentileInterval and bcaInterval of 99 given resamples agree with R", ()
   expectClose(biasCorrection(replicates, estimate), expected.z0Mid, 1e-8);
   const bca = bcaInterval(replicates, {estimate, acceleration, level: input.conf})!;
   expectClose([bca.low, bca.high], expected.bcaT7, 1e-8);
+});
+
+/**
+ * Quantile as R's package boot takes it: rank (R + 1)p, between ranks in proportion on the scale of Φ⁻¹, beyond the last
+ * one the last. Davison and Hinkley (1997), Bootstrap Methods and their Application, equation 5.8.
+ */
+function bootQuantile(replicates: readonly number[], p: number): number {
+  const sorted = replicates.toSorted((a, b) => a - b);
+  const [rank, z] = [(sorted.length + 1) * p, normalQuantile(p)];
+  const k = Math.floor(rank);
+  if (k < 1 || k >= sorted.length) return sorted[k < 1 ? 0 : sorted.length - 1]!;
+  const [from, to] = [k, k + 1].map((at) => normalQuantile(at / (sorted.length + 1))) as [number, number];
+  return sorted[k - 1]! + ((z - from) / (to - from)) * (sorted[k]! - sorted[k - 1]!);
+}
+
+// The toolkit reads type-7 quantiles, counts half the ties and centres the jackknife at its mean. With the choices of
+// boot put in their place, what it computes must give boot's own limits.
+test("with boot's choices of quantile, ties and centre, correctedShare and the rest give boot.ci's limits", () => {
+  const {input, expected} = given;
+  const replicates = input.indices1.map((rows) => deviation(rows.map((row) => input.x[row - 1]!))!);
+  const estimate = deviation(input.x)!;
+  const ends = [(1 - input.conf) / 2, (1 + input.conf) / 2];
+  const z = normalFactor(input.conf, "test");
+  const center = 2 * estimate - mean(replicates)!; // the estimate less its bias
+  const half = z * deviation(replicates)!;
+  expectClose([center - half, center + half], expected.normal, 1e-8);
+  const percentile = ends.map((p) => bootQuantile(replicates, p));
+  expectClose(percentile, expected.percentile, 1e-8);
+  expectClose([2 * estimate - percentile[1]!, 2 * estimate - percentile[0]!], expected.basic, 1e-8);
+  const z0 = normalQuantile(replicates.filter((value) => value < estimate).length / replicates.length);
+  expectClose(z0, expected.z0Strict, 1e-8);
+  const bca = (acceleration: number) => ends.map((p) => bootQuantile(replicates, correctedShare(p, z0, acceleration)));
+  expectClose(bca(jackknifeAcceleration(input.x, deviation)!), expected.bcaInterp, 1e-8);
+  // Influence values centred at the estimate: the third digit differs.
+  const influence = input.x.map((_, out) => estimate - deviation(input.x.filter((_, i) => i !== out))!);
+  const power = (k: number) => influence.reduce((sum, u) => sum + u ** k, 0);
+  expectClose(bca(power(3) / (6 * power(2) ** 1.5)), expected.bcaBootPkg, 1e-8);
 });
