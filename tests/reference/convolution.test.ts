@@ -14,7 +14,7 @@ function moments(pmf: readonly number[]) {
   return {mean, variance: pmf.reduce((sum, p, k) => sum + p * (k - mean) ** 2, 0)};
 }
 
-// pmf of Bin(4,.9)+Bin(6,.82)+Bin(9,.7).
+// Check conv.binomials: pmf of Bin(4,.9)+Bin(6,.82)+Bin(9,.7).
 // Published: none; R only.
 // R: direct convolution. Tolerance 1e-09 relative.
 const three = {
@@ -59,7 +59,7 @@ test("convolve of three binomials agrees with R: probabilities, moments, sums, q
   );
 });
 
-// Poisson-binomial of 10 pieces with their own survival probabilities.
+// Check conv.poisson-binomial: poisson-binomial of 10 pieces with their own survival probabilities.
 // Published: none; R only.
 // R: Reduce(convolution). Tolerance 1e-09 relative.
 const ten = {
@@ -82,7 +82,7 @@ test("poissonBinomialPmf of ten pieces agrees with R", () => {
   expectClose([moments(pmf).mean, moments(pmf).variance], [ten.expected.mean, ten.expected.var], 1e-9);
 });
 
-// usable shafts from 12 squares: BetaBin(12;46,14) survivors, each in the weight window with probability 0.66.
+// Check plan.thinned-betabinomial: usable shafts from 12 squares: BetaBin(12;46,14) survivors, each in the weight window with probability 0.66.
 // Published: none; R only.
 // R: sum_k dbetabinom(k) dbinom(u,k,w). Tolerance 1e-09 relative.
 const twelve = {

@@ -1,3 +1,4 @@
+import chiSquareCdf from "@stdlib/stats-base-dists-chisquare-cdf";
 import {expect, test} from "vitest";
 import {countQuantile} from "../../lib/stats/countQuantile.ts";
 import {deviation} from "../../lib/stats/deviation.ts";
@@ -9,9 +10,10 @@ import {
 } from "../../lib/stats/negativeBinomial.ts";
 import {expectClose} from "./close.ts";
 
-// Bliss & Fisher (1953) red mites, 150 leaves: negative binomial by ML.
+// Check demand.nb-mites: bliss & Fisher (1953) red mites, 150 leaves: negative binomial by ML.
 // Published (memory): Bliss & Fisher (1953) Biometrics 9:176-200: mean 1.14667, k = 1.02459.
-// R: score sum(digamma(x+k)-digamma(k))+n*log(k/(k+mean))=0, Newton to 1e-14; MASS::theta.ml agrees to 1e-9.
+// R: score sum(digamma(x+k)-digamma(k))+n*log(k/(k+mean))=0, Newton to 1e-14; MASS::theta.ml agrees to 1e-9;
+// kMoments = mean^2/(var - mean).
 // Tolerance 1e-08 relative.
 const mites = {
   input: {count: [0, 1, 2, 3, 4, 5, 6, 7], freq: [70, 38, 17, 10, 9, 3, 2, 1]},
@@ -19,6 +21,7 @@ const mites = {
     mean: 1.14666666667,
     var: 2.27364653244,
     index: 1.98283127829,
+    kMoments: 1.16669736912,
     kML: 1.02459238679,
     logLik: -222.437153598,
     poissonLogLik: -242.809940821,
@@ -35,17 +38,27 @@ test("fitNegativeBinomial of mites on 150 leaves agrees with R and with the k it
   const {expected} = mites;
   const fit = fitNegativeBinomial(counts)!;
   expectClose([fit.mean, fit.size, fit.logLikelihood], [expected.mean, expected.kML, expected.logLik], 1e-8);
-  expectClose(deviation(counts)! ** 2 / fit.mean, expected.index, 1e-8);
+  const variance = deviation(counts)! ** 2;
+  expectClose(
+    [variance, variance / fit.mean, fit.mean ** 2 / (variance - fit.mean)],
+    [expected.var, expected.index, expected.kMoments],
+    1e-8
+  );
   expectClose(
     negativeBinomialPmf(fit.size!, fit.mean, 7).map((p) => 150 * p),
     expected.expected,
     1e-8
   );
-  expect(fit.logLikelihood).toBeGreaterThan(expected.poissonLogLik);
+  const chance = negativeBinomialPmf(Number.POSITIVE_INFINITY, fit.mean, 7).map(Math.log);
+  expectClose(
+    count.reduce((sum, mitesOnLeaf, i) => sum + freq[i]! * chance[mitesOnLeaf]!, 0),
+    expected.poissonLogLik,
+    1e-8
+  );
   expect(fit.size).toBeCloseTo(1.02459, 5); // printed; from memory
 });
 
-// shafts sold per month, 24 months; forecast for the next 8.
+// Check demand.monthly-24: shafts sold per month, 24 months; forecast for the next 8.
 // Published: none; R only.
 // R: theta by ML as above; sum of h iid NB(size k, mean mu) = NB(size h*k, mean h*mu); gamma-Poisson (Jeffreys
 // prior rate^-1/2): NB(size sum+0.5, prob n/(n+h)); qnbinom/qpois. Tolerance 1e-08 relative.
@@ -78,6 +91,12 @@ test("fitNegativeBinomial of two years of sales and the forecasts from it agree 
   const {mean, kML, nb, poisson, gammaPoisson} = months.expected;
   const fit = fitNegativeBinomial(x)!;
   expectClose([fit.mean, fit.size], [mean, kML], 1e-8);
+  expectClose([h * fit.mean, h * fit.size!], [nb.mean, nb.size], 1e-8);
+  expectClose(h * fit.mean, poisson.mean, 1e-8);
+  const variance = deviation(x)! ** 2;
+  expectClose([variance, variance / fit.mean], [months.expected.var, months.expected.index], 1e-8);
+  const scatter = (variance / fit.mean) * (x.length - 1); // Fisher's index of dispersion is about χ²
+  expectClose(1 - chiSquareCdf(scatter, x.length - 1), months.expected.dispersionP, 1e-8);
   // h months together: size h·k, mean h·m.
   const sum = negativeBinomialPmf(h * fit.size!, h * fit.mean, 200);
   expectClose(sum[0], nb.p0, 1e-8);
@@ -93,6 +112,10 @@ test("fitNegativeBinomial of two years of sales and the forecasts from it agree 
     poisson.quantiles,
     0
   );
+  const total = x.reduce((a, b) => a + b);
+  const prior = {size: total + 0.5, prob: x.length / (x.length + h)}; // Jeffreys
+  expectClose([prior.size, prior.prob], [gammaPoisson.size, gammaPoisson.prob], 1e-8);
+  expectClose((prior.size * (1 - prior.prob)) / prior.prob, gammaPoisson.mean, 1e-8);
   const posterior = negativeBinomialPmf(gammaPoisson.size, gammaPoisson.mean, 300);
   expectClose(
     q.map((p) => countQuantile(posterior, p)),
@@ -101,7 +124,7 @@ test("fitNegativeBinomial of two years of sales and the forecasts from it agree 
   );
 });
 
-// variance below the mean: no NB fit exists.
+// Check demand.underdispersed: variance below the mean: no NB fit exists.
 // Published: none; R only.
 // R: var<mean: score has no finite root; fall back to Poisson. Tolerance 1e-09 relative.
 const even = {
@@ -113,7 +136,8 @@ test("fitNegativeBinomial of counts that scatter less than chance has no size: P
   const fit = fitNegativeBinomial(even.input.x)!;
   expect(fit.mean).toBe(even.expected.mean);
   expect(fit.size).toBeUndefined();
-  expectClose(deviation(even.input.x)! ** 2 / fit.mean, even.expected.index, 1e-9);
+  const variance = deviation(even.input.x)! ** 2;
+  expectClose([variance, variance / fit.mean], [even.expected.var, even.expected.index], 1e-9);
 });
 
 // Published: none; R only. R 4.2.2: dnbinom(c(0,5,30), size=2.5, mu=7); pnbinom(c(0,5,30,120), size=2.5, mu=7,

@@ -1,10 +1,11 @@
+import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
 import poisson from "@stdlib/stats-base-dists-poisson-pmf";
 import {expect, test} from "vitest";
 import {negativeBinomialTail} from "../../lib/stats/negativeBinomial.ts";
 import {newsvendor, newsvendorCost, newsvendorNormal, newsvendorNormalCost} from "../../lib/stats/newsvendor.ts";
 import {expectClose} from "./close.ts";
 
-// normal demand, h=0.18, p=0.70, N(50,8).
+// Check news.normal-ex4.3: normal demand, h=0.18, p=0.70, N(50,8).
 // Published (read): Snyder & Shen, Fundamentals of Supply Chain Theory 2e; values from github:LarrySnyder/stockpyl
 // tests/test_newsvendor.py and stockpyl_instances.json at 0bae176; read in test_example_4_3.
 // R: qnorm(p/(p+h),mu,sd); cost h*nbar+p*n, n=sd*(dnorm(z)-z*pnorm(-z)). Tolerance 1e-09 relative.
@@ -24,9 +25,12 @@ test("newsvendorNormal of example 4.3 agrees with the published quantity and cos
   expectClose([got.quantity, got.cost], [normal.expected.S, normal.expected.cost], 1e-9);
   const costs = evaluateAt.map((at) => newsvendorNormalCost({overage, underage}, {mean, deviation: sd}, at));
   expectClose(costs, normal.expected.costAt, 1e-9);
+  expectClose(normalCdf((got.quantity - mean) / sd, 0, 1), normal.expected.criticalRatio, 1e-9);
+  const published = [56.6039559274339, 1.99760519317664, 7.35613155287039, 2.15613155287039];
+  expectClose([got.quantity, got.cost, ...costs], published, 1e-12);
 });
 
-// Poisson demand 6, h=1, p=4.
+// Check news.poisson-ex4.7: poisson demand 6, h=1, p=4.
 // Published (read): Snyder & Shen, Fundamentals of Supply Chain Theory 2e; values from github:LarrySnyder/stockpyl
 // tests/test_newsvendor.py and stockpyl_instances.json at 0bae176; read in test_example_4_7.
 // R: qpois; loss = mu - sum(P(D>j), j<S). Tolerance 1e-09 relative.
@@ -42,9 +46,10 @@ test("newsvendor of example 4.7, Poisson demand of 6, agrees with the published 
   expect(got.quantity).toBe(six.expected.S);
   expectClose(got.cost, six.expected.cost, 1e-9);
   expectClose(newsvendorCost({overage, underage}, pmf, evaluateAt), six.expected.costAt, 1e-9);
+  expectClose([got.cost, newsvendorCost({overage, underage}, pmf, 5)], [3.57010694577095, 6.59029602461634], 1e-12);
 });
 
-// discrete demand 1..8.
+// Check news.discrete-p4.7b: discrete demand 1..8.
 // Published (read): Snyder & Shen, Fundamentals of Supply Chain Theory 2e; values from github:LarrySnyder/stockpyl
 // tests/test_newsvendor.py and stockpyl_instances.json at 0bae176; read in test_problem_4_7b.
 // R: smallest S with F(S) >= p/(p+h). Tolerance 1e-09 relative.
@@ -68,7 +73,7 @@ test("newsvendor of problem 4.7b reaches 2/3 at 5 though the sum of tenths falls
   expectClose(newsvendorCost({overage, underage}, pmf, evaluateAt), listed.expected.costAt, 1e-9);
 });
 
-// Poisson(1.25) f, F and loss L(Q), Q=0..10.
+// Check news.poisson-loss-table: poisson(1.25) f, F and loss L(Q), Q=0..10.
 // Published (read): Cachon & Terwiesch, Matching Supply with Demand, statistics tutorial table (Poisson 1.25); read
 // in search result anyflip.com/cicx/bevj/basic/451-500.
 // R: dpois, ppois, loss. Tolerance 1e-09 relative.
@@ -107,6 +112,12 @@ test("Poisson probabilities and expected shortages agree with R, and with a prin
   // With no cost of overage worth mentioning, the cost is that of the expected shortage.
   const loss = Q.map((q) => newsvendorCost({overage: 0, underage: 1}, pmf, q));
   expectClose(loss, table.expected.loss, 1e-9);
+  const chances = [0.286505, 0.358131, 0.223832, 0.093263, 0.029145, 0.007286, 0.001518, 0.000271, 42e-6, 6e-6, 1e-6];
+  expectClose(
+    Q.map((q) => Math.round(pmf[q]! * 1e6)),
+    chances.map((value) => Math.round(value * 1e6)),
+    0
+  );
   const printed = [1.25, 0.5365, 0.18114, 0.04961, 0.01134, 0.00221, 0.00038, 0.00006, 0.00001, 0, 0];
   expectClose(
     loss.map((value) => Math.round(value * 1e5)),
