@@ -138,7 +138,7 @@ const positive: Reading[] = [
   ["densityAtMoisture: densityAt12KgM3", (k) => densityAtMoisture({densityAt12KgM3: k, moisturePct: 16, species})],
   ["densityAt12En384: densityKgM3", (densityKgM3) => densityAt12En384({...wet, densityKgM3})],
   ["modulusFromDeflection: loadN", (loadN) => modulusFromDeflection({...bend, loadN})],
-  ["moistureByMass: ovenDryMassG", (ovenDryMassG) => moistureByMass({massG: 1, ovenDryMassG})],
+  ["moistureByMass: ovenDryMassG", (ovenDryMassG) => moistureByMass({massG: 2 * ovenDryMassG, ovenDryMassG})],
   ["ovenDryMass: massG", (massG) => ovenDryMass({massG, moisturePct: 12})],
   ["runOutLength: diameterMm", (diameterMm) => runOutLength({diameterMm, slope: 0.1})],
   ["shrinkage: sizeMm", (sizeMm) => shrinkage({...face, sizeMm})],
@@ -185,9 +185,10 @@ test("hankinson takes a ratio above 0 and up to 1", () => {
   }
 });
 
-test("moistureByMass takes a mass from the oven-dry one up", () => {
+test("moistureByMass takes a mass from the oven-dry one to three of it, 200 %", () => {
+  expect(moistureByMass({massG: 4500, ovenDryMassG: 1500})).toBe(200);
   expect(moistureByMass({massG: 1500, ovenDryMassG: 1500})).toBe(0);
-  for (const massG of [1500 - 1e-9, Number.NaN, Infinity]) {
+  for (const massG of [1500 - 1e-9, 4500 + 1e-9, Number.NaN, Infinity]) {
     expect(() => moistureByMass({massG, ovenDryMassG: 1500})).toThrow(RangeError);
   }
 });
@@ -234,7 +235,7 @@ const ends: [WoodProperty, number, number][] = [
 test.each(ends)("a workshop's own %s may be from %s to %s", (property, low, high) => {
   const own = {name: "mine", latin: "Acer", fibreSaturationPct: 30};
   for (const value of [low, high]) expect(woodConstants({...own, [property]: value})[property]).toBe(value);
-  for (const value of [low * (1 - 1e-9), high * (1 + 1e-9), Number.NaN]) {
+  for (const value of [low * (1 - 1e-9), high * (1 + 1e-9), 0, -low, Number.NaN, Infinity]) {
     expect(() => woodConstants({...own, [property]: value})).toThrow(RangeError);
   }
 });
