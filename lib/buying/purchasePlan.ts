@@ -2,6 +2,7 @@ import {check} from "../check.ts";
 import {betaBinomialPmf} from "../stats/betaBinomial.ts";
 import {convolve} from "../stats/convolve.ts";
 import {negativeBinomialPmf} from "../stats/negativeBinomial.ts";
+import {thin} from "../stats/thin.ts";
 import {type DemandCurve, demandCurve, type PlanMoney, type PlanOutcome, planOutcome} from "./planOutcome.ts";
 
 /** A number of pieces whose share that becomes usable is uncertain: usable count ~ beta-binomial(n, alpha, beta). */
@@ -16,6 +17,11 @@ export interface Offer {
   supplier: string;
   alpha: number;
   beta: number;
+  /**
+   * Share of this supplier's finished shafts inside the wanted window, where Beta(alpha, beta) speaks of finishing
+   * alone: each finished shaft then lies in it with this chance, on its own (see `predictiveShare`). 1 unless given.
+   */
+  windowShare?: number;
   unitCost: number;
   /** Fewest worth a visit; none or at least so many are bought. */
   minimum?: number;
@@ -58,26 +64,29 @@ export interface PurchasePlan {
 /**
  * How many squares to buy, and of whom: the expected profit by number, by exact convolution; no random numbers.
  *
- *   S(Q) = finished + Σ pipeline + Σ Uᵢ(qᵢ)       each a beta-binomial, all independent
+ *   S(Q) = finished + Σ pipeline + Σ Uᵢ(qᵢ)       each a beta-binomial, Uᵢ thinned by its window share, all independent
  *   profit(Q) = p E min(D, S) + v E (S − D)⁺ − s E (D − S)⁺ − Σ cᵢ qᵢ
  *
  * The outcome of a given split is exact. The split is searched: from nothing, the next few squares always go to the supplier whose squares then
  * add most profit each (the curve); the best of these is improved supplier by supplier, as profit is concave in the number of each, and by
- * moving squares from one to another. With one supplier the number is the best there is; over several with least lots the search is checked
- * against full enumeration, not proven. A split pays because lots fail independently.
+ * moving squares from one to another, and so is each supplier alone; under a budget, where what it leaves over decides, every purchase of the
+ * curve is. With one supplier the number is the best there is; over several with least lots or a budget the search is checked against full
+ * enumeration, not proven. A split pays because lots fail independently.
  *
  * Range: a leftover must be worth less than a usable square costs, else there is no best number (refused).
  * Checked: tests/reference/purchasePlan.test.ts (R by full enumeration, and exact fractions)
  *
  * @param options.finest the curve has about so many numbers at most; below that every number
- * @throws RangeError when leftovers are worth more than they cost, or no offer is given
+ * @throws RangeError when leftovers are worth more than they cost, a window share is not one, or no offer is given
  */
 export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120} = {}): PurchasePlan {
   const {offers, money, upTo = Number.POSITIVE_INFINITY} = input;
   check(offers.length > 0, "purchasePlan: offers", "at least one supplier", "none");
   check(Number.isInteger(input.finished) && input.finished >= 0, "purchasePlan: finished", "a count", input.finished);
-  for (const {supplier, alpha, beta, unitCost} of offers) {
-    const cost = (unitCost * (alpha + beta)) / alpha;
+  for (const offer of offers) {
+    const {supplier, windowShare = 1} = offer;
+    check(windowShare > 0 && windowShare <= 1, "purchasePlan: windowShare", "above 0 and at most 1", windowShare);
+    const cost = offer.unitCost / usableShare(offer);
     const rule = `less than the ${cost.toFixed(2)} a usable shaft from ${supplier} costs`;
     check(money.leftoverValue < cost, "purchasePlan: leftoverValue", rule, money.leftoverValue);
   }
@@ -85,7 +94,8 @@ export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120}
   const search = outcomes(input, limits);
   const block = Math.max(1, Math.ceil(limits.reduce((a, b) => a + b, 0) / finest));
   const path = growingPurchases(input, limits, block, search.row);
-  const highest = improved(best(path), input, limits, search, [block, 1]);
+  const starts = [...(input.budget === undefined ? [best(path)] : path), ...alone(input, limits, search)];
+  const highest = best(starts.map((start) => improved(start, input, limits, search, block)));
   const curve = [...path.filter(({squares}) => squares !== highest.squares), highest].sort(
     (a, b) => a.squares - b.squares
   );
@@ -109,7 +119,7 @@ export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120}
  */
 export function bestPurchase(input: PlanInput, start: PlanRow): PlanRow {
   const limits = input.offers.map(({available = 100}) => Math.min(available, input.upTo ?? available));
-  return improved(start, input, limits, outcomes(input, limits), []);
+  return improved(start, input, limits, outcomes(input, limits));
 }
 
 /** The exact outcome of a purchase as it stands, by the inputs given. */
@@ -132,6 +142,11 @@ function splitOf(orders: PlanRow["orders"], offers: readonly Offer[]): Split {
   return offers.map(({supplier}) => orders.find((order) => order.supplier === supplier)?.squares ?? 0);
 }
 
+/** Expected share of an offer's squares that become usable. */
+function usableShare({alpha, beta, windowShare = 1}: Offer): number {
+  return (windowShare * alpha) / (alpha + beta);
+}
+
 /** The row of highest profit, the fewest squares where several are alike. */
 function best(rows: readonly PlanRow[]): PlanRow {
   return rows.reduce((a, b) => (b.profit > a.profit + 1e-9 ? b : a));
@@ -150,7 +165,11 @@ function outcomes(
   const usable = new Map<string, number[]>();
   const pmf = (i: number, q: number) => {
     const key = `${i} ${q}`;
-    if (!usable.has(key)) usable.set(key, likely(betaBinomialPmf(q, offers[i]!.alpha, offers[i]!.beta)));
+    const {alpha, beta, windowShare = 1} = offers[i]!;
+    if (!usable.has(key)) {
+      const finished = betaBinomialPmf(q, alpha, beta);
+      usable.set(key, likely(windowShare < 1 ? thin(finished, windowShare) : finished));
+    }
     return usable.get(key)!;
   };
   const supplyOf = (split: Split) =>
@@ -169,7 +188,7 @@ function outcomes(
     return made;
   };
   const bestNumber = (split: Split, i: number) => {
-    const {alpha, beta, unitCost, minimum = 0} = offers[i]!;
+    const {unitCost, minimum = 0} = offers[i]!;
     const others = split.with(i, 0);
     const most = Math.min(limits[i]!, Math.floor((budget - costOf(others)) / unitCost + 1e-9));
     // E min(D, others + u), so that each number costs one short sum: profit is the same up to a constant
@@ -178,7 +197,7 @@ function outcomes(
       const sold = dot(pmf(i, q), served);
       return (
         (money.price + money.shortageCost - money.leftoverValue) * sold +
-        ((money.leftoverValue * alpha) / (alpha + beta) - unitCost) * q
+        (money.leftoverValue * usableShare(offers[i]!) - unitCost) * q
       );
     };
     if (most < minimum) return 0;
@@ -240,13 +259,24 @@ function growingPurchases(
   }
 }
 
-/** The purchase improved supplier by supplier and, where sizes are given, by moving squares between two, until nothing helps. */
+/** Each supplier alone, with the least lot and with the number that serves best, as far as the budget goes. */
+function alone({offers, budget = Number.POSITIVE_INFINITY}: PlanInput, limits: Split, search: Outcomes): PlanRow[] {
+  const none = limits.map(() => 0);
+  return offers.flatMap(({minimum = 0}, i) =>
+    [Math.max(1, minimum), search.bestNumber(none, i)]
+      .filter((n) => n <= limits[i]!)
+      .map((n) => search.row(none.with(i, n)))
+      .filter(({cost}) => cost <= budget + 1e-9)
+  );
+}
+
+/** The purchase improved supplier by supplier and, where a block is given, by moving squares between two, until nothing helps. */
 function improved(
   start: PlanRow,
   {offers, budget = Number.POSITIVE_INFINITY}: PlanInput,
   limits: Split,
   {row, bestNumber}: Outcomes,
-  sizes: readonly number[]
+  block?: number
 ): PlanRow {
   const allowed = (one: Split) =>
     one.every((q, i) => q === 0 || (q >= (offers[i]!.minimum ?? 0) && q <= limits[i]!)) &&
@@ -254,7 +284,7 @@ function improved(
   let split = splitOf(start.orders, offers);
   for (;;) {
     const tuned = offers.reduce<Split>((one, _, i) => one.with(i, bestNumber(one, i)), split);
-    const moved = sizes.length === 0 ? [] : exchanges(tuned, offers, budget, sizes, bestNumber).filter(allowed);
+    const moved = block === undefined ? [] : exchanges(tuned, offers, budget, block, bestNumber).filter(allowed);
     const next = [tuned, ...moved].reduce((a, b) => (row(b).profit > row(a).profit + 1e-9 ? b : a));
     if (row(next).profit <= row(split).profit + 1e-9) return row(split);
     split = next;
@@ -262,22 +292,21 @@ function improved(
 }
 
 /**
- * The splits in which one supplier gives way to another: by a few squares, wholly, or as far as the least lot of the other asks of the budget;
- * the other then takes as many as serve best.
+ * The splits in which one supplier gives way to another, which then takes as many as serve best: by a block or by one; by any number where the
+ * other is to come in with a least lot, and under a budget.
  */
 function exchanges(
   split: Split,
   offers: readonly Offer[],
   budget: number,
-  sizes: readonly number[],
+  block: number,
   bestNumber: Outcomes["bestNumber"]
 ): Split[] {
-  const costOf = (one: Split) => one.reduce((sum, n, k) => sum + n * offers[k]!.unitCost, 0);
   return offers.flatMap(({minimum = 0}, i) =>
     split.flatMap((q, j) => {
       if (i === j || q === 0) return [];
-      const room = Math.floor((budget - costOf(split.with(i, Math.max(minimum, 1)).with(j, 0))) / offers[j]!.unitCost);
-      const fewer = [...sizes.map((size) => q - size), room, 0].filter((n) => n >= 0 && n < q);
+      const jumps = Number.isFinite(budget) || (split[i] === 0 && minimum > 0);
+      const fewer = jumps ? [...Array(q).keys()] : [q - block, q - 1, 0].filter((n) => n >= 0 && n < q);
       return [...new Set(fewer)].map((n) => split.with(j, n)).map((less) => less.with(i, bestNumber(less, i)));
     })
   );
