@@ -1,7 +1,7 @@
 import {expect, test} from "vitest";
 import {aalenJohansen, conditionalIncidence, incidenceAt} from "../../lib/stats/aalenJohansen.ts";
-import type {Spell} from "../../lib/stats/eventTable.ts";
-import {kaplanMeier} from "../../lib/stats/kaplanMeier.ts";
+import {eventTable, type Spell} from "../../lib/stats/eventTable.ts";
+import {allEvents, kaplanMeier} from "../../lib/stats/kaplanMeier.ts";
 import {expectClose} from "./close.ts";
 
 /** Cause 0 = censored. */
@@ -464,6 +464,7 @@ for (const [name, {input, expected}] of Object.entries({transplants, leukaemia, 
     expect(curve.causes).toEqual(expected.cif.map((_, k) => String(k + 1)));
     expectClose(curve.times, expected.time, 0);
     expectClose(curve.atRisk, expected.atRisk, 0);
+    expectClose(allEvents(eventTable(spells(input))), expected.events, 0);
     expectClose(curve.survival, expected.survival, 1e-8);
     expectClose(
       own.map((incidence) => incidence.fraction),
