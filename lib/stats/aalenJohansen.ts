@@ -108,9 +108,13 @@ function causeIncidence(
 
 /**
  * Share of pieces ended by `cause` by time `t`, a fraction of 1: right-continuous steps, 0 before the first event and
- * for a cause that never occurred. Beyond `curve.lastObserved` it keeps its last value, a lower bound.
+ * for a cause that never occurred.
  *
- * Checked: tests/reference/aalenJohansen.test.ts, against a SAS listing.
+ *   F_k at the latest event time u ≤ t
+ *
+ * Trap: beyond `curve.lastObserved` it keeps its last value, a lower bound.
+ *
+ * Source: as `aalenJohansen`. Checked: tests/reference/aalenJohansen.test.ts, against a SAS listing.
  */
 export function incidenceAt(curve: IncidenceCurve, cause: string, t: number): number {
   return curve.incidence[cause]?.fraction[firstAfter(curve.times, t) - 1] ?? 0;
@@ -118,9 +122,12 @@ export function incidenceAt(curve: IncidenceCurve, cause: string, t: number): nu
 
 /**
  * Share of pieces without any event by time `t`, a fraction of 1: right-continuous steps, 1 before the first event.
- * Beyond `curve.lastObserved` it keeps its last value, an upper bound.
  *
- * Checked: tests/stats/aalenJohansen.test.ts, by hand.
+ *   S at the latest event time u ≤ t
+ *
+ * Trap: beyond `curve.lastObserved` it keeps its last value, an upper bound; `kaplanMeierAt` says undefined there.
+ *
+ * Source: as `kaplanMeier`. Checked: tests/reference/kaplanMeier.test.ts, against R.
  */
 export function survivalAt(curve: IncidenceCurve, t: number): number {
   return curve.survival[firstAfter(curve.times, t) - 1] ?? 1;

@@ -11,7 +11,8 @@ import {checkGroups} from "./varianceComponents.ts";
  *   s² = Σ (nᵢ − 1)sᵢ²/(N − k)        sᵢ the deviation of group i of nᵢ values, k groups, N values
  *
  * Traps: only for values that scatter like a bell curve; with longer tails it finds differences where there are none,
- * so `brownForsythe` is the test to use, and this one to compare with what others print. It takes pieces as independent.
+ * so `brownForsythe` is the test to use, and this one to compare with what others print. It takes pieces as
+ * independent.
  *
  * Source: Bartlett (1937), Proc. R. Soc. A 160:268–282; NIST/SEMATECH e-Handbook 1.3.5.7.
  * Checked: tests/reference/spread.test.ts, against R's bartlett.test.

@@ -45,6 +45,7 @@ export function bcaInterval(replicates: readonly number[], inputs: BcaInputs): I
 /**
  * α(p) of `bcaInterval`, a fraction of 1: the share of replicates to read at instead of `p`.
  *
+ * Source: Efron and Tibshirani (1993), equation 14.10 (from memory).
  * Checked: tests/reference/bootstrap.test.ts, against a full enumeration in R.
  */
 export function correctedShare(p: number, z0: number, acceleration: number): number {
@@ -55,6 +56,7 @@ export function correctedShare(p: number, z0: number, acceleration: number): num
 /**
  * z₀ of `bcaInterval`, in standard deviations: infinite when no replicate lies below, or none above, the estimate.
  *
+ * Source: Efron and Tibshirani (1993), equation 14.14 (from memory), with half the ties.
  * Checked: tests/reference/bootstrap.test.ts, against a full enumeration in R.
  */
 export function biasCorrection(replicates: readonly number[], estimate: number): number {

@@ -69,6 +69,7 @@ const binomials = Array.from({length: averages + 1}, (_, j) =>
  * The product of independent uncertain shares below which it lies with chance `p`, a fraction of 1. With each stage's
  * Beta(passed + ½, failed + ½) and p = (1 ∓ level)/2 these are the Jeffreys limits of a rolled yield.
  *
+ * Source: as `betaProductCdf`, of which it is the inverse.
  * Checked: tests/reference/rolledYield.test.ts, against a numerical convolution in R.
  *
  * @throws RangeError unless 0 < p < 1, and as `betaProductCdf`

@@ -5,6 +5,7 @@
  *
  * Written out, not by Fourier transform: the supports are a few hundred, and small tails keep their digits.
  *
+ * Source: Feller (1968), An Introduction to Probability Theory, vol. 1, section XI.2 (from memory).
  * Checked: tests/reference/convolution.test.ts, against R; tests/stats/convolve.test.ts, against enumeration.
  *
  * @returns a.length + b.length − 1 numbers; none when either is empty

@@ -4,8 +4,9 @@ import {check} from "../check.ts";
 const slack = 1e-12;
 
 /**
- * Quantile of a count: the smallest k with P(count ≤ k) ≥ p.
+ * Quantile of a count, a count: the smallest k with P(count ≤ k) ≥ p, forgiving 1e-12 of rounding.
  *
+ * Source: the definition as in R's qnbinom; Johnson, Kemp and Kotz (2005), section 1.2 (from memory).
  * Checked: tests/reference/countModels.test.ts and convolution.test.ts, against R's qnbinom, qpois and a cumulative
  * sum.
  *

@@ -55,14 +55,22 @@ export function eventTable(spells: readonly Spell[]): EventTable {
   };
 }
 
-/** Refuses a spell that cannot be: one that ends before, or as, it begins to be seen. */
+/**
+ * Refuses a spell that cannot be: one that ends before, or as, it begins to be seen.
+ *
+ * Checked: tests/stats/eventTable.test.ts
+ */
 export function checkSpell({entry = 0, exit}: Spell, where: string): void {
   check(Number.isFinite(exit) && exit >= 0, `${where}: exit`, "a time of 0 or more", exit);
   check(Number.isFinite(entry) && entry >= 0, `${where}: entry`, "a time of 0 or more", entry);
   check(entry === 0 || entry < exit, `${where}: exit`, `after the entry (${entry})`, exit);
 }
 
-/** Pieces with entry < time ≤ exit, at each of the ascending times. */
+/**
+ * Pieces with entry < time ≤ exit, at each of the ascending times; counts.
+ *
+ * Source: as `eventTable`. Checked: tests/reference/kaplanMeier.test.ts, against R's n.risk.
+ */
 export function riskSets(spells: readonly Spell[], times: readonly number[]): number[] {
   const change = new Array<number>(times.length + 1).fill(0);
   for (const {entry = 0, exit} of spells) {
@@ -73,7 +81,11 @@ export function riskSets(spells: readonly Spell[], times: readonly number[]): nu
   return times.map((_, row) => (atRisk += change[row]!));
 }
 
-/** The index of the first of ascending `times` beyond `time`; their number if none is. */
+/**
+ * The index of the first of ascending `times` beyond `time`; their number if none is.
+ *
+ * Checked: tests/stats/eventTable.test.ts
+ */
 export function firstAfter(times: readonly number[], time: number): number {
   let low = 0;
   let high = times.length;

@@ -75,7 +75,11 @@ function shares(total: number, left: readonly number[], use: (cells: number[]) =
   return place(0, total);
 }
 
-/** Refuses a table that is not of counts in rows of one length. */
+/**
+ * Refuses a table that is not of counts in rows of one length.
+ *
+ * Checked: tests/stats/fisherExact.test.ts
+ */
 export function checkTable(table: readonly (readonly number[])[], where: string): void {
   const width = table[0]?.length ?? 0;
   for (const row of table) {

@@ -75,7 +75,11 @@ function survivalLimits(survival: number, spread: number, scale: SurvivalScale):
   return {low: at[scale](-spread), high: at[scale](spread)};
 }
 
-/** Events of all causes together, one for each time of the table. */
+/**
+ * Events of all causes together, one count for each time of the table.
+ *
+ * Checked: tests/reference/aalenJohansen.test.ts, against R's n.event.
+ */
 export function allEvents({times, causes, events}: EventTable): number[] {
   return times.map((_, row) => causes.reduce((total, cause) => total + events[cause]![row]!, 0));
 }

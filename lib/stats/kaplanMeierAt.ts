@@ -5,6 +5,7 @@ import {kaplanMeier} from "./kaplanMeier.ts";
  * The Kaplan–Meier curve of `spells` read at any times, as fractions of 1: right-continuous steps, 1 before the
  * first event.
  *
+ * Source: as `kaplanMeier`.
  * Checked: tests/reference/kaplanMeier.test.ts, against R's summary(survfit, times = ).
  *
  * @returns one value for each time; undefined beyond the last observation, where nothing is known (and not the

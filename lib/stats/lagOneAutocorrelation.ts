@@ -7,7 +7,8 @@ import {checkNumbers, sum} from "./numbers.ts";
  *
  *   r₁ = Σ (xᵢ − m)(xᵢ₋₁ − m) / Σ (xᵢ − m)²        m the mean of all
  *
- * Trap: of n values that hang together in no way it lies within ±2/√n nineteen times in twenty: a dozen months say little.
+ * Trap: of n values that hang together in no way it lies within ±2/√n nineteen times in twenty: a dozen months say
+ * little.
  *
  * Source: NIST/SEMATECH e-Handbook 1.3.5.12.
  * Checked: tests/reference/descriptive.test.ts, against the certified values of NIST StRD.

@@ -38,6 +38,9 @@ export function newsvendor(costs: OrderCosts, pmf: readonly number[]): OrderAnsw
 /**
  * Expected cost of `newsvendor` at any quantity, in the unit of the costs.
  *
+ *   overage·Σ P(D = d)·max(0, S − d) + underage·Σ P(D = d)·max(0, d − S)        S quantity, D demand
+ *
+ * Source: as `newsvendor`.
  * Checked: tests/reference/newsvendor.test.ts, against examples 4.7 and 4.7b.
  */
 export function newsvendorCost({overage, underage}: OrderCosts, pmf: readonly number[], quantity: number): number {
@@ -66,6 +69,8 @@ export function newsvendorNormal(costs: OrderCosts, {mean, deviation}: {mean: nu
  *
  *   overage·s·(z + L(z)) + underage·s·L(z)    z = (S − m)/s    L(z) = φ(z) − z·(1 − Φ(z))
  *
+ * Trap: the normal curve lets demand fall below 0; with s above m/3 use `newsvendorCost`.
+ * Source: as `newsvendor`.
  * Checked: tests/reference/newsvendor.test.ts, against example 4.3.
  */
 export function newsvendorNormalCost(

@@ -38,8 +38,9 @@ function logEnd(df: number): number {
 }
 
 /**
- * Quantile of the noncentral t: the t with P(T ≤ t) = p.
+ * Quantile of the noncentral t, without unit: the t with P(T ≤ t) = p.
  *
+ * Source: as `noncentralTCdf`, of which it is the inverse.
  * Checked: tests/reference/specialFunctions.test.ts, against R's qt(p, df, ncp).
  *
  * @throws RangeError unless 0 < p < 1, df ≥ 1 and delta is finite

@@ -7,6 +7,7 @@ import quantile from "@stdlib/stats-base-dists-normal-quantile";
  * The library inverts erf at 2p − 1, which at p = 1e-10 leaves 8 digits; two Newton steps in the lower tail,
  * z − (Φ(z) − p)/φ(z), bring back the rest.
  *
+ * Source: npm package @stdlib/stats-base-dists-normal-quantile; Newton's rule.
  * Checked: tests/reference/specialFunctions.test.ts, against R's qnorm.
  *
  * @returns NaN unless 0 ≤ p ≤ 1

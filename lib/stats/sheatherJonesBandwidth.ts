@@ -5,7 +5,8 @@ import {quantile} from "./quantile.ts";
 import {root} from "./root.ts";
 
 /**
- * Sheather–Jones bandwidth, in the unit of the values: keeps two humps apart where Silverman's rule melts them together.
+ * Sheather–Jones bandwidth, in the unit of the values: keeps two humps apart where Silverman's rule melts them
+ * together.
  *
  *   h = ( 1/(2√π·n·S(g)) )^(1/5)
  *   "solve"    g = α₂ h^(5/7), solved for h, α₂ = 1.357·( S(a)/T(b) )^(1/7)

@@ -38,7 +38,11 @@ export function varianceComponents(groups: readonly (readonly number[])[]): Vari
   return {between: Math.max(0, between), within, betweenNegative: between < 0};
 }
 
-/** Σ (x − mean of its group)². */
+/**
+ * Σ (x − mean of its group)², in the square of the values' unit.
+ *
+ * Checked: tests/reference/varianceComponents.test.ts, through the mean squares of R's anova.
+ */
 export function squaresWithin(groups: readonly (readonly number[])[]): number {
   return sum(
     groups.flatMap((group) => {
@@ -48,13 +52,21 @@ export function squaresWithin(groups: readonly (readonly number[])[]): number {
   );
 }
 
-/** Σ n_i (mean of group i − mean of all)². */
+/**
+ * Σ n_i (mean of group i − mean of all)², in the square of the values' unit; n_i values in group i.
+ *
+ * Checked: tests/reference/varianceComponents.test.ts, through the mean squares of R's anova.
+ */
 export function squaresBetween(groups: readonly (readonly number[])[]): number {
   const grand = mean(groups.flat())!;
   return sum(groups.map((group) => group.length * (mean(group)! - grand) ** 2));
 }
 
-/** Refuses a group without values and values that are not finite. */
+/**
+ * Refuses a group without values and values that are not finite.
+ *
+ * Checked: tests/stats/varianceComponents.test.ts
+ */
 export function checkGroups(groups: readonly (readonly number[])[], where: string): void {
   for (const group of groups) {
     check(group.length > 0, `${where}: groups`, "of at least one value", group.length);

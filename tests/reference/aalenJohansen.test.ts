@@ -86,7 +86,8 @@ const transplants = {
 // github:PSIAIMS/CAMIS images/survival_competing_risks/cifSAS.jpg at 74a06c1; data KMsurv::bmt. Its standard errors
 // are Aalen's (1978) and differ in the third digit.
 // R: survfit(Surv(time,factor(cause))~1, timefix=FALSE): pstate, std.err; limits F^exp(±z·SE/(F·log F)); cmprskSE =
-// sqrt(cmprsk::timepoints(cuminc(time,cause),t)$var), Aalen's variance, and the limits from it. Tolerance 1e-08 relative.
+// sqrt(cmprsk::timepoints(cuminc(time,cause),t)$var), Aalen's variance, and the limits from it. Tolerance 1e-08
+// relative.
 const leukaemia = {
   input: {
     time: [
@@ -575,7 +576,8 @@ test("one minus kaplanMeier by cause adds up to more than 1, aalenJohansen and w
   expectClose(ends.reduce((a, b) => a + b) + curve.survival.at(-1)!, workshop.expected.sumCifPlusSurvival, 1e-12);
 });
 
-// Check aj.conditional-finish: chance that a piece of age a (days) still in stock is finished within H days, from the fit aj.workshop-48.
+// Check aj.conditional-finish: chance that a piece of age a (days) still in stock is finished within H days, from the
+// fit aj.workshop-48.
 // Published: none; R only.
 // R: [F_fin(a+H)-F_fin(a)]/S(a), right-continuous steps. Tolerance 1e-09 relative.
 const finish = {

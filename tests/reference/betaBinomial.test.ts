@@ -1,6 +1,13 @@
 import {expect, test} from "vitest";
 import {betaBinomialPmf, fitBetaBinomial, shrunkRate} from "../../lib/stats/betaBinomial.ts";
-import {binomialLogLikelihood, logChoose, repeated, shapesAt} from "../../lib/stats/betaBinomialLikelihood.ts";
+import {
+  betterPrecision,
+  binomialLogLikelihood,
+  logChoose,
+  logLikelihoodAt,
+  repeated,
+  shapesAt
+} from "../../lib/stats/betaBinomialLikelihood.ts";
 import {betaByMoments, betaMoments} from "../../lib/stats/betaMoments.ts";
 import {deviation} from "../../lib/stats/deviation.ts";
 import {mean} from "../../lib/stats/mean.ts";
@@ -153,6 +160,8 @@ test("fitBetaBinomial and shrunkRate of seven suppliers agree with R, and 0 of 9
   expectClose(fit.successes / fit.trials, suppliers.expected.pooled, 1e-6);
   const binomial = binomialLogLikelihood(repeated(rows), fit.successes / fit.trials) + logChoose(repeated(rows));
   expectClose(binomial, suppliers.expected.binomialLogLik, 1e-6);
+  const precision = betterPrecision(repeated(rows), binomialLogLikelihood(repeated(rows), suppliers.expected.pooled));
+  expectClose(precision, mle.alpha + mle.beta, 1e-6);
   expectClose(
     rows.map(({successes, trials}) => successes / trials),
     suppliers.expected.raw,
@@ -208,6 +217,13 @@ test("fitBetaBinomial says rho 0 for groups that scatter less than chance; all g
     return rows.reduce((sum, row) => sum + Math.log(betaBinomialPmf(row.trials, alpha, beta)[row.successes]!), 0);
   });
   expectClose(heights, value, 1e-6);
+  const whole = M.map((m) => logLikelihoodAt(repeated(rows), ...shapesAt(repeated(rows), m)));
+  expectClose(
+    whole.map((height) => height + logChoose(repeated(rows))),
+    value,
+    1e-6
+  );
+  expect(betterPrecision(repeated(rows), binomialLogLikelihood(repeated(rows), 0.1))).toBeUndefined();
 });
 
 // Check eb.pmf: beta-binomial pmf, cdf, mean, variance.

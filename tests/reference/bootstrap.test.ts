@@ -302,8 +302,8 @@ test("percentileInterval and bcaInterval of 99 given resamples agree with R", ()
 });
 
 /**
- * Quantile as R's package boot takes it: rank (R + 1)p, between ranks in proportion on the scale of Φ⁻¹, beyond the last
- * one the last. Davison and Hinkley (1997), Bootstrap Methods and their Application, equation 5.8.
+ * Quantile as R's package boot takes it: rank (R + 1)p, between ranks in proportion on the scale of Φ⁻¹, beyond the
+ * last one the last. Davison and Hinkley (1997), Bootstrap Methods and their Application, equation 5.8.
  */
 function bootQuantile(replicates: readonly number[], p: number): number {
   const sorted = replicates.toSorted((a, b) => a - b);

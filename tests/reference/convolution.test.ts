@@ -82,7 +82,8 @@ test("poissonBinomialPmf of ten pieces agrees with R", () => {
   expectClose([moments(pmf).mean, moments(pmf).variance], [ten.expected.mean, ten.expected.var], 1e-9);
 });
 
-// Check plan.thinned-betabinomial: usable shafts from 12 squares: BetaBin(12;46,14) survivors, each in the weight window with probability 0.66.
+// Check plan.thinned-betabinomial: usable shafts from 12 squares: BetaBin(12;46,14) survivors, each in the weight
+// window with probability 0.66.
 // Published: none; R only.
 // R: sum_k dbetabinom(k) dbinom(u,k,w). Tolerance 1e-09 relative.
 const twelve = {

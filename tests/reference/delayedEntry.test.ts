@@ -11,7 +11,8 @@ const spells = ({entry, exit, status}: {entry: number[]; exit: number[]; status:
 // Check delayed.simple1: left-truncated Kaplan-Meier, 8 pieces.
 // Published (read): scikit-survival test 'left_truncated_simple1' (6 dp); read in github:sebp/scikit-survival
 // tests/test_nonparametric.py at 0d71616.
-// R: survfit(Surv(entry,exit,status)~1, conf.type=c('plain','log','log-log'), timefix=FALSE); cumhaz. Tolerance 1e-08 relative.
+// R: survfit(Surv(entry,exit,status)~1, conf.type=c('plain','log','log-log'), timefix=FALSE); cumhaz. Tolerance 1e-08
+// relative.
 const eight = {
   input: {entry: [4, 3, 4, 2, 1, 5, 6, 7], exit: [6, 7, 8, 10, 9, 9, 10, 11], status: [0, 1, 0, 0, 1, 1, 1, 0]},
   expected: {
@@ -33,7 +34,8 @@ const eight = {
 // Check delayed.simple2: left-truncated Kaplan-Meier, 9 pieces.
 // Published (read): scikit-survival test 'left_truncated_simple2' (6 dp); read in github:sebp/scikit-survival
 // tests/test_nonparametric.py at 0d71616.
-// R: survfit(Surv(entry,exit,status)~1, conf.type=c('plain','log','log-log'), timefix=FALSE); cumhaz. Tolerance 1e-08 relative.
+// R: survfit(Surv(entry,exit,status)~1, conf.type=c('plain','log','log-log'), timefix=FALSE); cumhaz. Tolerance 1e-08
+// relative.
 const nine = {
   input: {
     entry: [1, 4, 3, 4, 2, 1, 5, 6, 7],
@@ -61,8 +63,8 @@ const nine = {
 
 // Check delayed.early-risk-set: stock-take started late: only 2 pieces at risk at the first event.
 // Published: none; R only.
-// R: survfit(Surv(entry,exit,status)~1, conf.type=c('plain','log','log-log'), timefix=FALSE); cumhaz; conditional curve: same with
-// entry=pmax(entry,15) on pieces with exit>15. Tolerance 1e-08 relative.
+// R: survfit(Surv(entry,exit,status)~1, conf.type=c('plain','log','log-log'), timefix=FALSE); cumhaz; conditional
+// curve: same with entry=pmax(entry,15) on pieces with exit>15. Tolerance 1e-08 relative.
 const early = {
   input: {
     entry: [0, 0, 20, 25, 30, 30, 40, 45, 60, 60, 70, 75],

@@ -1,5 +1,6 @@
 import {expect, test} from "vitest";
-import type {Spell} from "../../lib/stats/eventTable.ts";
+import {aalenJohansen, survivalAt} from "../../lib/stats/aalenJohansen.ts";
+import {riskSets, type Spell} from "../../lib/stats/eventTable.ts";
 import {kaplanMeier} from "../../lib/stats/kaplanMeier.ts";
 import {kaplanMeierAt} from "../../lib/stats/kaplanMeierAt.ts";
 import {kaplanMeierQuantile} from "../../lib/stats/kaplanMeierQuantile.ts";
@@ -66,8 +67,9 @@ const freireich = {
 
 const sixMp = spells(freireich.input.time, freireich.input.status);
 
-test("kaplanMeier and nelsonAalen of the 6-MP arm agree with R", () => {
+test("kaplanMeier, nelsonAalen and riskSets of the 6-MP arm agree with R", () => {
   expectSurvival(sixMp, freireich.expected, 1e-8);
+  expectClose(riskSets(sixMp, freireich.expected.time), freireich.expected.atRisk, 0);
 });
 
 // Published (read), as above: S by Cox and Oakes (4 decimals), standard errors by Klein and Moeschberger (3
@@ -104,8 +106,14 @@ const steps = {
   expected: {survival: [1, 1, 0.857142857143, 0.857142857143, 0.627450980392, 0.53781512605, 0.448179271709]}
 };
 
-test("kaplanMeierAt agrees with R between, at and before event times, and knows nothing beyond the last", () => {
+test("kaplanMeierAt and survivalAt are R's between, at and before events; kaplanMeierAt knows nothing beyond the last", () => {
   expectClose(kaplanMeierAt(sixMp, steps.input.at), [...steps.expected.survival, undefined], 1e-8);
+  const curve = aalenJohansen(sixMp);
+  expectClose(
+    steps.input.at.slice(0, 7).map((t) => survivalAt(curve, t)),
+    steps.expected.survival,
+    1e-8
+  );
 });
 
 // Check km.falls-to-zero: largest time is an event: S=0, Greenwood SE undefined there.

@@ -90,7 +90,8 @@ for (const [name, {input, expected}] of Object.entries({faithful, weights})) {
   });
 }
 
-// Published (read), as above. The printed bw.SJ is of binned values; without bins it is 0.1653478: the fourth digit differs.
+// Published (read), as above. The printed bw.SJ is of binned values; without bins it is 0.1653478: the fourth digit
+// differs.
 test("silvermanBandwidth and sheatherJonesBandwidth of the Old Faithful eruptions are as printed", () => {
   expect(silvermanBandwidth(faithful.input.x)).toBeCloseTo(0.334777, 6);
   expect(sheatherJonesBandwidth(faithful.input.x, {method: "plug-in", bins: 1000})).toBeCloseTo(0.1652728, 7);

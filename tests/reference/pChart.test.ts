@@ -79,7 +79,8 @@ test("pChart of NIST's wafers with Laney's correction agrees with R", () => {
   expect(outside(chart.points)).toEqual(expected.laneyOutside1);
 });
 
-// Check pchart.nist-wafer, revised. Limits without samples 15 and 23: printed 0.2150, 0.3893, 0.0407, from memory; R as above is the ground.
+// Check pchart.nist-wafer, revised. Limits without samples 15 and 23: printed 0.2150, 0.3893, 0.0407, from memory; R
+// as above is the ground.
 test("pChart without the two samples that were out agrees with the revised limits", () => {
   const kept = wafers.input.x.filter((_, i) => i !== 14 && i !== 22);
   const chart = pChart(periods(kept, 50));

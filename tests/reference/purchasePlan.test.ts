@@ -150,7 +150,8 @@ test("purchasePlan(one supplier) finds R's best number, band and number for 90 %
 });
 
 test("purchasePlan: the best number is the first with P(D > stock + size-biased usable) below (c/mu − v)/(p + s − v)", () => {
-  // First-order condition with the usable count drawn from BetaBinomial(Q, alpha + 1, beta): a route of its own to the same number.
+  // First-order condition with the usable count drawn from BetaBinomial(Q, alpha + 1, beta): a route of its own to
+  // the same number.
   const demand = planDemand({mean: 30, size: 6}, 200);
   const threshold = (28 / (6 / 11) - 10) / (140 + 20 - 10);
   expectClose(threshold, one.criticalThreshold, 1e-8);
@@ -172,8 +173,8 @@ test("the profit of the best number scatters as R says: no simulation could tell
 });
 
 // Rules of thumb: (mean demand − expected stock)/yield, the same with the demand quantile of the newsvendor, and mean
-// demand/yield, all stock forgotten. The last is 30/(6/11) = 55 exactly; R's ceiling made it 56, as 6/11 is not exact in
-// binary. That number is wrong by one, then; its profit is right.
+// demand/yield, all stock forgotten. The last is 30/(6/11) = 55 exactly; R's ceiling made it 56, as 6/11 is not exact
+// in binary. That number is wrong by one, then; its profit is right.
 test("purchasePlan shows what rules of thumb miss, as R has it", () => {
   const {naive} = one;
   const yieldFraction = 6 / 11;
@@ -206,7 +207,8 @@ test("purchasePlan: a misjudged yield chooses R's numbers, and earns what R says
 // Published: none; R only.
 // R: full enumeration: S = finished + sum of independent beta-binomials (stages) + BetaBin(Q, alpha, beta) by exact
 // convolution; E min(D, S) = sum_j P(D > j) P(S > j) with pnbinom (no truncation of demand); profit = price*E[sold] +
-// leftoverValue*E[leftover] - shortageCost*E[short] - unitCost*Q; grid 0..70 x 0..70, order quantity 0 or at least the least lot, cost at most the budget. Tolerance 1e-08 relative.
+// leftoverValue*E[leftover] - shortageCost*E[short] - unitCost*Q; grid 0..70 x 0..70, order quantity 0 or at least
+// the least lot, cost at most the budget. Tolerance 1e-08 relative.
 const split = {
   profitAt: [2010.25430742, 2860.16499714, 3123.51477972, 3243.35234639, 3241.16759378],
   unconstrained: {qX: 20, qY: 24, profit: 3250.26746595},
@@ -323,8 +325,8 @@ test("purchasePlan(enough in stock) buys three, as R says", () => {
 // Published: none; R only.
 // R: full enumeration: S = finished + sum of independent beta-binomials (stages) + BetaBin(Q, alpha, beta) by exact
 // convolution; E min(D, S) = sum_j P(D > j) P(S > j) with pnbinom (no truncation of demand); profit = price*E[sold] +
-// leftoverValue*E[leftover] - shortageCost*E[short] - unitCost*Q; common: mixture over the yield of the convolution; independent: convolution of the mixtures. Tolerance 1e-08
-// relative.
+// leftoverValue*E[leftover] - shortageCost*E[short] - unitCost*Q; common: mixture over the yield of the convolution;
+// independent: convolution of the mixtures. Tolerance 1e-08 relative.
 const shared = {
   common: {
     profit: [1308.54297524, 2241.94066132, 2473.7415181, 2591.21000632],
@@ -413,7 +415,8 @@ test("predictiveShare of 17 weights is R's, and less than the share under their 
   expect(predictive).toBeLessThan(plugIn);
 });
 
-// Check plan.moment-matched-beta: beta with the mean and variance of a product of two independent betas (yield x share).
+// Check plan.moment-matched-beta: beta with the mean and variance of a product of two independent betas (yield x
+// share).
 // Published: none; R only.
 // R: m = prod of means; m2 = prod of second moments; k = m(1-m)/(m2-m^2) - 1; alpha = m*k. Tolerance 1e-09 relative.
 const matched = {mean: 0.528735632184, var: 0.00560916074844, alpha: 22.9591474245, beta: 20.4635879218};
@@ -428,10 +431,11 @@ test("betaByMoments(betaProductMoments(yield, share)) is R's beta", () => {
   expectClose([alpha, beta], [matched.alpha, matched.beta], 1e-9);
 });
 
-// Check plan.window-two-suppliers: two suppliers with different price, yield and weight spread; window, least lots, budget.
+// Check plan.window-two-suppliers: two suppliers with different price, yield and weight spread; window, least lots,
+// budget.
 // Published: none; R only.
-// R: window share = predictive t; usable = thinned beta-binomial; exact convolution; grid 0..60 x 0..55. Tolerance 1e-08
-// relative.
+// R: window share = predictive t; usable = thinned beta-binomial; exact convolution; grid 0..60 x 0..55. Tolerance
+// 1e-08 relative.
 const windowed = {
   windowShare: [0.633285057431, 0.855598091571],
   costPerUsable: [29.3255436134, 29.1294208912],
@@ -553,8 +557,9 @@ test("purchasePlan: believing a wrong yield buys 156, 126, 77 or 60 squares wher
 });
 
 // Check news.poisson-ex4.7, by planOutcome.
-// Published (read): Snyder & Shen, Fundamentals of Supply Chain Theory, 2nd ed., example 4.7 (read in its authors' open test file): Poisson demand 6,
-// overage 1, underage 4: best stock 8, expected cost 3.57010694577095, at 5 it is 6.59029602461634. Tolerance 1e-09.
+// Published (read): Snyder & Shen, Fundamentals of Supply Chain Theory, 2nd ed., example 4.7 (read in its authors'
+// open test file): Poisson demand 6, overage 1, underage 4: best stock 8, expected cost 3.57010694577095, at 5 it is
+// 6.59029602461634. Tolerance 1e-09.
 test("planOutcome(certain supply) is the newsvendor of a textbook: Poisson(6), overage 1, underage 4", () => {
   const demand = planDemand({mean: 6}, 60);
   const cost = (stock: number) => {

@@ -1,5 +1,5 @@
 import {expect, test} from "vitest";
-import {betaProductMoments, betaProductQuantile} from "../../lib/stats/betaProduct.ts";
+import {betaProductCdf, betaProductMoments, betaProductQuantile} from "../../lib/stats/betaProduct.ts";
 import {kaplanMeier} from "../../lib/stats/kaplanMeier.ts";
 import {rolledYield} from "../../lib/stats/rolledYield.ts";
 import {expectClose} from "./close.ts";
@@ -12,8 +12,9 @@ const stages = ({passed, decided}: {passed: number[]; decided: number[]}) =>
 // likelihood-ratio limits of series systems: Madansky (1965). None with numbers; R only.
 // R: p = x/n; seLogDelta = sqrt(sum((1-p)/(n*p))); log: R*exp(-+z*se); loglog, logit by the delta method; Jeffreys mean
 // and sd = exact beta moments; Jeffreys interval and median = numerical convolution of -log(beta) (2^17 cells and
-// Richardson, about 1e-9); profile likelihood (Madansky): p_k = (x_k + λ)/(n_k + λ), deviance = qchisq(conf, 1); a stage
-// without failures stays at 1 until λ = -n_k, then it alone falls, adding -2·n_k·log p_k. Tolerance 1e-06 relative.
+// Richardson, about 1e-9); profile likelihood (Madansky): p_k = (x_k + λ)/(n_k + λ), deviance = qchisq(conf, 1); a
+// stage without failures stays at 1 until λ = -n_k, then it alone falls, adding -2·n_k·log p_k. Tolerance 1e-06
+// relative.
 const four = {
   input: {passed: [221, 187, 151, 128], decided: [240, 204, 160, 131], conf: 0.95},
   expected: {
@@ -95,6 +96,7 @@ for (const [name, {input, expected}] of Object.entries({four, small})) {
     const [low, median, high] = [(1 - conf) / 2, 0.5, (1 + conf) / 2].map((p) => betaProductQuantile(p, shapes));
     expectClose([low, high], expected.jeffreysInterval, 1e-6);
     expectClose(median, expected.jeffreysMedian, 1e-6);
+    expectClose(betaProductCdf(expected.jeffreysMedian, shapes), 0.5, 1e-6);
   });
 }
 

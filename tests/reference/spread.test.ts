@@ -74,9 +74,9 @@ for (const [name, {input, expected}] of Object.entries({gear, suppliers})) {
   });
 }
 
-// Published (read), as above. The printed 1.705910 is wrong in its sixth digit: the value is 1.7059177 (scipy, Julia, R),
-// so it is compared to 1e-5. Bartlett's printed T = 20.78580 (from memory) is wrong in its seventh: R has 20.785873;
-// compared to 1e-4.
+// Published (read), as above. The printed 1.705910 is wrong in its sixth digit: the value is 1.7059177 (scipy, Julia,
+// R), so it is compared to 1e-5. Bartlett's printed T = 20.78580 (from memory) is wrong in its seventh: R has
+// 20.785873; compared to 1e-4.
 test("brownForsythe and bartlett of NIST's gears agree with the printed W, p and T as far as these are right", () => {
   const got = brownForsythe(gear.input.groups)!;
   expect(Math.abs(got.f - 1.70591)).toBeLessThanOrEqual(1e-5);

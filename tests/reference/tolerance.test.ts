@@ -5,8 +5,8 @@ import {howeFactor, natrellaFactor, toleranceFactor} from "../../lib/stats/toler
 import {expectClose} from "./close.ts";
 
 // Checks tol.nist-43, tol.nist-6, tol.n10, tol.density-14, tol.n4, tol.n60.
-// Published (read): tol.nist-43 and tol.nist-6 in NIST, tol.n10, tol.n4 and tol.n60 in a handbook, below; tol.density-14
-// none; R only.
+// Published (read): tol.nist-43 and tol.nist-6 in NIST, tol.n10, tol.n4 and tol.n60 in a handbook, below;
+// tol.density-14 none; R only.
 // R: howe = qnorm((1+P)/2)*sqrt(f*(1+1/n)/qchisq(1-g,f)); exactTwoSided = root in k of 2*int_0^Inf dnorm(x,0,1/sqrt(n))
 // P(chi2_f > f r(x)^2/k^2) dx = g with Phi(x+r)-Phi(x-r)=P (integrate rel.tol 1e-12, uniroot 1e-12; two different
 // quadratures gave the same 12 digits); oneSidedExact = qt(g,n-1,qnorm(P)*sqrt(n))/sqrt(n); oneSidedNatrella =

@@ -3,7 +3,8 @@ import {expect, test} from "vitest";
 import {bartlett} from "../../lib/stats/bartlett.ts";
 import {shuffled, values} from "./arbitrary.ts";
 
-// By hand: variances 2 and 8 from two values each: pooled 5, gap 2·ln 5 − ln 2 − ln 8 = ln(25/16); divisor 1 + (2 − 1/2)/3 = 1.5.
+// By hand: variances 2 and 8 from two values each: pooled 5, gap 2·ln 5 − ln 2 − ln 8 = ln(25/16); divisor 1 + (2 −
+// 1/2)/3 = 1.5.
 test("bartlett of two pairs, worked by hand", () => {
   const pairs = [
     [0, 2],

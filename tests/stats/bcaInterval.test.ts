@@ -19,7 +19,8 @@ test("bcaInterval moves up when most replicates lie below the estimate", () => {
   expect(got.high).toBeCloseTo(0.99996, 3);
 });
 
-// By hand: p = ½ has z = 0, so that z₀ = 1 without acceleration moves it to Φ(2), with acceleration ½ to Φ(1 + 1/(1 − ½)).
+// By hand: p = ½ has z = 0, so that z₀ = 1 without acceleration moves it to Φ(2), with acceleration ½ to Φ(1 + 1/(1 −
+// ½)).
 test("correctedShare leaves p alone without bias and acceleration, and else moves it as worked by hand", () => {
   for (const p of [0.025, 0.5, 0.9]) expect(correctedShare(p, 0, 0)).toBeCloseTo(p, 12);
   expect(correctedShare(0.5, 1, 0)).toBeCloseTo(0.977249868, 9);

@@ -17,7 +17,8 @@ test("betaProductCdf of two and of three uniform shares is the closed form", () 
   }
 });
 
-// Beta(α, β)·Beta(α + β, γ) is Beta(α, β + γ): Johnson, Kotz and Balakrishnan (1995), vol. 2, section 25.8 (from memory).
+// Beta(α, β)·Beta(α + β, γ) is Beta(α, β + γ): Johnson, Kotz and Balakrishnan (1995), vol. 2, section 25.8 (from
+// memory).
 test("betaProductCdf of one share is its Beta, and so is that of two which follow on each other", () => {
   for (const [alpha, beta, gamma] of [
     [0.5, 3, 2],
