@@ -159,6 +159,20 @@ test("fitBetaBinomial never fails, whatever the counts, and shrunkRate lies betw
 });
 
 // By hand: Beta(2 + 2, 8 + 6) has mean 4/18.
+test("shrunkRate's limits hold its mean, stay in [0, 1] and widen with the level", () => {
+  const fit = {alpha: 2, beta: 8, mean: 0.2, rho: 1 / 11, logLikelihood: 0, successes: 0, trials: 0};
+  const rate = fc
+    .integer({min: 0, max: 60})
+    .chain((trials) => fc.integer({min: 0, max: trials}).map((successes) => ({successes, trials})));
+  fc.assert(
+    fc.property(rate, (row) => {
+      const [narrow, wide] = [shrunkRate(row, fit, {level: 0.8}), shrunkRate(row, fit, {level: 0.99})];
+      const rising = [0, wide.low, narrow.low, narrow.mean, narrow.high, wide.high, 1];
+      expect(rising).toEqual([...rising].sort((a, b) => a - b));
+    })
+  );
+});
+
 test("shrunkRate of 2 in 8 with α = 2, β = 8, worked by hand", () => {
   const fit = {alpha: 2, beta: 8, mean: 0.2, rho: 1 / 11, logLikelihood: 0, successes: 0, trials: 0};
   expect(shrunkRate({successes: 2, trials: 8}, fit).mean).toBeCloseTo(4 / 18, 12);

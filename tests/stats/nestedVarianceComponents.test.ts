@@ -1,6 +1,8 @@
+import fc from "fast-check";
 import {expect, test} from "vitest";
 import {nestedVarianceComponents} from "../../lib/stats/nestedVarianceComponents.ts";
 import {randomStream} from "../../lib/stats/random.ts";
+import {shuffled} from "./arbitrary.ts";
 
 // By hand: lots {1, 3}, {5, 7} of one supplier, {11, 13}, {15, 17} of the other. Within 8 on 4: 2. Lots: means 2, 6
 // around 4 and 12, 16 around 14: 2·(4·4) = 32 on 2: 16, so (16 − 2)/2 = 7. Suppliers: 4 and 14 around 9: 200 on 1,
@@ -17,6 +19,23 @@ test("nestedVarianceComponents of two suppliers with two lots, worked by hand", 
     ]
   ]);
   expect(got).toEqual({outer: 46, inner: 7, within: 2, outerNegative: false, innerNegative: false});
+});
+
+test("nestedVarianceComponents does not depend on the order of suppliers, lots or squares, nor on the place", () => {
+  const lot = fc.array(fc.integer({min: 600, max: 800}), {minLength: 1, maxLength: 4});
+  const suppliers = fc.array(fc.array(lot, {minLength: 1, maxLength: 3}), {minLength: 2, maxLength: 4});
+  fc.assert(
+    fc.property(suppliers, fc.nat(), (own, seed) => {
+      const got = nestedVarianceComponents(own);
+      const mixed = shuffled(own, seed).map((lots) =>
+        shuffled(lots, seed + 1).map((squares) => shuffled(squares, seed + 2).map((x) => x - 650))
+      );
+      const other = nestedVarianceComponents(mixed);
+      expect(other === undefined).toBe(got === undefined);
+      if (got === undefined) return;
+      for (const part of ["outer", "inner", "within"] as const) expect(other![part]).toBeCloseTo(got[part], 6);
+    })
+  );
 });
 
 // Made with 9, 4 and 1 and unequal sizes: over 400 draws the means come back within four standard errors (about 5 %).
