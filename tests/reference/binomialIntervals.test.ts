@@ -38,6 +38,8 @@ test("wilson and jeffreys agree with a SAS listing for 36 of 154", () => {
   );
 });
 
+// Checks binom.newcombe-81-263, binom.newcombe-0-20, binom.camis-36-154, binom.edge-20-20, binom.ninety-7-9,
+// binom.large-1184-1246, binom.eighty-3-47. Published (read): Newcombe and SAS, above; the other four R only.
 // R 4.2.2: prop.test(x, n, conf.level, correct = FALSE)$conf.int [Wilson]; binom.test(x, n, conf.level)$conf.int
 // [Clopper–Pearson]; qbeta(c(a, 1 - a), x + .5, n - x + .5) with limit 0 at x = 0 and 1 at x = n [Jeffreys]; p -+
 // z*sqrt(p(1-p)/m), m = n + z^2, p = (x + z^2/2)/m [Agresti–Coull, may leave 0 and 1]. Tolerance 1e-8 relative.

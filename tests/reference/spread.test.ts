@@ -6,8 +6,8 @@ import {expectClose} from "./close.ts";
 
 // Check spread.gear: NIST GEAR.DAT, 10 batches of 10.
 // Published (read): NIST/SEMATECH e-Handbook 1.3.5.10 (Levene, median): W = 1.705910; scipy and Julia
-// HypothesisTests quote 1.7059176930008939 and p = 0.0990829755522; Bartlett T = 20.78580 (NIST 1.3.5.7); read in a
-// stored test file that quotes it (data), stored test files that quote the table.
+// HypothesisTests quote 1.7059176930008939 and p = 0.0990829755522; read in stored test files that quote the data and
+// the table. From memory: Bartlett's T = 20.78580 (NIST 1.3.5.7).
 // R: car::leveneTest(y, g, center = median | mean) (car 3.1-1); bartlett.test(y, g). Tolerance 1e-07 relative.
 const gear = {
   input: {
