@@ -20,7 +20,7 @@ export interface BootstrapOptions {
 
 /**
  * Bootstrap interval of any statistic of independent pieces, in its unit: the sample is drawn again with replacement,
- * many times. Pieces of one lot are not independent: resample whole lots (`clusterWeights`) there.
+ * many times. Pieces of one lot are not independent: leave out whole lots there (`clusterJackknife`).
  *
  *   percentile   [q(α/2), q(1 − α/2)]            q quantiles of the replicates, α = 1 − level
  *   basic        [2θ − q(1 − α/2), 2θ − q(α/2)]    θ the statistic of the sample

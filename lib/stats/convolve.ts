@@ -14,9 +14,10 @@
 export function convolve(a: readonly number[], b: readonly number[]): number[] {
   if (a.length === 0 || b.length === 0) return [];
   const sums = new Array<number>(a.length + b.length - 1).fill(0);
-  a.forEach((p, i) => {
-    if (p === 0) return;
+  for (let i = 0; i < a.length; i++) {
+    const p = a[i]!;
+    if (p === 0) continue;
     for (let j = 0; j < b.length; j++) sums[i + j]! += p * b[j]!;
-  });
+  }
   return sums;
 }

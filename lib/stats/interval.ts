@@ -1,3 +1,4 @@
+import tQuantile from "@stdlib/stats-base-dists-t-quantile";
 import {check} from "../check.ts";
 import {normalQuantile} from "./normalQuantile.ts";
 
@@ -21,6 +22,23 @@ export interface Interval {
 export function normalFactor(level: number, where: string): number {
   checkLevel(level, where);
   return normalQuantile((1 + level) / 2);
+}
+
+/**
+ * Half-width of a two-sided interval in standard errors, when the error itself is known only from the scatter of few values.
+ *
+ *   t = quantile of Student's law at (1 + level)/2
+ *
+ * Checked: tests/stats/interval.test.ts, against the printed table of t.
+ *
+ * @param freedom degrees of freedom, positive, need not be whole
+ * @throws RangeError unless 0 < level < 1 and freedom is positive
+ * @example studentFactor(0.95, 3, "caller") // 3.182446
+ */
+export function studentFactor(level: number, freedom: number, where: string): number {
+  checkLevel(level, where);
+  check(freedom > 0, `${where}: degrees of freedom`, "positive", freedom);
+  return tQuantile((1 + level) / 2, freedom);
 }
 
 /** Refuses a confidence level that is not strictly between 0 and 1 (95 is a mistake for 0.95). */

@@ -17,7 +17,7 @@ interface Cell {
 }
 
 /**
- * Prepares clusters (lots) of spells for resampling: returns a function that gives the final Aalen–Johansen
+ * Prepares clusters (lots) of spells for leaving some out: returns a function that gives the final Aalen–Johansen
  * incidence, in fractions of 1, when cluster i counts `weights[i]` times. It equals the last row of `aalenJohansen`
  * on the spells repeated so often, but visits only the cells of a prepared table.
  *

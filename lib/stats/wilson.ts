@@ -19,12 +19,19 @@ import {checkCounts, type Interval, normalFactor} from "./interval.ts";
 export function wilson(successes: number, trials: number, {level = 0.95} = {}): Interval | undefined {
   checkCounts(successes, trials, "wilson");
   const z = normalFactor(level, "wilson");
-  if (trials === 0) return undefined;
-  const p = successes / trials;
+  return trials === 0 ? undefined : wilsonLimits(successes / trials, trials, z);
+}
+
+/**
+ * The limits of `wilson` for a share and a number of pieces that need not be whole: effective pieces of a share from lots.
+ *
+ * @param z standard errors, `normalFactor` of the level
+ */
+export function wilsonLimits(share: number, trials: number, z: number): Interval {
   const w = z ** 2 / trials;
-  const half = z * Math.sqrt((p * (1 - p) + w / 4) / trials);
+  const half = z * Math.sqrt((share * (1 - share) + w / 4) / trials);
   return {
-    low: successes === 0 ? 0 : (p + w / 2 - half) / (1 + w), // exactly 0, not 1e-17
-    high: successes === trials ? 1 : (p + w / 2 + half) / (1 + w)
+    low: share === 0 ? 0 : (share + w / 2 - half) / (1 + w), // exactly 0, not 1e-17
+    high: share === 1 ? 1 : (share + w / 2 + half) / (1 + w)
   };
 }

@@ -3,7 +3,6 @@ import type {Piece} from "../../lib/book/histories.ts";
 import {purchaseSpells, stageSpells} from "../../lib/book/spells.ts";
 import {aalenJohansen} from "../../lib/stats/aalenJohansen.ts";
 import {normalFactor} from "../../lib/stats/interval.ts";
-import {randomStream} from "../../lib/stats/random.ts";
 import {stageYields} from "../../lib/yield/stageYields.ts";
 import {makePiece, settings} from "../pieces.ts";
 import {expectClose} from "./close.ts";
@@ -87,7 +86,7 @@ const pieces: Piece[] = csv.split("\n").map((line) => {
   return makePiece({square: id!, boughtOn: Number(bought), turned, ...out});
 });
 
-const yields = stageYields({settings, asOf}, pieces, {random: randomStream(1)});
+const yields = stageYields({settings, asOf}, pieces);
 const stageNames = ["square", "rough-round", "second-round", "proud-round"];
 const curves = stageNames.map((stage) => aalenJohansen(stageSpells(pieces, stage, asOf)));
 const count = (fate: Piece["fate"]) => pieces.filter((piece) => piece.fate === fate).length;

@@ -1,11 +1,29 @@
 import {expect, test} from "vitest";
-import {checkCounts, checkLevel, normalFactor} from "../../lib/stats/interval.ts";
+import {checkCounts, checkLevel, normalFactor, studentFactor} from "../../lib/stats/interval.ts";
 
 // Published (memory): the normal table, 1.6449, 1.9600, 2.5758 for 90, 95 and 99 %. Tolerance: four decimals.
 test("normalFactor(level) is the printed factor", () => {
   expect(normalFactor(0.9, "here")).toBeCloseTo(1.6449, 4);
   expect(normalFactor(0.95, "here")).toBeCloseTo(1.96, 4);
   expect(normalFactor(0.99, "here")).toBeCloseTo(2.5758, 4);
+});
+
+// Published (memory): the table of Student's t, two-sided 95 %: 12.706, 3.182, 2.571, 2.228, 2.042 for 1, 3, 5, 10 and 30; 99 %: 3.169 for 10.
+// R only: qt(.975, 3.76298233829761) is 2.846792 for a number that is not whole.
+test("studentFactor(level, freedom) is the printed factor", () => {
+  const printed = [
+    [0.95, 1, 12.706],
+    [0.95, 3, 3.182],
+    [0.95, 5, 2.571],
+    [0.95, 10, 2.228],
+    [0.95, 30, 2.042],
+    [0.99, 10, 3.169]
+  ] as const;
+  for (const [level, freedom, want] of printed) expect(studentFactor(level, freedom, "here")).toBeCloseTo(want, 3);
+  expect(studentFactor(0.95, 3.76298233829761, "here")).toBeCloseTo(2.846792693, 5);
+  expect(() => studentFactor(0.95, 0, "here")).toThrow(
+    new RangeError("here: degrees of freedom must be positive, got 0.")
+  );
 });
 
 test("checkLevel refuses percents and the ends", () => {

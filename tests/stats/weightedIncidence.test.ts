@@ -1,9 +1,6 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
 import {aalenJohansen} from "../../lib/stats/aalenJohansen.ts";
-import {clusterWeights} from "../../lib/stats/clusterWeights.ts";
-import type {Spell} from "../../lib/stats/eventTable.ts";
-import {randomStream} from "../../lib/stats/random.ts";
 import {weightedIncidence} from "../../lib/stats/weightedIncidence.ts";
 import {spell} from "./arbitrary.ts";
 
@@ -35,20 +32,6 @@ test("weightedIncidence does not care for a common factor of the weights, whole 
       expect(at(weights.map((weight) => 0.3 * weight)).survival).toBeCloseTo(at(weights).survival, 10);
     })
   );
-});
-
-test("weightedIncidence is prepared once: 500 resamples of 3000 pieces in 60 lots within two seconds", () => {
-  const random = randomStream(8);
-  const lots = Array.from({length: 60}, () =>
-    Array.from({length: 50}, (): Spell => {
-      const exit = Math.floor(300 * random());
-      return random() < 0.3 ? {exit} : {exit, cause: ["warp", "knot", "check", "passed"][Math.floor(4 * random())]!};
-    })
-  );
-  const at = weightedIncidence(lots);
-  const start = performance.now();
-  for (let i = 0; i < 500; i++) at(clusterWeights(60, random));
-  expect(performance.now() - start).toBeLessThan(2000); // about 60 ms on a quiet machine
 });
 
 test("weightedIncidence of clusters without an event is 1 left over", () => {
