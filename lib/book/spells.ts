@@ -62,7 +62,7 @@ export function groupBy<T>(rows: Iterable<T>, key: (row: T) => string): Map<stri
   return groups;
 }
 
-/** The pieces of each lot together: what is resampled when an interval is wanted, as pieces of one lot are alike. */
+/** The pieces of each lot together: what scatters independently when an interval is wanted, as pieces of one lot are alike. */
 export function byLot(pieces: Iterable<Piece>): Piece[][] {
   return [...groupBy(pieces, ({lot}) => lot).values()];
 }

@@ -1,8 +1,9 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {byLot, defectOf, discardCause, purchaseSpells, stageSpells} from "../book/spells.ts";
-import {aalenJohansen} from "../stats/aalenJohansen.ts";
-import {lotIntervals, type Resampling} from "../stats/lotInterval.ts";
-import {weightedIncidence} from "../stats/weightedIncidence.ts";
+import {byLot, defectOf, discardCause, stageSpells} from "../book/spells.ts";
+import {chainedIncidence} from "../stats/chainedIncidence.ts";
+import {clusterShareInterval, effectiveCount} from "../stats/clusterInterval.ts";
+import {type ClusterEstimate, clusterJackknife} from "../stats/clusterJackknife.ts";
+import {sum} from "../stats/numbers.ts";
 
 /** Of 100 pieces, how many are thrown out for one defect. */
 export interface DiscardRate {
@@ -17,55 +18,89 @@ export interface DiscardRate {
   per100: number;
   per100Low?: number;
   per100High?: number;
+  /** Of 100 pieces, how many the data leave undecided. */
+  undecidedPer100: number;
+  /** How many independent pieces would tell as much of the rate as these lots do. */
+  effective?: number;
 }
 
 /**
- * Discards per 100 squares by defect, as far as the squares were followed: Aalen–Johansen cumulative incidence since purchase, pieces in stock
- * censored, so that the defects, the diverted and the finished add up to 100 with what is undecided. "all" is their sum. Worst first.
+ * Discards per 100 squares by defect, as far as squares were followed: Aalen–Johansen incidence on each stage's own clock, pieces in stock
+ * censored, carried through the stages, so that the defects, the diverted, the rolled yield and what is undecided add up to 100. "all" is
+ * the sum of the defects. Worst first.
  *
- * With `stage` the clock and the hundred are those of one stage. With `since` only what happened from that day on counts.
- * Interval: lots resampled; none with fewer than six lots.
+ *   rate(c) = Σ over stages of (share that reaches the stage) · (incidence of c there)
+ *
+ * With `stage` the clock and the hundred are those of one stage. With `since` only what happened from that day on counts, at every stage.
+ *
+ * Interval: from how lots differ (`clusterShareInterval`); none with fewer than four lots. The upper limit of "all" leaves room for all that
+ * is undecided, that of a defect for its part of it, rate/(1 − undecided).
  * Source: Aalen & Johansen (1978), Scand. J. Statist. 5:141–150.
- * Checked: tests/defects/discardRates.test.ts, tests/reference (Aalen–Johansen against R)
+ * Checked: tests/defects/discardRates.test.ts, tests/reference (Aalen–Johansen against R); coverage in the contributor's guide
  */
 export function discardRates(
   {settings, asOf}: Pick<Histories, "settings" | "asOf">,
   pieces: readonly Piece[],
-  {stage, since, ...resampling}: Resampling & {stage?: string; since?: number}
+  {stage, since, level = 0.95}: {stage?: string; since?: number; level?: number} = {}
 ): DiscardRate[] {
+  const names = stage === undefined ? settings.stages.slice(0, -1).map(({name}) => name) : [stage];
   const lots = byLot(pieces)
-    .map((lot) => (stage === undefined ? purchaseSpells(lot, asOf, since) : stageSpells(lot, stage, asOf, since)))
-    .filter((lot) => lot.length > 0);
-  const spells = lots.flat();
-  if (spells.length === 0) return [];
-  const incidence = weightedIncidence(lots);
-  const curve = aalenJohansen(spells);
+    .map((lot) => names.map((name) => stageSpells(lot, name, asOf, since)))
+    .filter((lot) => lot.some((spells) => spells.length > 0));
+  if (lots.length === 0) return [];
+  const stages = names.map((_, k) => lots.map((lot) => lot[k]!));
+  const events = stages.flat(2).filter(({cause}) => cause !== undefined);
+  const causes = [...new Set(events.map(({cause}) => cause!))].filter((cause) => defectOf(cause) !== undefined).sort();
+  const decided = Math.max(...stages.map((ofLots) => ofLots.flat().filter(({cause}) => cause !== undefined).length));
+  const chain = chainedIncidence(stages, "passed");
+  const squares = pieces.filter((piece) => seen(piece, names, asOf, since)).length;
   const groups = new Map<string, string>(settings.defects.map(({name, group}) => [name, group]));
-  const causes = curve.causes.filter((cause) => defectOf(cause) !== undefined);
-  const total = (fraction: Record<string, number>, of: readonly string[]) =>
-    100 * of.reduce((sum, cause) => sum + (fraction[cause] ?? 0), 0);
-  const sets = [causes, ...causes.map((cause) => [cause])];
-  const last = Object.fromEntries(causes.map((cause) => [cause, curve.incidence[cause]!.fraction.at(-1) ?? 0]));
-  const resampled = (weights: readonly number[]) => {
-    const {survival, fraction} = incidence(weights);
-    if (survival === 1) return sets.map(() => undefined); // nothing is decided in the lots drawn: no rate, not a rate of 0
-    return sets.map((of) => total(fraction, of));
+
+  /** The rate of some causes together, at least as followed and at most with their part of what is undecided. */
+  const rates = (weights: readonly number[]) => {
+    const {ended, undecided} = chain(weights);
+    const one = (cause: string) => ended[cause] ?? 0;
+    const all = sum(causes.map(one));
+    const part = (share: number) => (undecided < 1 ? Math.min(1, share / (1 - undecided)) : undefined);
+    return {
+      undecided,
+      least: [all, ...causes.map(one)],
+      most: [all + undecided, ...causes.map((cause) => part(one(cause)))]
+    };
   };
-  const intervals = lotIntervals(lots.length, resampled, resampling);
-  const rate = (defect: string, of: readonly string[], index: number): DiscardRate => {
-    const interval = intervals[index];
+  const {undecided, least} = rates(lots.map(() => 1));
+  const estimates = clusterJackknife(lots.length, (weights) => {
+    const drawn = rates(weights);
+    return [...drawn.least, ...drawn.most];
+  });
+  const row = (defect: string, of: readonly string[], index: number): DiscardRate => {
+    const [low, high] = [estimates[index], estimates[causes.length + 1 + index]];
     const group = groups.get(defect);
     return {
       defect,
       ...(group !== undefined && {group}),
-      squares: spells.length,
+      squares,
       lots: lots.length,
-      discarded: spells.filter(({cause}) => cause !== undefined && of.includes(cause)).length,
-      per100: total(last, of),
-      ...(interval && {per100Low: interval.low, per100High: interval.high})
+      discarded: events.filter(({cause}) => of.includes(cause!)).length,
+      per100: 100 * least[index]!,
+      ...(low && high && decided > 0 && limits(low, high, decided, level)),
+      undecidedPer100: 100 * undecided
     };
   };
-  const rows = causes.map((cause, i) => rate(defectOf(cause)!, [cause], i + 1));
+  const rows = causes.map((cause, i) => row(defectOf(cause)!, [cause], i + 1));
   rows.sort((a, b) => b.per100 - a.per100 || (discardCause(a.defect) < discardCause(b.defect) ? -1 : 1));
-  return [rate("all", causes, 0), ...rows];
+  return [row("all", causes, 0), ...rows];
+}
+
+function limits(low: ClusterEstimate, high: ClusterEstimate, decided: number, level: number) {
+  return {
+    per100Low: 100 * clusterShareInterval(low, decided, {level}).low,
+    per100High: 100 * clusterShareInterval(high, decided, {level}).high,
+    effective: effectiveCount(low, decided, {level})
+  };
+}
+
+/** Whether any of its spells at these stages lies in the time looked at. */
+function seen(piece: Piece, names: readonly string[], asOf: number, since: number | undefined): boolean {
+  return names.some((name) => stageSpells([piece], name, asOf, since).length > 0);
 }

@@ -1,7 +1,7 @@
 import type {Histories} from "../book/histories.ts";
 import {groupBy} from "../book/spells.ts";
 import {fitBetaBinomial, shrunkRate} from "../stats/betaBinomial.ts";
-import type {Resampling} from "../stats/lotInterval.ts";
+import {groupRates} from "../stats/groupRates.ts";
 import {sum} from "../stats/numbers.ts";
 import {discardRates} from "./discardRates.ts";
 
@@ -15,6 +15,8 @@ export interface SupplierDiscards {
   per100: number;
   per100Low?: number;
   per100High?: number;
+  /** Of 100 squares, how many the data leave undecided. */
+  undecidedPer100: number;
   /** Drawn towards the mean of the species by as much as the data are thin. */
   drawnPer100: number;
   drawnLow: number;
@@ -22,29 +24,26 @@ export interface SupplierDiscards {
 }
 
 /**
- * Discards per 100 squares by supplier, as they are and drawn towards the common mean of the species (empirical Bayes), so that 2 of 8 is
- * not read as 25 %.
+ * Discards per 100 squares by supplier, as they are and drawn towards the common mean of the species, so that 2 of 8 is not read as 25 %.
  *
- * The rate is a cumulative incidence with its interval from whole lots; for the drawing it counts as x of n with
+ * The rate is that of `discardRates` with its interval from whole lots; for the drawing it counts as x of n with
  *
- *   n = p (1 − p) / SE²    x = n p        SE = (high − low) / (2 · 1.96)
+ *   n the number of independent squares that tell as much (`effectiveCount`), at most the decided ones    x = n p
  *
- * the effective number of squares, less than the count when lots differ. A supplier without interval (fewer than six lots) counts with
- * its decided pieces ÷ the species' usual ratio of count to effective count. Prior: beta-binomial by maximum likelihood over suppliers.
+ * which is less than the count when lots differ. A supplier of fewer than four lots counts with its decided pieces ÷ the others' usual
+ * ratio of decided to effective pieces. The drawing averages over what the data leave possible of the common mean and of how much
+ * suppliers differ (`groupRates`).
  *
- * Checked: tests/defects/supplierDiscards.test.ts; the fit against R and published fits in tests/reference (beta-binomial)
+ * Checked: tests/defects/supplierDiscards.test.ts; the drawing in tests/reference/groupRates.test.ts; coverage in the contributor's guide
  *
- * @returns rows by species, fewest discards (drawn) first
+ * @returns rows by species, fewest discards (drawn) first; a supplier of whose pieces none is decided is left out
  */
-export function supplierDiscards(histories: Histories, resampling: Resampling & {since?: number}): SupplierDiscards[] {
+export function supplierDiscards(histories: Histories, {since}: {since?: number} = {}): SupplierDiscards[] {
   return [...groupBy(histories.pieces, ({species}) => species)].sort().flatMap(([species, pieces]) => {
     const rows = [...groupBy(pieces, ({supplier}) => supplier)].flatMap(([supplier, own]) => {
-      const [all] = discardRates(histories, own, resampling);
-      const since = resampling.since ?? Number.NEGATIVE_INFINITY;
-      const decided = own.filter(
-        ({fateOn, boughtOn}) => fateOn !== undefined && (fateOn > since || boughtOn >= since)
-      ).length;
-      return all && decided > 0 ? [{...all, supplier, decided, effective: effectiveCount(all)}] : [];
+      const [all] = discardRates(histories, own, since === undefined ? {} : {since});
+      const decided = own.filter(({fateOn}) => fateOn !== undefined && (since === undefined || fateOn > since)).length;
+      return all && decided > 0 ? [{...all, supplier, decided}] : [];
     });
     const known = rows.filter(({effective}) => effective !== undefined);
     const usual =
@@ -55,11 +54,12 @@ export function supplierDiscards(histories: Histories, resampling: Resampling & 
       const trials = effective === undefined ? decided / usual : Math.min(effective, decided);
       return {successes: Math.min(trials, (trials * per100) / 100), trials};
     });
-    const fit = fitBetaBinomial(counts);
-    if (fit === undefined) return [];
+    const pooled = fitBetaBinomial(counts);
+    if (pooled === undefined) return [];
+    const drawn = groupRates(counts) ?? counts.map((count) => shrunkRate(count, pooled));
     return rows
-      .map(({supplier, lots, squares, discarded, per100, per100Low, per100High}, i) => {
-        const drawn = shrunkRate(counts[i]!, fit);
+      .map(({supplier, lots, squares, discarded, per100, per100Low, per100High, undecidedPer100}, i) => {
+        const {mean, low, high} = drawn[i]!;
         return {
           species,
           supplier,
@@ -68,26 +68,12 @@ export function supplierDiscards(histories: Histories, resampling: Resampling & 
           discarded,
           per100,
           ...(per100Low !== undefined && per100High !== undefined && {per100Low, per100High}),
-          drawnPer100: 100 * drawn.mean,
-          drawnLow: 100 * drawn.low,
-          drawnHigh: 100 * drawn.high
+          undecidedPer100,
+          drawnPer100: 100 * mean,
+          drawnLow: 100 * low,
+          drawnHigh: 100 * high
         };
       })
       .sort((a, b) => a.drawnPer100 - b.drawnPer100);
   });
-}
-
-function effectiveCount({
-  per100,
-  per100Low,
-  per100High
-}: {
-  per100: number;
-  per100Low?: number;
-  per100High?: number;
-}): number | undefined {
-  if (per100Low === undefined || per100High === undefined || per100High <= per100Low) return undefined;
-  const p = per100 / 100;
-  const se = (per100High - per100Low) / 100 / (2 * 1.959964);
-  return (p * (1 - p)) / se ** 2;
 }

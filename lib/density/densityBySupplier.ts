@@ -1,8 +1,9 @@
 import type {Histories, Piece} from "../book/histories.ts";
 import {groupBy} from "../book/spells.ts";
+import {clusterLogInterval, clusterMeanInterval, clusterShareInterval} from "../stats/clusterInterval.ts";
+import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {deviation} from "../stats/deviation.ts";
 import type {Interval} from "../stats/interval.ts";
-import {lotInterval, type Resampling} from "../stats/lotInterval.ts";
 import {mean} from "../stats/mean.ts";
 import {quantile} from "../stats/quantile.ts";
 import {wilson} from "../stats/wilson.ts";
@@ -35,25 +36,23 @@ export interface SupplierDensity {
 
 /**
  * Density at 12 % moisture content by supplier and species, kg/m³: mean, standard deviation (n − 1), quartiles (type 7), and the shares
- * inside, below and above the species' window, fractions of 1, with intervals that resample whole lots; with fewer than six lots the share
- * inside has Wilson's interval and the others none. Tightest first.
+ * inside, below and above the species' window, fractions of 1. Tightest first.
  *
- * Checked: tests/density/densityBySupplier.test.ts; quantiles and Wilson in tests/reference
+ * Intervals from how lots differ (leaving out each in turn): of the mean with Student's t, of the standard deviation the same on its
+ * logarithm, of the share inside `clusterShareInterval`. With fewer than four lots the share has Wilson's interval, too short when lots
+ * differ, and the others none.
+ *
+ * Checked: tests/density/densityBySupplier.test.ts; quantiles and Wilson in tests/reference; coverage in the contributor's guide
  */
-export function densityBySupplier(
-  {settings, pieces}: Pick<Histories, "settings" | "pieces">,
-  resampling: Resampling
-): SupplierDensity[] {
+export function densityBySupplier({settings, pieces}: Pick<Histories, "settings" | "pieces">): SupplierDensity[] {
   const groups = groupBy(pieces, ({species, supplier}) => JSON.stringify([species, supplier]));
-  const rows = [...groups.values()].map((own) =>
-    summary(own, settings.species[own[0]!.species]!.windowKgM3, resampling)
-  );
+  const rows = [...groups.values()].map((own) => summary(own, settings.species[own[0]!.species]!.windowKgM3));
   return rows.sort(
     (a, b) => a.species.localeCompare(b.species, "en") || (a.sdKgM3 ?? Infinity) - (b.sdKgM3 ?? Infinity)
   );
 }
 
-function summary(pieces: readonly Piece[], window: Interval, resampling: Resampling): SupplierDensity {
+function summary(pieces: readonly Piece[], window: Interval): SupplierDensity {
   const {species, supplier} = pieces[0]!;
   const lots = [...groupBy(pieces, ({lot}) => lot).values()].map((lot) =>
     lot.map(({densityAt12KgM3}) => densityAt12KgM3)
@@ -63,29 +62,29 @@ function summary(pieces: readonly Piece[], window: Interval, resampling: Resampl
   const share = (test: (x: number) => boolean) => values.filter(test).length / values.length;
   const sdKgM3 = deviation(values);
   const sums = lots.map((lot) => lotSums(lot, inside));
-  const interval = (statistic: (total: LotSums) => number | undefined) =>
-    lotInterval(lots.length, (weights) => statistic(weightedSums(sums, weights)), resampling);
-  const insideInterval =
-    interval(({n, k}) => (n > 0 ? k / n : undefined)) ?? wilson(values.filter(inside).length, values.length);
+  const [ofMean, ofLogSd, ofInside] = clusterJackknife(lots.length, (weights) => {
+    const total = weightedSums(sums, weights);
+    return [total.sum / total.n, logSd(total), total.k / total.n];
+  });
   return {
     species,
     supplier,
     squares: values.length,
     lots: lots.length,
     meanKgM3: mean(values)!,
-    ...ends(
-      "mean",
-      interval(({n, sum}) => (n > 0 ? sum / n : undefined))
-    ),
+    ...ends("mean", ofMean && clusterMeanInterval(ofMean)),
     ...(sdKgM3 !== undefined && {sdKgM3, variationFraction: sdKgM3 / mean(values)!}),
-    ...ends("sd", interval(sdOfSums)),
+    ...ends("sd", ofLogSd && clusterLogInterval([ofLogSd])),
     lowestKgM3: quantile(values, 0)!,
     quarterKgM3: quantile(values, 0.25)!,
     medianKgM3: quantile(values, 0.5)!,
     threeQuarterKgM3: quantile(values, 0.75)!,
     highestKgM3: quantile(values, 1)!,
     insideFraction: share(inside),
-    ...ends("inside", insideInterval),
+    ...ends(
+      "inside",
+      ofInside ? clusterShareInterval(ofInside, values.length) : wilson(values.filter(inside).length, values.length)
+    ),
     tooLightFraction: share((x) => x < window.low),
     tooHeavyFraction: share((x) => x > window.high)
   };
@@ -126,6 +125,12 @@ export function weightedSums(lots: readonly LotSums[], weights: readonly number[
 export function sdOfSums({n, sum, squares}: LotSums): number | undefined {
   const centred = sum - n * origin;
   return n < 2 ? undefined : Math.sqrt(Math.max(0, squares - centred ** 2 / n) / (n - 1));
+}
+
+/** Natural logarithm of the standard deviation; undefined where there is none or it is 0. */
+export function logSd(sums: LotSums): number | undefined {
+  const sd = sdOfSums(sums);
+  return sd ? Math.log(sd) : undefined;
 }
 
 function ends(name: string, interval: Interval | undefined): Record<string, number> {

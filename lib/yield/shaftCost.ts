@@ -1,23 +1,28 @@
-import type {Histories} from "../book/histories.ts";
-import {groupBy} from "../book/spells.ts";
-import {lotInterval, type Resampling} from "../stats/lotInterval.ts";
-import {finishChance} from "./finishChance.ts";
+import type {Histories, Piece} from "../book/histories.ts";
+import {groupBy, stageSpells} from "../book/spells.ts";
+import {chainedIncidence} from "../stats/chainedIncidence.ts";
+import {clusterLogInterval} from "../stats/clusterInterval.ts";
+import {clusterJackknife} from "../stats/clusterJackknife.ts";
+import {sum} from "../stats/numbers.ts";
 
 /** What a finished shaft of one supplier's timber costs in money spent on wood, in the book's currency. */
 export interface ShaftCost {
   species: string;
   supplier: string;
   lots: number;
+  /** Bought. */
   squares: number;
   /** Squares and carriage together, ÷ squares. */
   squareCost: number;
-  /** Finished shafts to expect of these squares. */
-  shafts: number;
+  /** Share of the squares that become finished shafts; absent while some stage has decided nothing of this supplier's. */
+  yieldFraction?: number;
+  /** Share of the squares that the data leave undecided. */
+  undecidedFraction: number;
   shaftCost?: number;
   shaftCostLow?: number;
   shaftCostHigh?: number;
   /** The same per shaft inside the density window. */
-  inWindow: number;
+  inWindowFraction?: number;
   inWindowCost?: number;
   inWindowCostLow?: number;
   inWindowCostHigh?: number;
@@ -26,60 +31,86 @@ export interface ShaftCost {
 /**
  * Cost of a finished shaft by supplier and species, and of one inside the species' density window:
  *
- *   (Σ squares bought · price + carriage) / (shafts finished + chances of those in stock)
+ *   cost of a shaft = c / Y        c = (Σ squares bought · price + carriage) / Σ squares bought
+ *   in the window   = c / (w · Y′)
  *
- * The workshop's own time is not in it. Interval: lots resampled; none with fewer than six lots.
- * Checked: tests/yield/shaftCost.test.ts
+ * Y the supplier's own rolled yield (`stageYields`), w the share of its squares inside the window, Y′ the rolled yield of those. The
+ * workshop's own time is not in it. Squares bought but never listed are taken to do as those that are.
+ *
+ * Interval: from how lots differ, on the logarithm (`clusterLogInterval`), from the cost if all that is undecided passes to the cost if it
+ * fails; none with fewer than four lots. Cheapest in the window first.
+ * Checked: tests/yield/shaftCost.test.ts; coverage in the contributor's guide
  */
-export function shaftCost(histories: Histories, resampling: Resampling): ShaftCost[] {
-  const ofSpecies = groupBy(histories.pieces, ({species}) => species);
+export function shaftCost(histories: Histories): ShaftCost[] {
   const ofLot = groupBy(histories.pieces, ({lot}) => lot);
   const groups = groupBy(histories.lots, ({species, supplier}) => JSON.stringify([species, supplier]));
-  const rows = [...groups.values()].map((lots) => {
+  const rows = [...groups.values()].map((lots): ShaftCost => {
     const {species, supplier} = lots[0]!;
-    const chance = finishChance(histories, ofSpecies.get(species) ?? []);
     const {low, high} = histories.settings.species[species]!.windowKgM3;
-    const figures = lots.map(({lot, squaresBought, priceEach, carriage = 0}) => {
-      const pieces = ofLot.get(lot) ?? [];
-      const fits = pieces.filter(({densityAt12KgM3: density}) => density >= low && density <= high);
-      const expected = (some: typeof pieces) => some.reduce((total, piece) => total + (chance(piece) ?? 0), 0);
+    const pieces = lots.map(({lot}) => ofLot.get(lot) ?? []);
+    const fitting = pieces.map((own) => own.filter(({densityAt12KgM3: x}) => x >= low && x <= high));
+    const [all, inside] = [chain(histories, pieces), chain(histories, fitting)];
+    const cost = lots.map(({squaresBought, priceEach, carriage = 0}) => squaresBought * priceEach + carriage);
+    const bought = lots.map(({squaresBought}) => squaresBought);
+    const weighted = (values: readonly number[], weights: readonly number[]) =>
+      sum(values.map((value, i) => value * weights[i]!));
+    const figures = (weights: readonly number[]) => {
+      const squareCost = weighted(cost, weights) / weighted(bought, weights);
+      const listed = weighted(
+        pieces.map((own) => own.length),
+        weights
+      );
+      const fit =
+        weighted(
+          fitting.map((own) => own.length),
+          weights
+        ) / listed;
+      const [whole, part] = [all(weights), inside(weights)];
       return {
-        squares: squaresBought,
-        cost: squaresBought * priceEach + carriage,
-        shafts: expected(pieces),
-        inWindow: expected(fits)
+        squareCost,
+        undecided: whole.undecided,
+        least: {all: whole.passed, inside: times(fit, part.passed)},
+        most: {all: whole.passedAtMost, inside: times(fit, part.passedAtMost)}
       };
+    };
+    const {squareCost, undecided, least} = figures(lots.map(() => 1));
+    const [dear, cheap, dearInside, cheapInside] = clusterJackknife(lots.length, (weights) => {
+      const drawn = figures(weights);
+      return [drawn.least.all, drawn.most.all, drawn.least.inside, drawn.most.inside].map((share) =>
+        share ? Math.log(drawn.squareCost / share) : undefined
+      );
     });
-    type Key = keyof (typeof figures)[number];
-    const total = (key: Key, weights?: readonly number[]) =>
-      figures.reduce((sum, row, i) => sum + row[key] * (weights?.[i] ?? 1), 0);
-    const ratio = (key: Key, weights?: readonly number[]) =>
-      total(key, weights) > 0 ? total("cost", weights) / total(key, weights) : undefined;
-    const interval = (key: Key) => lotInterval(lots.length, (weights) => ratio(key, weights), resampling);
+    const limits = (name: string, least: typeof dear, most: typeof dear) =>
+      least && most
+        ? {[`${name}Low`]: clusterLogInterval([most]).low, [`${name}High`]: clusterLogInterval([least]).high}
+        : {};
     return {
       species,
       supplier,
       lots: lots.length,
-      squares: total("squares"),
-      squareCost: total("cost") / total("squares"),
-      shafts: total("shafts"),
-      inWindow: total("inWindow"),
-      ...priced("shaftCost", ratio("shafts"), interval("shafts")),
-      ...priced("inWindowCost", ratio("inWindow"), interval("inWindow"))
-    } as ShaftCost;
+      squares: sum(bought),
+      squareCost,
+      undecidedFraction: undecided,
+      ...(least.all !== undefined && {yieldFraction: least.all}),
+      ...(least.all && {shaftCost: squareCost / least.all, ...limits("shaftCost", dear, cheap)}),
+      ...(least.inside !== undefined && {inWindowFraction: least.inside}),
+      ...(least.inside && {inWindowCost: squareCost / least.inside, ...limits("inWindowCost", dearInside, cheapInside)})
+    };
   });
   return rows.sort(
     (a, b) => a.species.localeCompare(b.species, "en") || (a.inWindowCost ?? Infinity) - (b.inWindowCost ?? Infinity)
   );
 }
 
-function priced(
-  name: string,
-  value: number | undefined,
-  interval: {low: number; high: number} | undefined
-): Record<string, number> {
-  return {
-    ...(value !== undefined && {[name]: value}),
-    ...(interval && {[`${name}Low`]: interval.low, [`${name}High`]: interval.high})
-  };
+/** What becomes of the pieces of these lots, stage by stage. */
+function chain({settings, asOf}: Histories, lots: readonly (readonly Piece[])[]) {
+  const names = settings.stages.slice(0, -1).map(({name}) => name);
+  return chainedIncidence(
+    names.map((name) => lots.map((own) => stageSpells(own, name, asOf))),
+    "passed"
+  );
+}
+
+function times(a: number, b: number | undefined): number | undefined {
+  return b === undefined ? undefined : a * b;
 }

@@ -1,9 +1,10 @@
 import type {Histories, Piece} from "../book/histories.ts";
 import {byLot, stageSpells} from "../book/spells.ts";
-import {aalenJohansen} from "../stats/aalenJohansen.ts";
+import {chainedIncidence} from "../stats/chainedIncidence.ts";
+import {clusterShareInterval} from "../stats/clusterInterval.ts";
+import {clusterJackknife} from "../stats/clusterJackknife.ts";
+import type {Spell} from "../stats/eventTable.ts";
 import type {Interval} from "../stats/interval.ts";
-import {fewestClusters, lotIntervals, type Resampling} from "../stats/lotInterval.ts";
-import {weightedIncidence} from "../stats/weightedIncidence.ts";
 import {wilson} from "../stats/wilson.ts";
 
 /** What becomes of the pieces that reach one stage. Fractions of 1. */
@@ -21,7 +22,7 @@ export interface StageYield {
   yieldHigh?: number;
   /** Share of which the data do not yet say what becomes. */
   undecidedFraction?: number;
-  method: "lots resampled" | "Wilson on decided pieces" | "too few to say";
+  method: "from lots" | "Wilson, lots taken as alike" | "too few to say";
 }
 
 export interface StageYields {
@@ -41,11 +42,11 @@ export interface StageYields {
  * Finished ÷ started mixes different squares, finished so far ÷ bought counts every resting piece as lost, and passed ÷ decided
  * is too low when faults show before a rest is over: none of them is used.
  *
- * Interval: whole lots resampled (percentiles); where fewer than six lots have reached the stage Wilson for the yield as a share of the
- * decided pieces, and then none for the rolled yield. The upper limit leaves room for all that is undecided to pass, so that early discards
- * alone do not make a poor yield.
+ * Interval: from how lots differ (`clusterShareInterval`); where fewer than four lots have reached the stage Wilson's for the yield as a
+ * share of the decided pieces, which is too short when lots differ, and then none for the rolled yield. The upper limit leaves room for all
+ * that is undecided to pass, so that early discards alone do not make a poor yield.
  * Source: Aalen & Johansen (1978), Scand. J. Statist. 5:141–150.
- * Checked: tests/reference/pipelineSixty.test.ts (R survival), tests/yield/stageYields.test.ts
+ * Checked: tests/reference/pipelineSixty.test.ts (R survival), tests/yield/stageYields.test.ts; coverage in the contributor's guide
  *
  * @param pieces those to look at, e.g. of one species
  * @param since look only at what happened from this day number on
@@ -53,72 +54,79 @@ export interface StageYields {
 export function stageYields(
   {settings, asOf}: Pick<Histories, "settings" | "asOf">,
   pieces: readonly Piece[],
-  {since = Number.NEGATIVE_INFINITY, ...resampling}: Resampling & {since?: number}
+  {since, level = 0.95}: {since?: number; level?: number} = {}
 ): StageYields {
   const lots = byLot(pieces);
-  const steps = settings.stages.slice(0, -1).map(({name}) => {
-    const spells = lots.map((lot) => stageSpells(lot, name, asOf, since));
-    return {stage: name, spells, passing: weightedIncidence(spells)};
-  });
-  const limits = lotIntervals(
-    lots.length,
-    (weights) => {
-      const drawn = steps.map(({passing}) => {
-        const {survival, fraction} = passing(weights);
-        // Survival 1: none of the lots drawn has decided anything at this stage, which is not a yield of 0.
-        return survival === 1 ? undefined : {least: fraction.passed ?? 0, most: (fraction.passed ?? 0) + survival};
-      });
-      const [least, most] = [drawn.map((one) => one?.least), drawn.map((one) => one?.most)];
-      return [...least, product(least), ...most, product(most)];
-    },
-    resampling
-  );
-  /** From the lowest that a stage, or all together as the last index, may yield to the highest. */
-  const resampledAt = (index: number): Interval | undefined => {
-    const [least, most] = [limits[index], limits[steps.length + 1 + index]];
-    return least && most && {low: least.low, high: Math.min(1, most.high)};
-  };
-  const stages = steps.map(({stage, spells}, index) => {
-    const all = spells.flat();
-    const count = (test: (cause: string | undefined) => boolean) => all.filter(({cause}) => test(cause)).length;
-    const passed = count((cause) => cause === "passed");
-    const diverted = count((cause) => cause === "diverted");
-    const inStage = count((cause) => cause === undefined);
-    const decided = all.length - inStage;
-    const curve = aalenJohansen(all);
-    const known = decided > 0;
-    const yieldFraction = Math.min(1, curve.incidence.passed?.fraction.at(-1) ?? 0); // the sum can come to 1 + 2e-16
-    const undecidedFraction = curve.survival.at(-1) ?? 1;
-    const ofLots = spells.filter((lot) => lot.length > 0).length;
-    const resampled = known && ofLots >= fewestClusters ? resampledAt(index) : undefined;
-    const single = known ? wilson(Math.round(yieldFraction * decided), decided)! : undefined;
-    const interval =
-      resampled ?? (single && {...single, high: Math.max(single.high, yieldFraction + undecidedFraction)});
-    return {
-      stage,
-      lots: ofLots,
-      entered: all.length,
-      passed,
-      discarded: decided - passed - diverted,
-      diverted,
-      inStage,
-      ...(known && {yieldFraction, undecidedFraction}),
-      ...named("yield", interval),
-      method: resampled ? "lots resampled" : known ? "Wilson on decided pieces" : "too few to say"
-    } as StageYield;
-  });
-  const rolled = product(stages.map(({yieldFraction}) => yieldFraction));
+  const names = settings.stages.slice(0, -1).map(({name}) => name);
+  const spells = names.map((name) => lots.map((lot) => stageSpells(lot, name, asOf, since)));
+  const stages = names.map((stage, index) => stageYield(stage, spells[index]!, level));
+  const seen = lots.map((_, lot) => lot).filter((lot) => spells.some((stage) => stage[lot]!.length > 0));
+  const way = spells.map((stage) => seen.map((lot) => stage[lot]!));
+  const rolled = chainedIncidence(way, "passed")(seen.map(() => 1)).passed;
   if (rolled === undefined) return {stages};
-  const enough = stages.every(({lots: ofLots}) => ofLots >= fewestClusters);
-  return {stages, rolledFraction: rolled, ...named("rolled", enough ? resampledAt(steps.length) : undefined)};
+  const known = stages.every(({method}) => method === "from lots");
+  const interval = known ? shareOfLots(way, alikeSquares(stages), level) : undefined;
+  return {stages, rolledFraction: rolled, ...named("rolled", interval)};
+}
+
+/**
+ * The number of squares, followed to the end, that would tell as much of the product as these pieces do at their stages, were all lots alike:
+ *
+ *   n = (1 − Y)/Y ÷ Σ (1 − p_k)/(p_k n_k)        p = (passed + ½)/(decided + 1), Y = ∏ p
+ *
+ * From Var ln Y = Σ (1 − p)/(p n); the halves keep it finite where nothing failed. One stage gives its own decided pieces.
+ */
+function alikeSquares(stages: readonly StageYield[]): number {
+  let [product, variance] = [1, 0];
+  for (const {passed, entered, inStage} of stages) {
+    const decided = entered - inStage;
+    const share = (passed + 0.5) / (decided + 1);
+    product *= share;
+    variance += (1 - share) / (share * decided);
+  }
+  return (1 - product) / product / variance;
+}
+
+function stageYield(stage: string, ofLots: readonly Spell[][], level: number): StageYield {
+  const lots = ofLots.filter((lot) => lot.length > 0);
+  const all = lots.flat();
+  const count = (cause: string | undefined) => all.filter((spell) => spell.cause === cause).length;
+  const [passed, diverted, inStage] = [count("passed"), count("diverted"), count(undefined)];
+  const decided = all.length - inStage;
+  const counts = {stage, lots: lots.length, entered: all.length, passed, discarded: decided - passed - diverted};
+  if (decided === 0) return {...counts, diverted, inStage, method: "too few to say"};
+  const {passed: share = 0, undecided} = chainedIncidence([lots], "passed")(lots.map(() => 1));
+  const yieldFraction = Math.min(1, share); // the sum can come to 1 + 2e-16
+  const fromLots = shareOfLots([lots], decided, level);
+  const {low, high} = wilson(Math.round(yieldFraction * decided), decided, {level})!;
+  return {
+    ...counts,
+    diverted,
+    inStage,
+    yieldFraction,
+    undecidedFraction: undecided,
+    ...named("yield", fromLots ?? {low, high: Math.min(1, Math.max(high, yieldFraction + undecided))}),
+    method: fromLots ? "from lots" : "Wilson, lots taken as alike"
+  };
+}
+
+/** From what passes all stages if all that is undecided fails to what passes if none of it does, each with its scatter over lots. */
+function shareOfLots(stages: readonly (readonly Spell[][])[], pieces: number, level: number): Interval | undefined {
+  const chain = chainedIncidence(stages, "passed");
+  const [least, most] = clusterJackknife(stages[0]?.length ?? 0, (weights) => {
+    const {passed, passedAtMost} = chain(weights);
+    return [passed, passedAtMost];
+  });
+  return (
+    least &&
+    most && {
+      low: clusterShareInterval(least, pieces, {level}).low,
+      high: clusterShareInterval(most, pieces, {level}).high
+    }
+  );
 }
 
 /** An interval as two fields of a flat row. */
 function named(name: string, interval: Interval | undefined): Record<string, number> {
   return interval ? {[`${name}Low`]: interval.low, [`${name}High`]: interval.high} : {};
-}
-
-/** Product, undefined as soon as a factor is. */
-function product(factors: readonly (number | undefined)[]): number | undefined {
-  return factors.reduce<number | undefined>((a, b) => (a === undefined || b === undefined ? undefined : a * b), 1);
 }

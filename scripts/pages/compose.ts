@@ -39,9 +39,6 @@ export interface Composer {
   currency: string;
 }
 
-/** Seeds the resampling; one number for all, so that the same book gives the same bytes. */
-export const seed = 20;
-
 /** A report from its parts; balance, faults and provenance are added to every one. */
 export function compose(
   name: ReportName,

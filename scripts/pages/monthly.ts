@@ -15,13 +15,12 @@ import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import {moistureLosses} from "../../lib/seasoning/moistureLosses.ts";
 import {stockOnHand} from "../../lib/seasoning/stockOnHand.ts";
 import {storeAir} from "../../lib/seasoning/storeAir.ts";
-import {randomStream} from "../../lib/stats/random.ts";
 import {lotTable} from "../../lib/yield/lotTable.ts";
 import {type StageYields, stageYields} from "../../lib/yield/stageYields.ts";
 import {whereSquaresGo} from "../../lib/yield/whereSquaresGo.ts";
 import {woodYield} from "../../lib/yield/woodYield.ts";
 import type {BookAsOf} from "../io/readBook.ts";
-import {type Composer, compose, plain, type Report, seed} from "./compose.ts";
+import {type Composer, compose, plain, type Report} from "./compose.ts";
 
 /** "Lately": the days that a recent rate looks back. */
 const recentDays = 182;
@@ -43,7 +42,7 @@ export function monthlyReport(read: BookAsOf): Report {
       method,
       limits: [
         "A square still resting is not counted as lost, and not as sure: it counts for as long as it has been followed. “Undecided” says how much the data leave open.",
-        "Intervals are 95 % and come from drawing whole lots again and again, as squares of one lot are alike; with fewer than six lots they are left out or taken from single pieces, and the table says so.",
+        "Intervals are 95 % and come from how lots differ, as squares of one lot are alike; with fewer than four lots they are left out or taken from single pieces, and the table says so.",
         `“Lately” means the last ${recentDays} days before ${asOf}.`,
         "Moisture is % of oven-dry mass. Density is at 12 % moisture."
       ]
@@ -62,16 +61,15 @@ interface MonthlyResults {
 }
 
 function monthlyResults(now: Histories, _read: BookAsOf): MonthlyResults {
-  const sampling = () => ({random: randomStream(seed)});
   const species = [...groupBy(now.pieces, (piece) => piece.species)].sort();
   const since = now.asOf - recentDays;
   return {
-    all: stageYields(now, now.pieces, sampling()),
-    recent: stageYields(now, now.pieces, {...sampling(), since}),
-    bySpecies: species.map(([name, pieces]) => ({species: name, yields: stageYields(now, pieces, sampling())})),
-    rates: species.map(([name, pieces]) => ({species: name, rows: discardRates(now, pieces, sampling())})),
-    allRates: discardRates(now, now.pieces, sampling()),
-    recentRates: discardRates(now, now.pieces, {...sampling(), since}),
+    all: stageYields(now, now.pieces),
+    recent: stageYields(now, now.pieces, {since}),
+    bySpecies: species.map(([name, pieces]) => ({species: name, yields: stageYields(now, pieces)})),
+    rates: species.map(([name, pieces]) => ({species: name, rows: discardRates(now, pieces)})),
+    allRates: discardRates(now, now.pieces),
+    recentRates: discardRates(now, now.pieces, {since}),
     chart: discardChart(now, now.pieces)
   };
 }
@@ -81,7 +79,7 @@ function monthBefore({book, asOf}: BookAsOf): {day: string; rolled: number | und
   const day = monthEnd(monthText(monthIndex(monthOf(asOf)) - 1));
   const then = histories(book, day);
   if (then.lots.length === 0) return undefined;
-  return {day, rolled: stageYields(then, then.pieces, {random: randomStream(seed), resamples: 19}).rolledFraction};
+  return {day, rolled: stageYields(then, then.pieces).rolledFraction};
 }
 
 function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults, now: Histories): string[] {
@@ -231,7 +229,7 @@ function sections(
     title: weakest && weakest.discarded > 0 ? `The ${weakest.stage} stage loses most` : "No stage has lost a piece yet",
     subtitle: `Pieces that pass each stage, % of those that reach it; by species, ${period}`,
     alt: `Dots with intervals. ${yieldDots.map(({label, series, value}) => `${series} ${label}: ${shown(value, "fraction")}`).join("; ")}.`,
-    note: "Lines: 95 % intervals, whole lots resampled. Pieces still at the stage count for as long as they have been there.",
+    note: "Lines: 95 % intervals, from how lots differ. Pieces still at the stage count for as long as they have been there.",
     unit: "fraction",
     axis: "% that pass",
     zero: false,
@@ -268,7 +266,7 @@ function sections(
     title: worst ? `${capital(worst)} takes most squares` : "Nothing has been thrown out",
     subtitle: `Thrown out per 100 squares bought, as far as they were followed, by defect and species; ${period}`,
     alt: `Dots with intervals, worst first. ${defectDots.map(({label, series, value}) => `${series} ${label}: ${shown(value, "per 100")}`).join("; ") || "No data: no piece has been thrown out."}`,
-    note: "Lines: 95 % intervals, whole lots resampled.",
+    note: "Lines: 95 % intervals, from how lots differ.",
     unit: "per 100",
     axis: "per 100 squares",
     dots: defects.flatMap((defect) => defectDots.filter(({label}) => label === defect)),
@@ -283,6 +281,7 @@ function sections(
         {key: "squares", heading: "Squares", unit: "count"},
         {key: "discarded", heading: "Thrown out so far", unit: "count"},
         {key: "per100", heading: "Rate", unit: "per 100", low: "per100Low", high: "per100High"},
+        {key: "undecidedPer100", heading: "Undecided", unit: "per 100"},
         {key: "lately", heading: "Lately, all species", unit: "per 100"}
       ],
       rows: [...rates.map(({species: name, rows}) => ({name, rows})), {name: "all", rows: allRates}].flatMap(
@@ -290,7 +289,8 @@ function sections(
           plain(rows).map((row) => ({
             ...row,
             species: name,
-            lately: recentRates.find(({defect}) => defect === row.defect)?.per100
+            lately: recentRates.find(({defect, undecidedPer100}) => defect === row.defect && undecidedPer100 < 20)
+              ?.per100
           }))
       )
     }
@@ -298,9 +298,7 @@ function sections(
   const air = storeAir(book.climate, now.asOf);
   const losses = moistureLosses(now);
   const rests = book.settings.stages.slice(0, -1).map(({name}) => name);
-  const restRows = rests.flatMap((stage) =>
-    discardRates(now, now.pieces, {random: randomStream(seed), resamples: 199, stage}).map((row) => ({stage, ...row}))
-  );
+  const restRows = rests.flatMap((stage) => discardRates(now, now.pieces, {stage}).map((row) => ({stage, ...row})));
   const wood = bySpecies.flatMap(({species: name, yields}) => {
     const row = woodYield(
       now,

@@ -10,10 +10,9 @@ import {capital, densityDots} from "../../lib/figures/densityDots.ts";
 import {intervalDots} from "../../lib/figures/intervalDots.ts";
 import {html} from "../../lib/report/html.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
-import {randomStream} from "../../lib/stats/random.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import type {BookAsOf} from "../io/readBook.ts";
-import {compose, plain, type Report, seed} from "./compose.ts";
+import {compose, plain, type Report} from "./compose.ts";
 
 const recentDays = 182;
 
@@ -21,14 +20,13 @@ const recentDays = 182;
 export function suppliersReport(read: BookAsOf): Report {
   return compose("suppliers", read, ({figure, table, currency}) => {
     const {histories: now, asOf, book} = read;
-    const sampling = () => ({random: randomStream(seed)});
     const period = `${now.lots.map(({boughtOn}) => boughtOn).sort()[0]} to ${asOf}`;
-    const densities = densityBySupplier(now, sampling());
-    const spreads = compareSpread(now, sampling());
+    const densities = densityBySupplier(now);
+    const spreads = compareSpread(now);
     const sources = spreadSources(now);
-    const discards = supplierDiscards(now, sampling());
+    const discards = supplierDiscards(now);
     const lately = latelyWorse(read);
-    const costs = shaftCost(now, sampling());
+    const costs = shaftCost(now);
     const species = [...new Set(densities.map((row) => row.species))];
     const suppliersOf = (name: string) => densities.filter((row) => row.species === name).map(({supplier}) => supplier);
 
@@ -37,7 +35,7 @@ export function suppliersReport(read: BookAsOf): Report {
       title: spreadTitle(densities),
       subtitle: `Standard deviation of density at 12 % moisture, kg/m³, by supplier and species, tightest first; ${period}`,
       alt: `Dots with intervals. ${densities.map((row) => `${row.species} of ${row.supplier}: ${shown(row.sdKgM3, "kg/m³")}`).join("; ")}.`,
-      note: "Lines: 95 % intervals, whole lots resampled; without a line there are fewer than six lots.",
+      note: "Lines: 95 % intervals, from how lots differ; without a line there are fewer than four lots.",
       unit: "kg/m³",
       axis: "standard deviation, kg/m³",
       dots: densities.map((row) => ({
@@ -137,6 +135,7 @@ export function suppliersReport(read: BookAsOf): Report {
           {key: "squares", heading: "Squares", unit: "count"},
           {key: "discarded", heading: "Thrown out so far", unit: "count"},
           {key: "per100", heading: "Raw", unit: "per 100", low: "per100Low", high: "per100High"},
+          {key: "undecidedPer100", heading: "Undecided", unit: "per 100"},
           {key: "drawnPer100", heading: "Drawn to the mean", unit: "per 100", low: "drawnLow", high: "drawnHigh"}
         ],
         rows: plain(discards)
@@ -148,7 +147,7 @@ export function suppliersReport(read: BookAsOf): Report {
       title: costTitle(known),
       subtitle: `Money for wood and carriage per finished shaft inside the density window, ${currency}; by supplier and species, ${period}`,
       alt: `Dots with intervals, cheapest first. ${known.map((row) => `${row.species} of ${row.supplier}: ${shown(row.inWindowCost, "money", {currency})}`).join("; ") || "No data: no shaft can be expected yet."}`,
-      note: "Lines: 95 % intervals, whole lots resampled. The workshop's own time is not in it.",
+      note: "Lines: 95 % intervals, from how lots differ. The workshop's own time is not in it.",
       unit: "money",
       currency,
       axis: `${currency} per usable shaft`,
@@ -168,9 +167,10 @@ export function suppliersReport(read: BookAsOf): Report {
           {key: "lots", heading: "Lots", unit: "count"},
           {key: "squares", heading: "Squares", unit: "count"},
           {key: "squareCost", heading: "A square with carriage", unit: "money"},
-          {key: "shafts", heading: "Shafts to expect", unit: "count"},
+          {key: "yieldFraction", heading: "Become shafts", unit: "fraction"},
+          {key: "undecidedFraction", heading: "Undecided", unit: "fraction"},
           {key: "shaftCost", heading: "A finished shaft", unit: "money", low: "shaftCostLow", high: "shaftCostHigh"},
-          {key: "inWindow", heading: "Inside the window", unit: "count"},
+          {key: "inWindowFraction", heading: "Become shafts inside the window", unit: "fraction"},
           {
             key: "inWindowCost",
             heading: "A shaft inside the window",
@@ -272,8 +272,8 @@ function latelyWorse({histories: now, book}: BookAsOf): string[] {
   return [...groupBy(now.pieces, ({supplier}) => supplier)].flatMap(([supplier, pieces]) =>
     book.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
       const earlier = then.pieces.filter((piece) => piece.supplier === supplier);
-      const [before] = discardRates(then, earlier, {random: randomStream(seed), resamples: 19, stage});
-      const [recent] = discardRates(now, pieces, {random: randomStream(seed), stage, since: now.asOf - recentDays});
+      const [before] = discardRates(then, earlier, {stage});
+      const [recent] = discardRates(now, pieces, {stage, since: now.asOf - recentDays});
       if (!before || recent?.per100Low === undefined || recent.per100Low <= before.per100) return [];
       const range = shownInterval({low: recent.per100Low, high: recent.per100High!}, "per 100");
       return [

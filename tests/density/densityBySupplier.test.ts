@@ -1,15 +1,14 @@
 import {expect, test} from "vitest";
 import {densityBySupplier, lotSums, sdOfSums, weightedSums} from "../../lib/density/densityBySupplier.ts";
-import {randomStream} from "../../lib/stats/random.ts";
+import {wilson} from "../../lib/stats/wilson.ts";
 import {frozen, makePiece, settings} from "../pieces.ts";
 
-const sampling = () => ({random: randomStream(1), resamples: 49});
 const piece = (density: number, lot = "A", supplier = "Low Fold Sawmill") => makePiece({density, lot, supplier});
 
 // By hand: 630, 650, 700, 740, 780 against 640…740: mean 700, SD √(4900 + 2500 + 0 + 1600 + 6400)/4) = √3850.
 test("densityBySupplier(five squares of one lot), worked by hand", () => {
   const pieces = frozen([780, 630, 740, 650, 700].map((density) => piece(density)));
-  const [row] = densityBySupplier({settings, pieces}, sampling());
+  const [row] = densityBySupplier({settings, pieces});
   expect(row).toMatchObject({squares: 5, lots: 1, meanKgM3: 700, insideFraction: 0.6, tooLightFraction: 0.2});
   expect(row).toMatchObject({tooHeavyFraction: 0.2, lowestKgM3: 630, quarterKgM3: 650, medianKgM3: 700});
   expect(row).toMatchObject({threeQuarterKgM3: 740, highestKgM3: 780});
@@ -20,20 +19,23 @@ test("densityBySupplier(five squares of one lot), worked by hand", () => {
   expect(row!.insideHigh!).toBeGreaterThan(0.6);
 });
 
-test("densityBySupplier(six like lots) has intervals of no width for mean and share; tightest first", () => {
+test("densityBySupplier(six like lots) has an interval of no width for the mean, Wilson's for the share; tightest first", () => {
   const lots = ["A", "B", "C", "D", "E", "F"];
   const wide = lots.flatMap((lot) => [600, 700, 800].map((density) => piece(density, `W${lot}`, "Elm End Yard")));
   const tight = lots.flatMap((lot) => [690, 700, 710].map((density) => piece(density, lot)));
-  const [first, second] = densityBySupplier({settings, pieces: [...wide, ...tight]}, sampling());
+  const [first, second] = densityBySupplier({settings, pieces: [...wide, ...tight]});
   expect([first!.supplier, second!.supplier]).toEqual(["Low Fold Sawmill", "Elm End Yard"]);
-  expect(first).toMatchObject({meanKgM3: 700, meanLow: 700, meanHigh: 700, insideLow: 1, insideHigh: 1});
-  expect(second!.insideLow).toBeCloseTo(1 / 3, 12);
+  expect(first).toMatchObject({meanKgM3: 700, meanLow: 700, meanHigh: 700, insideHigh: 1});
+  expect(first!.insideLow).toBeCloseTo(18 / (18 + 1.959964 ** 2), 6); // n/(n + z²) of 18 of 18
+  const {low, high} = wilson(6, 18)!;
+  expect(second!.insideLow).toBeCloseTo(low, 12);
+  expect(second!.insideHigh).toBeCloseTo(high, 12);
 });
 
 test("densityBySupplier(one square) has no deviation; without pieces it has no rows", () => {
-  const [row] = densityBySupplier({settings, pieces: [piece(700)]}, sampling());
+  const [row] = densityBySupplier({settings, pieces: [piece(700)]});
   expect(row).not.toHaveProperty("sdKgM3");
-  expect(densityBySupplier({settings, pieces: []}, sampling())).toEqual([]);
+  expect(densityBySupplier({settings, pieces: []})).toEqual([]);
 });
 
 test("sdOfSums(weightedSums(lots, [2, 0])) is the deviation of the first lot counted twice", () => {

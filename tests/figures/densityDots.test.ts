@@ -1,11 +1,11 @@
 import {expect, test} from "vitest";
 import {densityBySupplier} from "../../lib/density/densityBySupplier.ts";
 import {densityDots, slug} from "../../lib/figures/densityDots.ts";
-import {now, sampling} from "../recovery/sample.ts";
+import {now} from "../recovery/sample.ts";
 import {expectSound} from "./sound.ts";
 
 test.each(["ash", "maple"])("densityDots(sample book, %s) is sound; table and alt have every supplier", (species) => {
-  const rows = densityBySupplier(now, sampling());
+  const rows = densityBySupplier(now);
   const window = now.settings.species[species]!.windowKgM3;
   const figure = densityDots(rows, now.pieces, {species, window, period: "all years"});
   expectSound(figure);

@@ -1,5 +1,4 @@
 import {readFileSync} from "node:fs";
-import {randomStream} from "../../lib/stats/random.ts";
 import {bookAsOf, readBook} from "../../scripts/io/readBook.ts";
 
 /** The values the sample book was made with; see the file's own "about". */
@@ -10,8 +9,6 @@ if (!book) throw new Error("the sample book cannot be read");
 
 /** The sample book on its last day. */
 export const now = bookAsOf({...rest, book}, truth.asOf).histories;
-
-export const sampling = () => ({random: randomStream(20), resamples: 999});
 
 export const within = (value: number, low: number | undefined, high: number | undefined) =>
   low !== undefined && high !== undefined && low <= value && value <= high;
