@@ -2,7 +2,10 @@ import {dayNumber, dayText, monthEnd, monthIndex, monthOf, months} from "../book
 import type {Histories} from "../book/histories.ts";
 import type {Order} from "../book/records.ts";
 import {check} from "../check.ts";
-import {fitSize} from "../stats/negativeBinomial.ts";
+import {countQuantile} from "../stats/countQuantile.ts";
+import {normalFactor, studentFactor} from "../stats/interval.ts";
+import {momentSize} from "../stats/momentSize.ts";
+import {negativeBinomialPmf} from "../stats/negativeBinomial.ts";
 import {poissonRegression} from "../stats/poissonRegression.ts";
 
 /** Shafts ordered in one month, and what the fitted curve says of the whole month. */
@@ -23,6 +26,9 @@ export interface DemandForecast {
   mean: number;
   size?: number;
   sd: number;
+  /** Between these the number to come lies in 95 of 100 cases. */
+  low: number;
+  high: number;
   /** Change a year, fraction; undefined with less than two years of orders. */
   growthFraction?: number;
   growthLow?: number;
@@ -41,11 +47,11 @@ export interface DemandForecast {
  * two harmonics and trend from 36 months on, one from 24; with less only the mean. The number still to come is negative binomial with mean
  * Σ μ and the variance
  *
- *   Σ μ + Σ μ² / r + g′ Cov(b) g · φ        g = Σ μ x, r the months' own size, φ = Pearson χ² / df (at least 1)
+ *   Σ μ + (Σ μ² / r + g′ Cov(b) g · φ) · (t/z)²        g = Σ μ x, r the months' own size by moments, φ = Pearson χ² / df (at least 1)
  *
- * so that both the scatter of months and the uncertainty of the curve are in it. Growth is carried on as it was: say so.
+ * so that the scatter of months, the uncertainty of the curve and that both are known from few months are in it. Growth is carried on as it was: say so.
  * Range: at least 6 whole months with at least 5 shafts.
- * Checked: tests/buying/demandForecast.test.ts; the fits against R in tests/reference
+ * Checked: tests/buying/demandForecast.test.ts; the fits against R in tests/reference; coverage in the contributor's guide
  *
  * @returns undefined when the history is too short to say
  */
@@ -70,7 +76,7 @@ export function demandForecast(histories: Histories, species: string, until: str
   const fit = poissonRegression(known.map(term), counts);
   if (fit === undefined) return undefined;
   const dispersion = Math.max(1, fit.pearson / fit.df);
-  const monthSize = fitSize(counts, fit.fitted);
+  const monthSize = momentSize(counts, fit.fitted, fit.df);
 
   const ahead = months(monthOf(today), monthOf(until)).map((month) => {
     const share = shareAfter(month, asOf, dayNumber(until));
@@ -87,7 +93,10 @@ export function demandForecast(histories: Histories, species: string, until: str
       fit.covariance.map((row) => dot(row, gradient))
     );
   const ofMonths = monthSize === undefined ? 0 : coming.reduce((sum, {expected}) => sum + expected ** 2 / monthSize, 0);
-  const extra = ofCurve + ofMonths;
+  // Both are known from few months only: Student's law for the normal.
+  const student = studentFactor(0.95, fit.df, "demandForecast");
+  const factor = student / normalFactor(0.95, "demandForecast");
+  const extra = (ofCurve + ofMonths) * factor ** 2;
   const growth = trend ? {b: fit.coefficients[1]!, se: Math.sqrt(dispersion * fit.covariance[1]![1]!)} : undefined;
   const history = known.map((month, i) => ({month, ordered: counts[i]!, expected: fit.fitted[i]!}));
   return {
@@ -98,10 +107,11 @@ export function demandForecast(histories: Histories, species: string, until: str
     mean,
     ...(extra > 0 && {size: mean ** 2 / extra}),
     sd: Math.sqrt(mean + extra),
+    ...range(mean, extra),
     ...(growth && {
       growthFraction: Math.exp(growth.b) - 1,
-      growthLow: Math.exp(growth.b - 1.959964 * growth.se) - 1,
-      growthHigh: Math.exp(growth.b + 1.959964 * growth.se) - 1
+      growthLow: Math.exp(growth.b - student * growth.se) - 1,
+      growthHigh: Math.exp(growth.b + student * growth.se) - 1
     }),
     monthsKnown: known.length,
     months: [
@@ -111,6 +121,14 @@ export function demandForecast(histories: Histories, species: string, until: str
         .map(({month, wholeMonth}) => ({month, expected: wholeMonth}))
     ]
   };
+}
+
+/** The middle 95 % of a negative binomial number of a mean and a variance beyond Poisson's. */
+function range(mean: number, extra: number): {low: number; high: number} {
+  const size = extra > 0 ? mean ** 2 / extra : Number.POSITIVE_INFINITY;
+  const most = Math.ceil(mean + 12 * Math.sqrt(mean + extra) + 40);
+  const pmf = negativeBinomialPmf(size, mean, most);
+  return {low: countQuantile(pmf, 0.025)!, high: countQuantile(pmf, 0.975)!};
 }
 
 function terms(years: number, trend: boolean, harmonics: number): number[] {

@@ -68,16 +68,17 @@ export interface PurchasePlan {
  *   profit(Q) = p E min(D, S) + v E (S − D)⁺ − s E (D − S)⁺ − Σ cᵢ qᵢ
  *
  * The outcome of a given split is exact. The split is searched: from nothing, the next few squares always go to the supplier whose squares then
- * add most profit each (the curve); the best of these is improved supplier by supplier, as profit is concave in the number of each, and by
- * moving squares from one to another, and so is each supplier alone; under a budget, where what it leaves over decides, every purchase of the
- * curve is. With one supplier the number is the best there is; over several with least lots or a budget the search is checked against full
- * enumeration, not proven. A split pays because lots fail independently.
+ * add most profit each (the curve); the best of these, and the best supplier alone, are improved by setting two suppliers at a time to the best
+ * pair of numbers there is beside the others, until no pair can be bettered. Of two numbers one is tried throughout (beyond 40 first in steps,
+ * then all about the best), in the other the profit is concave. So with one supplier the answer is the best there is; with more it is checked
+ * against full enumeration, not proven.
+ * A split pays because lots fail independently.
  *
  * Range: a leftover must be worth less than a usable square costs, else there is no best number (refused).
  * Checked: tests/reference/purchasePlan.test.ts (R by full enumeration, and exact fractions)
  *
  * @param options.finest the curve has about so many numbers at most; below that every number
- * @throws RangeError when leftovers are worth more than they cost, a window share is not one, or no offer is given
+ * @throws RangeError when leftovers are worth more than a usable square costs, a window share is not one, or no offer is given
  */
 export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120} = {}): PurchasePlan {
   const {offers, money, upTo = Number.POSITIVE_INFINITY} = input;
@@ -94,8 +95,8 @@ export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120}
   const search = outcomes(input, limits);
   const block = Math.max(1, Math.ceil(limits.reduce((a, b) => a + b, 0) / finest));
   const path = growingPurchases(input, limits, block, search.row);
-  const starts = [...(input.budget === undefined ? [best(path)] : path), ...alone(input, limits, search)];
-  const highest = best(starts.map((start) => improved(start, input, limits, search, block)));
+  const starts = [best(path), best(alone(search))];
+  const highest = best(starts.map((start) => improved(start, search)));
   const curve = [...path.filter(({squares}) => squares !== highest.squares), highest].sort(
     (a, b) => a.squares - b.squares
   );
@@ -113,13 +114,13 @@ export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120}
 }
 
 /**
- * The best purchase found from a known one supplier by supplier, without the curve: for looking again when an input has changed a little.
+ * The best purchase found from a known one, without the curve: for looking again when an input has changed a little.
  *
  * @param start the row of a plan with the same suppliers
  */
 export function bestPurchase(input: PlanInput, start: PlanRow): PlanRow {
   const limits = input.offers.map(({available = 100}) => Math.min(available, input.upTo ?? available));
-  return improved(start, input, limits, outcomes(input, limits));
+  return improved(start, outcomes(input, limits));
 }
 
 /** The exact outcome of a purchase as it stands, by the inputs given. */
@@ -134,8 +135,13 @@ type Split = readonly number[];
 interface Outcomes {
   /** The exact outcome of a split. */
   row: (split: Split) => PlanRow;
-  /** The number of one supplier's squares that serves best, all others kept. */
-  bestNumber: (split: Split, i: number) => number;
+  none: Split;
+  /** The most of each supplier's squares that any best purchase holds. */
+  most: Split;
+  /** The split of a purchase. */
+  splitOf: (row: PlanRow) => Split;
+  /** The split with the best numbers of two suppliers there are, all others kept; with one supplier, i = j, its best number. */
+  bestPair: (split: Split, i: number, j: number) => Split;
 }
 
 function splitOf(orders: PlanRow["orders"], offers: readonly Offer[]): Split {
@@ -187,29 +193,68 @@ function outcomes(
     known.set(key, made);
     return made;
   };
-  const bestNumber = (split: Split, i: number) => {
-    const {unitCost, minimum = 0} = offers[i]!;
-    const others = split.with(i, 0);
-    const most = Math.min(limits[i]!, Math.floor((budget - costOf(others)) / unitCost + 1e-9));
-    // E min(D, others + u), so that each number costs one short sum: profit is the same up to a constant
-    const served = servedBeside(supplyOf(others), demand.served, most);
-    const gain = (q: number) => {
-      const sold = dot(pmf(i, q), served);
-      return (
-        (money.price + money.shortageCost - money.leftoverValue) * sold +
-        (money.leftoverValue * usableShare(offers[i]!) - unitCost) * q
-      );
+  const worth = money.price + money.shortageCost - money.leftoverValue;
+  const apart = (i: number) => money.leftoverValue * usableShare(offers[i]!) - offers[i]!.unitCost;
+  const pairUpTo = (most: Split) => (split: Split, i: number, j: number) => {
+    const others = split.with(i, 0).with(j, 0);
+    const left = budget - costOf(others) + 1e-9;
+    const payable = (k: number, money: number) => Math.min(most[k]!, Math.floor(money / offers[k]!.unitCost));
+    // E min(D, others + u): a pair of numbers then costs short sums, and its profit is the same up to a constant.
+    const beside = servedBeside(supplyOf(others), demand.served, most[i]! + (i === j ? 0 : most[j]!));
+    let found = {split: others, q: 0, gain: worth * beside[0]!};
+    const look = (q: number) => {
+      const served = expectedAt(pmf(j, q), beside, most[i]!);
+      const mostBeside = payable(i, left - q * offers[j]!.unitCost);
+      const {n, gain} = bestNumber(offers[i]!, mostBeside, (m) => worth * dot(pmf(i, m), served) + apart(i) * m);
+      const both = gain + apart(j) * q;
+      if (both > found.gain + 1e-9) found = {split: others.with(j, q).with(i, n), q, gain: both};
     };
-    if (most < minimum) return 0;
-    let [low, high] = [minimum, most]; // concave: the best number is where the gain of one more turns negative
-    while (low < high) {
-      const middle = Math.floor((low + high) / 2);
-      if (gain(middle + 1) > gain(middle) + 1e-9) low = middle + 1;
-      else high = middle;
-    }
-    return gain(low) > gain(0) + 1e-9 ? low : 0;
+    const tried = i === j ? [0] : numbers(offers[j]!, payable(j, left));
+    // A budget makes the profit jagged: then every number is looked at. Else first one in so many, then all about the best of them.
+    const step = Number.isFinite(budget) ? 1 : Math.ceil(tried.length / 40);
+    for (let k = 0; k < tried.length; k += k === 0 ? 1 : step) look(tried[k]!);
+    const center = tried.indexOf(found.q);
+    for (let k = Math.max(1, center - step + 1); k < Math.min(tried.length, center + step); k++)
+      if (step > 1) look(tried[k]!);
+    return found.split;
   };
-  return {row, bestNumber};
+  // No best purchase holds more of one supplier's squares than serve best when nothing else is bought, as a square adds the less the more
+  // others there are; but its least lot may be more.
+  const none = offers.map(() => 0);
+  const single = offers.map((_, i) => pairUpTo(limits)(none, i, i)[i]!);
+  const most = single.map((n, i) => Math.min(limits[i]!, Math.max(n, offers[i]!.minimum ?? 0)));
+  return {row, none, most, bestPair: pairUpTo(most), splitOf: ({orders}) => splitOf(orders, offers)};
+}
+
+/** None, or from the least lot to the most. */
+function numbers({minimum = 0}: Offer, most: number): number[] {
+  const least = Math.max(1, minimum);
+  return [0, ...Array.from({length: Math.max(0, most - least + 1)}, (_, k) => least + k)];
+}
+
+/** The number of one supplier's squares with the highest gain: concave, so the gain of one more turns negative once. */
+function bestNumber({minimum = 0}: Offer, most: number, gain: (n: number) => number): {n: number; gain: number} {
+  const nothing = {n: 0, gain: gain(0)};
+  if (most < Math.max(1, minimum)) return nothing;
+  let [low, high] = [minimum, most];
+  while (low < high) {
+    const middle = Math.floor((low + high) / 2);
+    if (gain(middle + 1) > gain(middle) + 1e-9) low = middle + 1;
+    else high = middle;
+  }
+  const found = {n: low, gain: gain(low)};
+  return found.gain > nothing.gain + 1e-9 ? found : nothing;
+}
+
+/** Σ P(u) · beside[u + v] for v = 0 … reach; `beside` goes at least so far. */
+function expectedAt(pmf: readonly number[], beside: readonly number[], reach: number): number[] {
+  const list = new Array<number>(reach + 1);
+  for (let v = 0; v <= reach; v++) {
+    let sum = 0;
+    for (let u = 0; u < pmf.length; u++) sum += pmf[u]! * beside[u + v]!;
+    list[v] = sum;
+  }
+  return list;
 }
 
 function servedBeside(supply: readonly number[], served: readonly number[], reach: number): number[] {
@@ -259,57 +304,20 @@ function growingPurchases(
   }
 }
 
-/** Each supplier alone, with the least lot and with the number that serves best, as far as the budget goes. */
-function alone({offers, budget = Number.POSITIVE_INFINITY}: PlanInput, limits: Split, search: Outcomes): PlanRow[] {
-  const none = limits.map(() => 0);
-  return offers.flatMap(({minimum = 0}, i) =>
-    [Math.max(1, minimum), search.bestNumber(none, i)]
-      .filter((n) => n <= limits[i]!)
-      .map((n) => search.row(none.with(i, n)))
-      .filter(({cost}) => cost <= budget + 1e-9)
-  );
+/** Each supplier alone, with the number that serves best. */
+function alone({none, row, bestPair}: Outcomes): PlanRow[] {
+  return none.map((_, i) => row(bestPair(none, i, i)));
 }
 
-/** The purchase improved supplier by supplier and, where a block is given, by moving squares between two, until nothing helps. */
-function improved(
-  start: PlanRow,
-  {offers, budget = Number.POSITIVE_INFINITY}: PlanInput,
-  limits: Split,
-  {row, bestNumber}: Outcomes,
-  block?: number
-): PlanRow {
-  const allowed = (one: Split) =>
-    one.every((q, i) => q === 0 || (q >= (offers[i]!.minimum ?? 0) && q <= limits[i]!)) &&
-    row(one).cost <= budget + 1e-9;
-  let split = splitOf(start.orders, offers);
+/** The purchase improved two suppliers at a time until no pair can be bettered. */
+function improved(start: PlanRow, {row, splitOf, bestPair}: Outcomes): PlanRow {
+  let split = splitOf(start);
   for (;;) {
-    const tuned = offers.reduce<Split>((one, _, i) => one.with(i, bestNumber(one, i)), split);
-    const moved = block === undefined ? [] : exchanges(tuned, offers, budget, block, bestNumber).filter(allowed);
-    const next = [tuned, ...moved].reduce((a, b) => (row(b).profit > row(a).profit + 1e-9 ? b : a));
+    let next = split.length === 1 ? bestPair(split, 0, 0) : split;
+    for (let i = 0; i < split.length; i++) for (let j = 0; j < i; j++) next = bestPair(next, i, j);
     if (row(next).profit <= row(split).profit + 1e-9) return row(split);
     split = next;
   }
-}
-
-/**
- * The splits in which one supplier gives way to another, which then takes as many as serve best: by a block or by one; by any number where the
- * other is to come in with a least lot, and under a budget.
- */
-function exchanges(
-  split: Split,
-  offers: readonly Offer[],
-  budget: number,
-  block: number,
-  bestNumber: Outcomes["bestNumber"]
-): Split[] {
-  return offers.flatMap(({minimum = 0}, i) =>
-    split.flatMap((q, j) => {
-      if (i === j || q === 0) return [];
-      const jumps = Number.isFinite(budget) || (split[i] === 0 && minimum > 0);
-      const fewer = jumps ? [...Array(q).keys()] : [q - block, q - 1, 0].filter((n) => n >= 0 && n < q);
-      return [...new Set(fewer)].map((n) => split.with(j, n)).map((less) => less.with(i, bestNumber(less, i)));
-    })
-  );
 }
 
 /** The demand curve up to a supply of `length − 1` shafts: known orders and a negative binomial number beside. */

@@ -1,7 +1,8 @@
 import {dayNumber} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
 import {groupBy} from "../book/spells.ts";
-import {fitBetaBinomial, shrunkRate} from "../stats/betaBinomial.ts";
+import {type BetaBinomialFit, fitBetaBinomial, type Rate, shrunkRate} from "../stats/betaBinomial.ts";
+import {groupRates} from "../stats/groupRates.ts";
 import {sum} from "../stats/numbers.ts";
 import type {Offer, UncertainPieces} from "./purchasePlan.ts";
 
@@ -46,14 +47,14 @@ export interface SupplierOffer extends Offer {
  * taken for every lot, in stock or to be bought. Pieces of one lot share their luck: n pieces with mean chance c count as
  * beta-binomial(n, c M, (1 − c) M) with M = 1/ρ − 1.
  *
- * A supplier's usable share is drawn towards the species' mean by as much as its effective number n / (1 + (n̄ − 1) ρ) is small; the
- * uncertainty that remains is added to the lots' own:
+ * A supplier's usable share is drawn towards the species' mean by as much as its effective number n / (1 + (n̄ − 1) ρ) is small
+ * (`groupRates`); the uncertainty that remains is added to the lots' own:
  *
  *   Var = ρ p (1 − p) + Var(p̂)     M′ = p (1 − p) / Var − 1     alpha = p M′     beta = (1 − p) M′
  *
  * New squares are taken as in time: the day to buy by is a question of its own. ρ is fitted over the lots of all suppliers, which is on the
  * careful side.
- * Range: suppliers bought from in the last three years. Checked: tests/buying/supply.test.ts
+ * Range: suppliers bought from in the last three years. Checked: tests/buying/supply.test.ts; coverage in the contributor's guide
  */
 export function supply(histories: Histories, species: string, chance: Chance, inTime: Chance = chance): Supply {
   const {settings, asOf} = histories;
@@ -92,8 +93,9 @@ export function supply(histories: Histories, species: string, chance: Chance, in
       successes: Math.min(effective, (effective * sum(all.map(usable))) / all.length)
     };
   });
-  const supplierFit = fitBetaBinomial(suppliers);
-  const offers = suppliers.flatMap(({supplier, lots: lotCount, squares, ...counts}): SupplierOffer[] => {
+  const pooled = fitBetaBinomial(suppliers);
+  const rates = groupRates(suppliers) ?? suppliers.map((counts) => alone(counts, pooled!));
+  const offers = suppliers.flatMap(({supplier, lots: lotCount, squares}, i): SupplierOffer[] => {
     const purchases = histories.lots.filter((lot) => lot.supplier === supplier && lot.species === species);
     const latest = purchases
       .sort((a, b) => (a.boughtOn < b.boughtOn ? 1 : a.boughtOn > b.boughtOn ? -1 : 0))
@@ -103,9 +105,9 @@ export function supply(histories: Histories, species: string, chance: Chance, in
     const bought = sum(latest.map(({squaresBought}) => squaresBought));
     const squareCost =
       sum(latest.map(({squaresBought, priceEach, carriage = 0}) => squaresBought * priceEach + carriage)) / bought;
-    if (supplierFit === undefined) return [];
-    const drawn = shrunkRate(counts, supplierFit);
-    const doubt = ((drawn.high - drawn.low) / (2 * 1.959964)) ** 2;
+    if (pooled === undefined) return [];
+    const drawn = rates[i]!;
+    const doubt = drawn.sd ** 2;
     const p = Math.min(0.999, Math.max(0.001, drawn.mean));
     const variance = Math.min(0.9 * p * (1 - p), correlation * p * (1 - p) + doubt);
     const m = (p * (1 - p)) / variance - 1;
@@ -141,4 +143,10 @@ export function supply(histories: Histories, species: string, chance: Chance, in
     lotsMeasured: decided.length,
     offers: offers.sort((a, b) => a.usableCost - b.usableCost)
   };
+}
+
+/** The rate of an only supplier, with the SD of its Jeffreys posterior. */
+function alone(counts: Rate, pooled: BetaBinomialFit) {
+  const rate = shrunkRate(counts, pooled);
+  return {...rate, sd: Math.sqrt((rate.mean * (1 - rate.mean)) / (counts.trials + 2))};
 }
