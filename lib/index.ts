@@ -1,6 +1,7 @@
-/** The library's table of contents: every public function, by folder. Figures and page parts are not in it; import them by their file. */
+/** The library's table of contents: every public function, by subject. Figures and page parts are not in it; import them by their file. */
 
-// The record
+// The record: cells to records, records to the history of each piece
+
 export * from "./book/balance.ts";
 export * from "./book/cells.ts";
 export * from "./book/columnDocs.ts";
@@ -14,117 +15,164 @@ export * from "./book/records.ts";
 export * from "./book/settings.ts";
 export * from "./book/spells.ts";
 export * from "./book/squareDensity.ts";
-// What to buy
-export * from "./buying/demandForecast.ts";
-export * from "./buying/leadTime.ts";
-export * from "./buying/planOutcome.ts";
-export * from "./buying/purchasePlan.ts";
-export * from "./buying/supply.ts";
-export * from "./buying/whatItHangsOn.ts";
-// What is thrown out
-export * from "./defects/discardChart.ts";
-export * from "./defects/discardRates.ts";
-export * from "./defects/supplierDiscards.ts";
-// How heavy, how even
-export * from "./density/compareSpread.ts";
-export * from "./density/densityBySupplier.ts";
-export * from "./density/spreadSources.ts";
-// Resting
-export * from "./seasoning/moistureLosses.ts";
-export * from "./seasoning/stockOnHand.ts";
-export * from "./seasoning/storeAir.ts";
-// Numbers
-export * from "./stats/aalenJohansen.ts";
-export * from "./stats/assign.ts";
-export * from "./stats/bartlett.ts";
-export * from "./stats/bcaInterval.ts";
-export * from "./stats/benjaminiHochberg.ts";
-export * from "./stats/betaBinomial.ts";
-export * from "./stats/betaBinomialLikelihood.ts";
-export * from "./stats/betaMoments.ts";
-export * from "./stats/betaProduct.ts";
-export * from "./stats/bootstrapInterval.ts";
-export * from "./stats/brownForsythe.ts";
-export * from "./stats/chainedIncidence.ts";
-export * from "./stats/chiSquareTest.ts";
-export * from "./stats/clopperPearson.ts";
-export * from "./stats/clusterInterval.ts";
-export * from "./stats/clusterJackknife.ts";
-export * from "./stats/convolve.ts";
-export * from "./stats/countQuantile.ts";
-export * from "./stats/deviation.ts";
-export * from "./stats/eventTable.ts";
-export * from "./stats/fisherExact.ts";
-export * from "./stats/groupRates.ts";
-export * from "./stats/holm.ts";
-export * from "./stats/interval.ts";
-export * from "./stats/jackknifeAcceleration.ts";
-export * from "./stats/jeffreys.ts";
-export * from "./stats/kaplanMeier.ts";
-export * from "./stats/kaplanMeierAt.ts";
-export * from "./stats/kaplanMeierQuantile.ts";
-export * from "./stats/kernelDensity.ts";
-export * from "./stats/lagOneAutocorrelation.ts";
-export * from "./stats/logRank.ts";
-export * from "./stats/mean.ts";
-export * from "./stats/medianAbsoluteDeviation.ts";
-export * from "./stats/momentSize.ts";
-export * from "./stats/negativeBinomial.ts";
-export * from "./stats/nelsonAalen.ts";
-export * from "./stats/nestedVarianceComponents.ts";
-export * from "./stats/newsvendor.ts";
-export * from "./stats/noncentralT.ts";
-export * from "./stats/normalQuantile.ts";
-export * from "./stats/numbers.ts";
-export * from "./stats/pChart.ts";
-export * from "./stats/percentileInterval.ts";
-export * from "./stats/poissonBinomialPmf.ts";
-export * from "./stats/poissonRegression.ts";
-export * from "./stats/predictiveShare.ts";
-export * from "./stats/quantile.ts";
-export * from "./stats/random.ts";
-export * from "./stats/restrictedMean.ts";
-export * from "./stats/rolledYield.ts";
-export * from "./stats/root.ts";
-export * from "./stats/sheatherJonesBandwidth.ts";
-export * from "./stats/stateOccupation.ts";
-export * from "./stats/thin.ts";
-export * from "./stats/toleranceFactor.ts";
-export * from "./stats/varianceComponents.ts";
-export * from "./stats/weightedIncidence.ts";
-export * from "./stats/wilson.ts";
-// The material
-export * from "./wood/basicDensity.ts";
-export * from "./wood/basicDensityFromAt12.ts";
-export * from "./wood/changeInUse.ts";
-export * from "./wood/clearWoodVariation.ts";
-export * from "./wood/constantMass.ts";
-export * from "./wood/density.ts";
-export * from "./wood/densityAt12.ts";
-export * from "./wood/densityAt12En384.ts";
-export * from "./wood/densityAt12Iso13061.ts";
-export * from "./wood/densityUncertainty.ts";
-export * from "./wood/dryingTimeRatio.ts";
-export * from "./wood/equilibriumHumidity.ts";
-export * from "./wood/equilibriumMoisture.ts";
-export * from "./wood/grainStrength.ts";
-export * from "./wood/gravityAtMoisture.ts";
-export * from "./wood/meterCorrection.ts";
-export * from "./wood/modulusFromDeflection.ts";
-export * from "./wood/moisture.ts";
-export * from "./wood/ovality.ts";
-export * from "./wood/shrinkage.ts";
-export * from "./wood/slopeOfGrain.ts";
-export * from "./wood/species.ts";
-export * from "./wood/speciesTable.ts";
-export * from "./wood/specificGravity.ts";
-export * from "./wood/strengthAtMoisture.ts";
-export * from "./wood/taper.ts";
-export * from "./wood/units.ts";
+
 // What becomes of squares
+
 export * from "./yield/finishChance.ts";
 export * from "./yield/lotTable.ts";
 export * from "./yield/shaftCost.ts";
 export * from "./yield/stageYields.ts";
 export * from "./yield/whereSquaresGo.ts";
 export * from "./yield/woodYield.ts";
+
+// What is thrown out, and for what
+
+export * from "./defects/discardChart.ts";
+export * from "./defects/discardRates.ts";
+export * from "./defects/supplierDiscards.ts";
+
+// How heavy, and how even
+
+export * from "./density/compareSpread.ts";
+export * from "./density/densityBySupplier.ts";
+export * from "./density/spreadSources.ts";
+
+// Resting
+
+export * from "./seasoning/moistureLosses.ts";
+export * from "./seasoning/stockOnHand.ts";
+export * from "./seasoning/storeAir.ts";
+
+// What to buy, of whom, by when
+
+export * from "./buying/demandForecast.ts";
+export * from "./buying/leadTime.ts";
+export * from "./buying/planOutcome.ts";
+export * from "./buying/purchasePlan.ts";
+export * from "./buying/supply.ts";
+export * from "./buying/whatItHangsOn.ts";
+
+// Wood: moisture and drying
+
+export * from "./wood/constantMass.ts";
+export * from "./wood/dryingTimeRatio.ts";
+export * from "./wood/equilibriumHumidity.ts";
+export * from "./wood/equilibriumMoisture.ts";
+export * from "./wood/meterCorrection.ts";
+export * from "./wood/moisture.ts";
+
+// Wood: density
+
+export * from "./wood/basicDensity.ts";
+export * from "./wood/basicDensityFromAt12.ts";
+export * from "./wood/density.ts";
+export * from "./wood/densityAt12.ts";
+export * from "./wood/densityAt12En384.ts";
+export * from "./wood/densityAt12Iso13061.ts";
+export * from "./wood/densityUncertainty.ts";
+export * from "./wood/gravityAtMoisture.ts";
+export * from "./wood/specificGravity.ts";
+
+// Wood: shrinkage
+
+export * from "./wood/changeInUse.ts";
+export * from "./wood/ovality.ts";
+export * from "./wood/shrinkage.ts";
+
+// Wood: shape, stiffness and strength
+
+export * from "./wood/clearWoodVariation.ts";
+export * from "./wood/grainStrength.ts";
+export * from "./wood/modulusFromDeflection.ts";
+export * from "./wood/slopeOfGrain.ts";
+export * from "./wood/strengthAtMoisture.ts";
+export * from "./wood/taper.ts";
+
+// Wood: species and units
+
+export * from "./wood/species.ts";
+export * from "./wood/speciesTable.ts";
+export * from "./wood/units.ts";
+
+// Statistics: describing
+
+export * from "./stats/deviation.ts";
+export * from "./stats/kernelDensity.ts";
+export * from "./stats/lagOneAutocorrelation.ts";
+export * from "./stats/mean.ts";
+export * from "./stats/medianAbsoluteDeviation.ts";
+export * from "./stats/numbers.ts";
+export * from "./stats/quantile.ts";
+export * from "./stats/sheatherJonesBandwidth.ts";
+
+// Statistics: a share, and the shares of groups
+
+export * from "./stats/betaBinomial.ts";
+export * from "./stats/betaBinomialLikelihood.ts";
+export * from "./stats/betaMoments.ts";
+export * from "./stats/betaProduct.ts";
+export * from "./stats/clopperPearson.ts";
+export * from "./stats/groupRates.ts";
+export * from "./stats/interval.ts";
+export * from "./stats/jeffreys.ts";
+export * from "./stats/normalQuantile.ts";
+export * from "./stats/rolledYield.ts";
+export * from "./stats/wilson.ts";
+
+// Statistics: lots that differ
+
+export * from "./stats/clusterInterval.ts";
+export * from "./stats/clusterJackknife.ts";
+export * from "./stats/nestedVarianceComponents.ts";
+export * from "./stats/varianceComponents.ts";
+
+// Statistics: the time to an end
+
+export * from "./stats/aalenJohansen.ts";
+export * from "./stats/chainedIncidence.ts";
+export * from "./stats/eventTable.ts";
+export * from "./stats/kaplanMeier.ts";
+export * from "./stats/kaplanMeierAt.ts";
+export * from "./stats/kaplanMeierQuantile.ts";
+export * from "./stats/logRank.ts";
+export * from "./stats/nelsonAalen.ts";
+export * from "./stats/restrictedMean.ts";
+export * from "./stats/stateOccupation.ts";
+export * from "./stats/weightedIncidence.ts";
+
+// Statistics: comparing
+
+export * from "./stats/bartlett.ts";
+export * from "./stats/benjaminiHochberg.ts";
+export * from "./stats/brownForsythe.ts";
+export * from "./stats/chiSquareTest.ts";
+export * from "./stats/fisherExact.ts";
+export * from "./stats/holm.ts";
+export * from "./stats/pChart.ts";
+
+// Statistics: how far single pieces lie apart
+
+export * from "./stats/noncentralT.ts";
+export * from "./stats/predictiveShare.ts";
+export * from "./stats/toleranceFactor.ts";
+
+// Statistics: resampling
+
+export * from "./stats/bcaInterval.ts";
+export * from "./stats/bootstrapInterval.ts";
+export * from "./stats/jackknifeAcceleration.ts";
+export * from "./stats/percentileInterval.ts";
+export * from "./stats/random.ts";
+
+// Statistics: counts, and deciding by them
+
+export * from "./stats/assign.ts";
+export * from "./stats/convolve.ts";
+export * from "./stats/countQuantile.ts";
+export * from "./stats/momentSize.ts";
+export * from "./stats/negativeBinomial.ts";
+export * from "./stats/newsvendor.ts";
+export * from "./stats/poissonBinomialPmf.ts";
+export * from "./stats/poissonRegression.ts";
+export * from "./stats/root.ts";
+export * from "./stats/thin.ts";

@@ -226,7 +226,7 @@ function trueStock(truth: Truth, workshop: Workshop): number[] {
 }
 
 /** The chance of a piece at its stage for so many days to be finished, its lot's luck known. */
-function trueChance(truth: Truth, piece: Piece, u: number, asOf: number): number {
+export function trueChance(truth: Truth, piece: Piece, u: number, asOf: number): number {
   const one = truth.suppliers.find(({name}) => name === piece.supplier)!;
   const month = Math.floor((piece.boughtOn - dayNumber("2020-01-01")) / (365.25 / 12));
   const stay = piece.stays.at(-1)!;

@@ -215,7 +215,7 @@ function section(
           {
             what: "Orders still to come",
             shafts: forecast.mean,
-            how: `trend and season of ${forecast.monthsKnown} months, ± ${shown(1.96 * forecast.sd, "count")}`
+            how: `trend and season of ${forecast.monthsKnown} months; ${forecast.low} to ${forecast.high} in 95 of 100 cases`
           },
           {
             what: "On the rack, inside the window",
