@@ -28,7 +28,7 @@ export function stageSpells(
     if (!stay) continue;
     const cause =
       stay.left === "turned" ? "passed" : stay.left === "discarded" ? discardCause(piece.defect!) : stay.left;
-    addSpell(spells, stay.from, stay.to ?? asOf, cause, since);
+    addSpell(spells, stay.from, stay.to ?? piece.deliveredOn ?? asOf, cause, since);
   }
   return spells;
 }

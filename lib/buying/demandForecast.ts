@@ -6,7 +6,8 @@ import {countQuantile} from "../stats/countQuantile.ts";
 import {normalFactor, studentFactor} from "../stats/interval.ts";
 import {momentSize} from "../stats/momentSize.ts";
 import {negativeBinomialPmf} from "../stats/negativeBinomial.ts";
-import {poissonRegression} from "../stats/poissonRegression.ts";
+import {sum} from "../stats/numbers.ts";
+import {type PoissonRegression, poissonRegression} from "../stats/poissonRegression.ts";
 
 /** Shafts ordered in one month, and what the fitted curve says of the whole month. */
 export interface DemandMonth {
@@ -42,14 +43,17 @@ export interface DemandForecast {
  * Demand for shafts of one species from the day after the question to a day, from the order history: whole months counted by the day the
  * order came in, fitted by a log-linear curve of trend and season,
  *
- *   log μ(t) = b₀ + b₁ t + Σ bₖ cos/sin(2π k t)     t in years
+ *   ln μ(t) = b₀ + b₁ t + Σ bₖ cos/sin(2π k t)     t in years
  *
- * two harmonics and trend from 36 months on, one from 24; with less only the mean. The number still to come is negative binomial with mean
- * Σ μ and the variance
+ * Trend and harmonics are there or not: from 24 months on with and without trend, up to one harmonic, from 36 up to two; with less only the
+ * mean. A curve that expects more than three times the busiest year ahead is left out. Each other counts by its weight exp(−QAICc/2), QAICc = deviance/φ + 2 k n/(n − k − 1), k coefficients and φ, n months; so growth and
+ * season are carried on as far as the months bear them out. The number still to come is negative binomial with mean m = Σ w m_j and variance
  *
- *   Σ μ + (Σ μ² / r + g′ Cov(b) g · φ) · (t/z)²        g = Σ μ x, r the months' own size by moments, φ = Pearson χ² / df (at least 1)
+ *   m + (Σ μ²/r + Σ w (v_j + (m_j − m)²)) · (t/z)²        v = g′ Cov(b) g · φ, g = Σ μ x; r the months' own size by moments
+ *   φ = Pearson χ²/df of the curve with most terms, at least 1; t with its degrees of freedom
  *
- * so that the scatter of months, the uncertainty of the curve and that both are known from few months are in it. Growth is carried on as it was: say so.
+ * so that the scatter of months, the doubt about the curve and that both are known from few months are in it.
+ * Source: Burnham & Anderson (2002), Model Selection and Multimodel Inference, §2.5 and §4.3 (from memory).
  * Range: at least 6 whole months with at least 5 shafts.
  * Checked: tests/buying/demandForecast.test.ts; the fits against R in tests/reference; coverage in the contributor's guide
  *
@@ -70,35 +74,52 @@ export function demandForecast(histories: Histories, species: string, until: str
   const counts = known.map((month) => perMonth.get(month) ?? 0);
   if (known.length < 6 || counts.reduce((a, b) => a + b, 0) < 5) return undefined;
 
-  const harmonics = known.length >= 36 ? 2 : known.length >= 24 ? 1 : 0;
+  const years = (month: string) => (monthIndex(month) - lastWhole) / 12;
+  const ahead = months(monthOf(today), monthOf(until))
+    .map((month) => ({month, share: shareAfter(month, asOf, dayNumber(until))}))
+    .filter(({share}) => share > 0);
+  const most = known.length >= 36 ? 2 : known.length >= 24 ? 1 : 0;
   const trend = known.length >= 24;
-  const term = (month: string) => terms((monthIndex(month) - lastWhole) / 12, trend, harmonics);
-  const fit = poissonRegression(known.map(term), counts);
-  if (fit === undefined) return undefined;
-  const dispersion = Math.max(1, fit.pearson / fit.df);
-  const monthSize = momentSize(counts, fit.fitted, fit.df);
-
-  const ahead = months(monthOf(today), monthOf(until)).map((month) => {
-    const share = shareAfter(month, asOf, dayNumber(until));
-    const wholeMonth = Math.exp(dot(term(month), fit.coefficients));
-    return {month, share, x: term(month), wholeMonth, expected: share * wholeMonth};
+  const shapes = [false, true].flatMap((grows) =>
+    grows && !trend ? [] : Array.from({length: most + 1}, (_, harmonics) => ({grows, harmonics}))
+  );
+  const mostAhead = mostBelieved(counts) * sum(ahead.map(({share}) => share));
+  const fits = shapes.flatMap(({grows, harmonics}) => {
+    const term = (month: string) => terms(years(month), grows, harmonics);
+    const fit = poissonRegression(known.map(term), counts);
+    return fit && meanAhead(fit, term, ahead) <= mostAhead ? [{grows, fit, term}] : [];
   });
-  const coming = ahead.filter(({share}) => share > 0);
-  const mean = coming.reduce((sum, {expected}) => sum + expected, 0);
-  const gradient = fit.coefficients.map((_, k) => coming.reduce((sum, {x, expected}) => sum + x[k]! * expected, 0));
-  const ofCurve =
-    dispersion *
-    dot(
-      gradient,
-      fit.covariance.map((row) => dot(row, gradient))
-    );
-  const ofMonths = monthSize === undefined ? 0 : coming.reduce((sum, {expected}) => sum + expected ** 2 / monthSize, 0);
+  if (fits.length === 0) return undefined;
+  const {fit: full, grows} = fits.at(-1)!; // the curve with most terms
+  const dispersion = Math.max(1, full.pearson / full.df);
+  const weights = likelihoodWeights(
+    fits.map(({fit}) => fit),
+    dispersion,
+    known.length
+  );
+  const curves = fits.map(({fit, term}, k) => ({
+    fit,
+    term,
+    weight: weights[k]!,
+    mean: meanAhead(fit, term, ahead),
+    variance: dispersion * varianceAhead(fit, term, ahead)
+  }));
+  const over = (f: (curve: (typeof curves)[number]) => number) =>
+    curves.reduce((sum, curve) => sum + curve.weight * f(curve), 0);
+  const mean = over((curve) => curve.mean);
+  const ofCurve = over((curve) => curve.variance + (curve.mean - mean) ** 2);
+  const expected = (month: string) => over(({fit, term}) => Math.exp(dot(term(month), fit.coefficients)));
+  const monthSize = momentSize(counts, full.fitted, full.df);
+  const ofMonths =
+    monthSize === undefined
+      ? 0
+      : ahead.reduce((sum, {month, share}) => sum + (share * expected(month)) ** 2 / monthSize, 0);
   // Both are known from few months only: Student's law for the normal.
-  const student = studentFactor(0.95, fit.df, "demandForecast");
+  const student = studentFactor(0.95, full.df, "demandForecast");
   const factor = student / normalFactor(0.95, "demandForecast");
   const extra = (ofCurve + ofMonths) * factor ** 2;
-  const growth = trend ? {b: fit.coefficients[1]!, se: Math.sqrt(dispersion * fit.covariance[1]![1]!)} : undefined;
-  const history = known.map((month, i) => ({month, ordered: counts[i]!, expected: fit.fitted[i]!}));
+  const growth = grows ? {b: full.coefficients[1]!, se: Math.sqrt(dispersion * full.covariance[1]![1]!)} : undefined;
+  const history = known.map((month, i) => ({month, ordered: counts[i]!, expected: expected(month)}));
   return {
     species,
     from: dayText(asOf + 1),
@@ -116,11 +137,47 @@ export function demandForecast(histories: Histories, species: string, until: str
     monthsKnown: known.length,
     months: [
       ...history,
-      ...coming
-        .filter(({month}) => monthIndex(month) > lastWhole)
-        .map(({month, wholeMonth}) => ({month, expected: wholeMonth}))
+      ...ahead.filter(({month}) => monthIndex(month) > lastWhole).map(({month}) => ({month, expected: expected(month)}))
     ]
   };
+}
+
+type Ahead = readonly {month: string; share: number}[];
+type Term = (month: string) => number[];
+
+/** How many orders a curve expects ahead. */
+function meanAhead({coefficients}: PoissonRegression, term: Term, ahead: Ahead): number {
+  return sum(ahead.map(({month, share}) => share * Math.exp(dot(term(month), coefficients))));
+}
+
+/** How well it knows that number, were the months to scatter by chance alone: g′ Cov(b) g. */
+function varianceAhead({coefficients, covariance}: PoissonRegression, term: Term, ahead: Ahead): number {
+  const gradient = coefficients.map((_, k) =>
+    sum(ahead.map(({month, share}) => share * Math.exp(dot(term(month), coefficients)) * term(month)[k]!))
+  );
+  return dot(
+    gradient,
+    covariance.map((row) => dot(row, gradient))
+  );
+}
+
+/** Three times a month of the busiest year: a curve that expects more has run away. Common practice, no source. */
+function mostBelieved(counts: readonly number[]): number {
+  const span = Math.min(12, counts.length);
+  const sums = counts.slice(span - 1).map((_, i) => sum(counts.slice(i, i + span)));
+  return (3 * Math.max(...sums)) / span;
+}
+
+/** exp(−QAICc/2), adding up to 1: how much each curve is worth beside the others, its coefficients paid for. */
+function likelihoodWeights(fits: readonly PoissonRegression[], dispersion: number, n: number): number[] {
+  const scores = fits.map(({deviance, coefficients}) => {
+    const k = coefficients.length + 1;
+    return deviance / dispersion + (2 * k * n) / (n - k - 1);
+  });
+  const lowest = Math.min(...scores);
+  const weights = scores.map((score) => Math.exp((lowest - score) / 2));
+  const total = weights.reduce((a, b) => a + b, 0);
+  return weights.map((weight) => weight / total);
 }
 
 /** The middle 95 % of a negative binomial number of a mean and a variance beyond Poisson's. */

@@ -1,5 +1,6 @@
 import {check} from "../check.ts";
 import {betaBinomialPmf} from "../stats/betaBinomial.ts";
+import {type BetaShape, betaByMoments, betaMoments} from "../stats/betaMoments.ts";
 import {convolve} from "../stats/convolve.ts";
 import {negativeBinomialPmf} from "../stats/negativeBinomial.ts";
 import {thin} from "../stats/thin.ts";
@@ -22,6 +23,12 @@ export interface Offer {
    * alone: each finished shaft then lies in it with this chance, on its own (see `predictiveShare`). 1 unless given.
    */
   windowShare?: number;
+  /**
+   * Squares of a usual lot: a larger purchase comes in several, each with a luck of its own, while the doubt about the supplier, `doubt`, the
+   * variance of its share over all lots, is common to them. Without it all that is bought is one lot.
+   */
+  lotSize?: number;
+  doubt?: number;
   unitCost: number;
   /** Fewest worth a visit; none or at least so many are bought. */
   minimum?: number;
@@ -65,6 +72,7 @@ export interface PurchasePlan {
  * How many squares to buy, and of whom: the expected profit by number, by exact convolution; no random numbers.
  *
  *   S(Q) = finished + Σ pipeline + Σ Uᵢ(qᵢ)       each a beta-binomial, Uᵢ thinned by its window share, all independent
+ *   Var of the share of q squares in lots of size l = doubt + (Var of a lot's share − doubt) · l/q       where q > l
  *   profit(Q) = p E min(D, S) + v E (S − D)⁺ − s E (D − S)⁺ − Σ cᵢ qᵢ
  *
  * The outcome of a given split is exact. The split is searched: from nothing, the next few squares always go to the supplier whose squares then
@@ -83,9 +91,20 @@ export interface PurchasePlan {
 export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120} = {}): PurchasePlan {
   const {offers, money, upTo = Number.POSITIVE_INFINITY} = input;
   check(offers.length > 0, "purchasePlan: offers", "at least one supplier", "none");
+  const names = offers.map(({supplier}) => supplier);
+  check(new Set(names).size === names.length, "purchasePlan: offers", "of each supplier once", names.join(", "));
   check(Number.isInteger(input.finished) && input.finished >= 0, "purchasePlan: finished", "a count", input.finished);
   for (const offer of offers) {
     const {supplier, windowShare = 1} = offer;
+    const {lotSize = 1, doubt = 0} = offer;
+    const {variance} = betaMoments(offer);
+    check(lotSize > 0, "purchasePlan: lotSize", "positive", lotSize);
+    check(
+      doubt >= 0 && doubt <= variance * (1 + 1e-9),
+      "purchasePlan: doubt",
+      `0 to the lot's variance (${variance})`,
+      doubt
+    );
     check(windowShare > 0 && windowShare <= 1, "purchasePlan: windowShare", "above 0 and at most 1", windowShare);
     const cost = offer.unitCost / usableShare(offer);
     const rule = `less than the ${cost.toFixed(2)} a usable shaft from ${supplier} costs`;
@@ -148,6 +167,13 @@ function splitOf(orders: PlanRow["orders"], offers: readonly Offer[]): Split {
   return offers.map(({supplier}) => orders.find((order) => order.supplier === supplier)?.squares ?? 0);
 }
 
+/** The distribution of the usable share of so many squares. */
+function ofLots({alpha, beta, lotSize = Number.POSITIVE_INFINITY, doubt = 0}: Offer, squares: number): BetaShape {
+  if (squares <= lotSize) return {alpha, beta};
+  const {mean, variance} = betaMoments({alpha, beta});
+  return betaByMoments({mean, variance: doubt + ((variance - doubt) * lotSize) / squares})!;
+}
+
 /** Expected share of an offer's squares that become usable. */
 function usableShare({alpha, beta, windowShare = 1}: Offer): number {
   return (windowShare * alpha) / (alpha + beta);
@@ -171,8 +197,9 @@ function outcomes(
   const usable = new Map<string, number[]>();
   const pmf = (i: number, q: number) => {
     const key = `${i} ${q}`;
-    const {alpha, beta, windowShare = 1} = offers[i]!;
     if (!usable.has(key)) {
+      const {windowShare = 1} = offers[i]!;
+      const {alpha, beta} = ofLots(offers[i]!, q);
       const finished = betaBinomialPmf(q, alpha, beta);
       usable.set(key, likely(windowShare < 1 ? thin(finished, windowShare) : finished));
     }

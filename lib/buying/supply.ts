@@ -4,6 +4,7 @@ import {groupBy} from "../book/spells.ts";
 import {type BetaBinomialFit, fitBetaBinomial, type Rate, shrunkRate} from "../stats/betaBinomial.ts";
 import {groupRates} from "../stats/groupRates.ts";
 import {sum} from "../stats/numbers.ts";
+import {withinCorrelation} from "../stats/withinCorrelation.ts";
 import type {Offer, UncertainPieces} from "./purchasePlan.ts";
 
 /** The chance of a piece to become a finished shaft: a result of `finishChance`. */
@@ -43,17 +44,16 @@ export interface SupplierOffer extends Offer {
  * Supply of one species: the rack, the pipeline and the offers of its suppliers. A piece is usable when it is finished and its density at
  * 12 % lies inside the window.
  *
- * Lots differ: over lots of which nine tenths are decided a beta-binomial is fitted to the usable count, and its intraclass correlation ρ is
- * taken for every lot, in stock or to be bought. Pieces of one lot share their luck: n pieces with mean chance c count as
- * beta-binomial(n, c M, (1 − c) M) with M = 1/ρ − 1.
+ * Lots differ: how alike the squares of one lot are, ρ, is fitted to the usable counts of the lots of which nine tenths are decided, about
+ * their own supplier's share (`withinCorrelation`), and is taken for every lot, in stock or to be bought. Pieces of one lot share their luck:
+ * n pieces with mean chance c count as beta-binomial(n, c M, (1 − c) M) with M = 1/ρ − 1.
  *
  * A supplier's usable share is drawn towards the species' mean by as much as its effective number n / (1 + (n̄ − 1) ρ) is small
- * (`groupRates`); the uncertainty that remains is added to the lots' own:
+ * (`groupRates`); the doubt that remains is common to its lots and is added to their own luck:
  *
- *   Var = ρ p (1 − p) + Var(p̂)     M′ = p (1 − p) / Var − 1     alpha = p M′     beta = (1 − p) M′
+ *   Var of a lot's share = ρ p (1 − p) + Var(p̂)     M′ = p (1 − p)/Var − 1     alpha = p M′     beta = (1 − p) M′
  *
- * New squares are taken as in time: the day to buy by is a question of its own. ρ is fitted over the lots of all suppliers, which is on the
- * careful side.
+ * A purchase comes in lots of the size usual from that supplier. New squares are taken as in time: the day to buy by is a question of its own.
  * Range: suppliers bought from in the last three years. Checked: tests/buying/supply.test.ts; coverage in the contributor's guide
  */
 export function supply(histories: Histories, species: string, chance: Chance, inTime: Chance = chance): Supply {
@@ -65,11 +65,13 @@ export function supply(histories: Histories, species: string, chance: Chance, in
   const usableInTime = (piece: Piece) => (fits(piece) ? (inTime(piece) ?? 0) : 0);
   const lots = [...groupBy(pieces, ({lot}) => lot)].map(([lot, own]) => ({lot, own, supplier: own[0]!.supplier}));
   const decided = lots.filter(({own}) => own.filter(({fate}) => fate !== "in stock").length >= 0.9 * own.length);
-  const lotFit = fitBetaBinomial(
-    decided.map(({own}) => ({successes: Math.min(own.length, sum(own.map(usable))), trials: own.length}))
-  );
+  const counts = ({own}: (typeof lots)[number]): Rate => ({
+    successes: Math.min(own.length, sum(own.map(usable))),
+    trials: own.length
+  });
+  const ofSuppliers = [...groupBy(decided, ({supplier}) => supplier).values()].map((some) => some.map(counts));
   // A correlation of 0 would promise that all lots are alike: at least as much as two thousand squares' worth of doubt stays.
-  const correlation = Math.min(0.95, Math.max(lotFit?.rho ?? 0, 0.0005));
+  const correlation = Math.min(0.95, Math.max(withinCorrelation(ofSuppliers) ?? 0, 0.0005));
   const precision = 1 / correlation - 1;
 
   const rack = pieces.filter(
@@ -118,6 +120,8 @@ export function supply(histories: Histories, species: string, chance: Chance, in
         supplier,
         alpha: p * m,
         beta: (1 - p) * m,
+        lotSize: squares / lotCount,
+        doubt: Math.min(doubt, variance),
         unitCost,
         minimum,
         available,

@@ -1,3 +1,4 @@
+import {betaMoments} from "../stats/betaMoments.ts";
 import type {PlanInput, PlanRow} from "./purchasePlan.ts";
 import {bestPurchase, purchaseOutcome} from "./purchasePlan.ts";
 
@@ -24,11 +25,14 @@ export interface Influence {
  * @param plan the best row of `purchasePlan(input)`
  */
 export function whatItHangsOn(input: PlanInput, plan: PlanRow): Influence[] {
-  const scaleUsable = <T extends {alpha: number; beta: number}>(pieces: readonly T[], f: number): T[] =>
+  const scaleUsable = <T extends {alpha: number; beta: number; doubt?: number}>(pieces: readonly T[], f: number): T[] =>
     pieces.map((piece) => {
       const m = piece.alpha + piece.beta;
       const share = Math.min(0.999, (piece.alpha / m) * f);
-      return {...piece, alpha: share * m, beta: (1 - share) * m};
+      const changed = {alpha: share * m, beta: (1 - share) * m};
+      // The doubt stays the same part of the variance.
+      const ratio = betaMoments(changed).variance / betaMoments(piece).variance;
+      return {...piece, ...changed, ...(piece.doubt !== undefined && {doubt: piece.doubt * ratio})};
     });
   const money = (key: keyof PlanInput["money"]) => (f: number) => ({
     ...input,

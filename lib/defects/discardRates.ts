@@ -4,6 +4,7 @@ import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterShareInterval, effectiveCount} from "../stats/clusterInterval.ts";
 import {type ClusterEstimate, clusterJackknife} from "../stats/clusterJackknife.ts";
 import {sum} from "../stats/numbers.ts";
+import {weightedIncidence} from "../stats/weightedIncidence.ts";
 
 /** Of 100 pieces, how many are thrown out for one defect. */
 export interface DiscardRate {
@@ -31,6 +32,8 @@ export interface DiscardRate {
  *
  *   rate(c) = Σ over stages of (share that reaches the stage) · (incidence of c there)
  *
+ * A finished shaft that is thrown out later counts here too, though the yield has it as finished.
+ *
  * With `stage` the clock and the hundred are those of one stage. With `since` only what happened from that day on counts, at every stage.
  *
  * Interval: from how lots differ (`clusterShareInterval`); none with fewer than four lots. The upper limit of "all" leaves room for all that
@@ -43,23 +46,32 @@ export function discardRates(
   pieces: readonly Piece[],
   {stage, since, level = 0.95}: {stage?: string; since?: number; level?: number} = {}
 ): DiscardRate[] {
-  const names = stage === undefined ? settings.stages.slice(0, -1).map(({name}) => name) : [stage];
+  const all = settings.stages.map(({name}) => name);
+  const last = all.at(-1)!;
+  const names = stage === undefined ? all : [stage];
+  const turning = stage === undefined ? all.slice(0, -1) : [stage];
   const lots = byLot(pieces)
-    .map((lot) => names.map((name) => stageSpells(lot, name, asOf, since)))
-    .filter((lot) => lot.some((spells) => spells.length > 0));
+    .map((lot) => new Map(names.map((name) => [name, stageSpells(lot, name, asOf, since)])))
+    .filter((lot) => turning.some((name) => lot.get(name)!.length > 0));
   if (lots.length === 0) return [];
-  const stages = names.map((_, k) => lots.map((lot) => lot[k]!));
-  const events = stages.flat(2).filter(({cause}) => cause !== undefined);
+  const spellsAt = (name: string) => lots.map((lot) => lot.get(name) ?? []);
+  const events = names.flatMap((name) => spellsAt(name).flat()).filter(({cause}) => cause !== undefined);
   const causes = [...new Set(events.map(({cause}) => cause!))].filter((cause) => defectOf(cause) !== undefined).sort();
-  const decided = Math.max(...stages.map((ofLots) => ofLots.flat().filter(({cause}) => cause !== undefined).length));
-  const chain = chainedIncidence(stages, "passed");
-  const squares = pieces.filter((piece) => seen(piece, names, asOf, since)).length;
+  const decidedAt = (name: string) =>
+    spellsAt(name)
+      .flat()
+      .filter(({cause}) => cause !== undefined).length;
+  const decided = Math.max(...turning.map(decidedAt));
+  const chain = chainedIncidence(turning.map(spellsAt), "passed");
+  const rack = weightedIncidence(stage === undefined ? spellsAt(last) : lots.map(() => []));
+  const squares = pieces.filter((piece) => seen(piece, turning, asOf, since)).length;
   const groups = new Map<string, string>(settings.defects.map(({name, group}) => [name, group]));
 
   /** The rate of some causes together, at least as followed and at most with their part of what is undecided. */
   const rates = (weights: readonly number[]) => {
-    const {ended, undecided} = chain(weights);
-    const one = (cause: string) => ended[cause] ?? 0;
+    const {ended, undecided, passed = 0} = chain(weights);
+    const {fraction: ofShafts} = rack(weights);
+    const one = (cause: string) => (ended[cause] ?? 0) + passed * (ofShafts[cause] ?? 0);
     const all = sum(causes.map(one));
     const part = (share: number) => (undecided < 1 ? Math.min(1, share / (1 - undecided)) : undefined);
     return {

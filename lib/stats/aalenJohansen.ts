@@ -39,8 +39,8 @@ export interface IncidenceCurve {
  *   limits = F^exp(±z·se/(F ln F))
  *   d_k events of cause k, d of all causes, n pieces at risk at u; the first sum has no term where n = d
  *
- * Traps: the standard error takes pieces as independent. Pieces of one lot are alike: resample lots
- * (`weightedIncidence`). Aalen's variance is what some programs print unasked: it differs in
+ * Traps: the standard error takes pieces as independent. Pieces of one lot are alike: leave out whole lots
+ * (`clusterJackknife`). Aalen's variance is what some programs print unasked: it differs in
  * the third digit, and from program to program where several events share a time.
  *
  * Source: Aalen and Johansen (1978), Scand. J. Statist. 5:141–150; variances: Marubini and Valsecchi (1995),

@@ -19,10 +19,10 @@ export function effectiveCount(share: ClusterEstimate, pieces: number, {level = 
   const {estimate, variance, clusters} = share;
   check(estimate > -1e-9 && estimate < 1 + 1e-9, "effectiveCount: estimate", "between 0 and 1", estimate);
   check(pieces > 0, "effectiveCount: pieces", "positive", pieces);
-  if (variance === 0) return pieces;
-  const p = Math.min(1, Math.max(0, estimate));
   const factor = normalFactor(level, "effectiveCount") / studentFactor(level, clusters - 1, "effectiveCount");
-  return Math.max(1e-6, Math.min(pieces, ((p * (1 - p)) / variance) * factor ** 2));
+  // Where all or none came through, or every lot gave the same, the scatter is rounding.
+  if (estimate < 1e-9 || estimate > 1 - 1e-9 || variance < 1e-18) return pieces;
+  return Math.min(pieces, ((estimate * (1 - estimate)) / variance) * factor ** 2);
 }
 
 /**

@@ -28,11 +28,12 @@ interface Node {
  *
  * Summed over a grid in (logit α/(α + β), ln(α + β)), α + β up to 10⁶, laid first wide, then where the weight is.
  *
- * Range: at least two groups with trials, else the prior decides and there is no answer. Counts may be fractional (effective counts).
+ * Range: at least two groups with trials, one of them with successes and failures; else the prior decides, which is none by itself, and there
+ * is no answer. α + β from 0.2 on. Counts may be fractional (effective counts).
  * Source: Gelman et al., Bayesian Data Analysis, 3rd ed., section 5.3. Checked: tests/reference/groupRates.test.ts, against its posterior
  * of the rat tumour data and a fine grid in R; coverage in the contributor's guide
  *
- * @returns one for each row, in order; undefined with fewer than two groups that have trials
+ * @returns one for each row, in order; undefined outside the range
  * @throws RangeError unless 0 ≤ successes ≤ trials, finite, and 0 < level < 1
  */
 export function groupRates(rows: readonly Rate[], {level = 0.95} = {}): GroupRate[] | undefined {
@@ -47,7 +48,7 @@ export function groupRates(rows: readonly Rate[], {level = 0.95} = {}): GroupRat
     );
   }
   const tried = rows.filter(({trials}) => trials > 0);
-  if (tried.length < 2) return undefined;
+  if (tried.length < 2 || !tried.some(({successes: x, trials: n}) => x > 0 && x < n)) return undefined;
   const wide = posterior(tried, {from: -9, to: 9, steps: 60}, {from: -1.5, to: 14, steps: 40});
   const heavy = wide.filter(({weight}) => weight > 1e-7);
   const span = (of: (node: Node) => number, step: number) => ({

@@ -28,7 +28,7 @@ export interface PoissonRegression {
  * Checked: tests/reference/poissonRegression.test.ts, against a published example of R's glm and further R runs.
  *
  * @param design one array of numbers for each count, all of one length
- * @returns undefined when all counts are 0, or when 100 rounds do not settle
+ * @returns undefined when all counts are 0, when 100 rounds do not settle, or when the equations cannot be solved
  * @throws RangeError unless lengths agree, counts are 0 or more, and no column is a combination of others
  */
 export function poissonRegression(
@@ -45,22 +45,30 @@ export function poissonRegression(
     const working = counts.map((count, i) => Math.log(fitted[i]!) - offset[i]! + count / fitted[i]! - 1);
     const weighted = x.clone().mulColumnVector(fitted);
     const right = weighted.transpose().mmul(Matrix.columnVector(working));
-    const coefficients = information(x, fitted).solve(right).to1DArray();
+    const equations = information(x, fitted);
+    if (equations === undefined) return undefined;
+    const coefficients = equations.solve(right).to1DArray();
     fitted = offset.map((known, i) => Math.exp(known + dot(design[i]!, coefficients)));
     const before = deviance;
     deviance = sum(counts.map((count, i) => devianceTerm(count, fitted[i]!)));
     if (Math.abs(deviance - before) > 1e-12 * (deviance + 0.1)) continue;
-    const covariance = information(x, fitted).solve(Matrix.eye(x.columns)).to2DArray();
+    const covariance = information(x, fitted)?.solve(Matrix.eye(x.columns)).to2DArray();
+    if (covariance === undefined) return undefined;
     const pearson = sum(counts.map((count, i) => (count - fitted[i]!) ** 2 / fitted[i]!));
     return {coefficients, covariance, fitted, deviance, pearson, df: x.rows - x.columns};
   }
   return undefined;
 }
 
-/** XᵀWX, W the fitted counts, ready to solve with; as (√W X)ᵀ(√W X) it is symmetric to the last bit, as asked. */
-function information(x: Matrix, fitted: number[]): CholeskyDecomposition {
+/**
+ * XᵀWX, W the fitted counts, ready to solve with; as (√W X)ᵀ(√W X) it is symmetric to the last bit, as asked. Undefined when the counts pull
+ * a coefficient so far out that it cannot be solved: as for months of which one alone has any.
+ */
+function information(x: Matrix, fitted: number[]): CholeskyDecomposition | undefined {
+  if (!fitted.every(Number.isFinite)) return undefined;
   const scaled = x.clone().mulColumnVector(fitted.map(Math.sqrt));
-  return new CholeskyDecomposition(scaled.transpose().mmul(scaled));
+  const decomposed = new CholeskyDecomposition(scaled.transpose().mmul(scaled));
+  return decomposed.isPositiveDefinite() ? decomposed : undefined;
 }
 
 function devianceTerm(count: number, mean: number): number {

@@ -48,7 +48,8 @@ export function lotTable(histories: Histories): LotRow[] {
     const count = (fate: string) => own.filter((piece) => piece.fate === fate).length;
     const finished = count("finished");
     const open = own.filter(({fate}) => fate === "in stock").map((piece) => chances.get(species)!(piece));
-    const range = open.includes(undefined) ? undefined : outcomes(open as number[], likeness.get(species)!);
+    const range =
+      open.includes(undefined) || own.length === 0 ? undefined : outcomes(open as number[], likeness.get(species)!);
     return {
       lot,
       boughtOn,

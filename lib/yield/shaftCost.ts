@@ -77,7 +77,7 @@ export function shaftCost(histories: Histories): ShaftCost[] {
     const [dear, cheap, dearInside, cheapInside] = clusterJackknife(lots.length, (weights) => {
       const drawn = figures(weights);
       return [drawn.least.all, drawn.most.all, drawn.least.inside, drawn.most.inside].map((share) =>
-        share ? Math.log(drawn.squareCost / share) : undefined
+        share && drawn.squareCost > 0 ? Math.log(drawn.squareCost / share) : undefined
       );
     });
     const limits = (name: string, least: typeof dear, most: typeof dear) =>

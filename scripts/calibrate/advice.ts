@@ -76,7 +76,7 @@ function advised({histories}: Workshop): Purchase | undefined {
   return asPurchase(purchasePlan(input).best.orders);
 }
 
-const asPurchase = (orders: readonly {supplier: string; squares: number}[]): Purchase =>
+export const asPurchase = (orders: readonly {supplier: string; squares: number}[]): Purchase =>
   Object.fromEntries(orders.map(({supplier, squares}) => [supplier, squares]));
 
 /** Orders not served yet. */
@@ -135,8 +135,16 @@ function lastYear({histories}: Workshop): Purchase {
   return purchase;
 }
 
-/** The best purchase by the true rates: beta-binomial numbers of the true means and variances of each supplier's lots. */
+/** The best purchase by the true rates. */
 function allKnowing(truth: Truth, workshop: Workshop): Purchase {
+  return asPurchase(purchasePlan(trueInput(truth, workshop)).best.orders);
+}
+
+/**
+ * What the plan would have to be told to be all-knowing: each piece on its way with its true chance, and beta-binomial and negative binomial
+ * numbers with the true means and variances of each supplier's lots and of the year's orders.
+ */
+export function trueInput(truth: Truth, workshop: Workshop): PlanInput {
   const offers = truth.suppliers.map((one) => {
     const shares = lotShares(truth, one);
     const mean = sum(shares.map(({weight, share}) => weight * share));
@@ -144,44 +152,40 @@ function allKnowing(truth: Truth, workshop: Workshop): Purchase {
     return {
       supplier: one.name,
       ...betaByMoments({mean, variance: Math.max(variance, 1e-7)})!,
+      lotSize: truth.squaresPerLot,
       unitCost: unitCost(truth, one),
       available: 400
     };
   });
   const demand = trueDemand(truth, workshop);
-  const mean = sum(demand.map((p, k) => p * k));
   const known = openOrders(workshop);
-  const extra = sum(demand.map((p, k) => p * (k - mean) ** 2)) - (mean - known);
-  const size = extra > 0 ? {size: (mean - known) ** 2 / extra} : {};
-  const pipeline = trueStock(truth, workshop);
-  const stock = sum(pipeline.map((p, k) => p * k));
-  const spread = sum(pipeline.map((p, k) => p * (k - stock) ** 2));
-  return asPurchase(
-    purchasePlan({
-      finished: 0,
-      pipeline: moments(stock, spread, pipeline.length - 1),
-      demand: {mean: mean - known, known, ...size},
-      offers,
-      money
-    }).best.orders
-  );
-}
-
-/** Pieces whose usable number has a mean and a variance, for the plan of the all-knowing. */
-function moments(mean: number, variance: number, n: number): PlanInput["pipeline"] {
-  if (n === 0 || mean <= 0) return [];
-  const p = mean / n;
-  const ratio = variance / (n * p * (1 - p));
-  const precision = ratio > 1 + 1e-6 ? Math.max(0.01, (n - ratio) / (ratio - 1)) : 1e6;
-  return [{n, alpha: p * precision, beta: (1 - p) * precision}];
+  const mean = sum(demand.map((p, k) => p * k)) - known;
+  const extra = sum(demand.map((p, k) => p * (k - known - mean) ** 2)) - mean;
+  const pipeline = trueChances(truth, workshop).map((chance) => ({n: 1, alpha: chance, beta: 1 - chance}));
+  return {
+    finished: rack(workshop),
+    pipeline: pipeline.filter(({alpha, beta}) => alpha > 0 && beta > 0),
+    demand: {mean, known, ...(extra > 0 && {size: mean ** 2 / extra})},
+    offers,
+    money
+  };
 }
 
 function unitCost({squaresPerLot}: Truth, {price: each, carriage}: SupplierTruth): number {
   return each + carriage / squaresPerLot + turningCostPerSquare;
 }
 
-/** The expected profit of any purchase by the truth, exactly: what is bought of one supplier is one lot. */
-function trueProfit(truth: Truth, workshop: Workshop): (purchase: Purchase) => number {
+/** A purchase comes in as many lots of about the usual size as it takes, each with a luck of its own. */
+function lotSizes({squaresPerLot}: Truth, squares: number): number[] {
+  const lots = Math.max(1, Math.round(squares / squaresPerLot));
+  return Array.from(
+    {length: lots},
+    (_, i) => Math.floor((squares * (i + 1)) / lots) - Math.floor((squares * i) / lots)
+  );
+}
+
+/** The expected profit of any purchase by the truth, exactly. */
+export function trueProfit(truth: Truth, workshop: Workshop): (purchase: Purchase) => number {
   const stock = trueStock(truth, workshop);
   const demand = trueDemand(truth, workshop);
   const mean = sum(demand.map((p, k) => p * k));
@@ -190,7 +194,7 @@ function trueProfit(truth: Truth, workshop: Workshop): (purchase: Purchase) => n
     for (const [name, squares] of Object.entries(purchase)) {
       if (squares === 0) continue;
       const one = truth.suppliers.find((supplier) => supplier.name === name)!;
-      supplied = convolve(supplied, lotPmf(truth, one, squares));
+      for (const lot of lotSizes(truth, squares)) supplied = convolve(supplied, lotPmf(truth, one, lot));
       cost += squares * unitCost(truth, one);
     }
     const pmf = [...demand, ...new Array<number>(Math.max(0, supplied.length - demand.length + 1)).fill(0)];
@@ -216,13 +220,16 @@ function trueDemand(truth: Truth, workshop: Workshop): number[] {
   return [...new Array<number>(openOrders(workshop)).fill(0), ...pmf];
 }
 
-/** Usable shafts from stock: the rack, and every piece on its way with its true chance, its lot's luck known. */
+/** Usable shafts from stock: the rack, and every piece on its way with its true chance. */
 function trueStock(truth: Truth, workshop: Workshop): number[] {
-  const {histories, luck} = workshop;
-  const chances = histories.pieces
+  return [...new Array<number>(rack(workshop)).fill(0), ...poissonBinomialPmf(trueChances(truth, workshop))];
+}
+
+/** The chances of the pieces on their way that are inside the window, their lots' luck known. */
+function trueChances(truth: Truth, {histories, luck}: Workshop): number[] {
+  return histories.pieces
     .filter((piece) => piece.fate === "in stock" && fits(piece))
     .map((piece) => trueChance(truth, piece, luck.get(piece.lot)!, histories.asOf));
-  return [...new Array<number>(rack(workshop)).fill(0), ...poissonBinomialPmf(chances)];
 }
 
 /** The chance of a piece at its stage for so many days to be finished, its lot's luck known. */

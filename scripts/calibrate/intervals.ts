@@ -70,6 +70,12 @@ export function intervalTrials(truth: Truth, {histories, willFinish, toBeOrdered
   if (!truth.worse) {
     yields("");
     discards(discardRates(histories, pieces), now, "");
+    settings.stages.slice(0, -1).forEach(({name: stage}, k) => {
+      for (const {defect, per100Low, per100High} of discardRates(histories, pieces, {stage}).slice(1)) {
+        const share = (now.discarded[k]![defect] ?? 0) / now.reached[k]!;
+        add("discards for one defect at a stage", per100Low, per100High, 100 * share);
+      }
+    });
     for (const {supplier, ...row} of supplierDiscards(histories)) {
       const shares = trueShares(truth, {supplier});
       const lost = 100 * sum(shares.discarded.flatMap((ofStage) => Object.values(ofStage)));
@@ -92,7 +98,8 @@ export function intervalTrials(truth: Truth, {histories, willFinish, toBeOrdered
       if (inStock === 0) continue;
       const own = pieces.filter((piece) => piece.lot === lot && piece.fate === "in stock");
       const will = own.filter(({square}) => willFinish.has(square)).length;
-      add("yield to expect of a lot", expectedLow! - 1e-9, expectedHigh! + 1e-9, (finished + will) / bought);
+      if (expectedLow === undefined || expectedHigh === undefined) continue;
+      add("yield to expect of a lot", expectedLow - 1e-9, expectedHigh + 1e-9, (finished + will) / bought);
     }
   }
   for (const {supplier, ...row} of densityBySupplier(histories)) {

@@ -21,6 +21,7 @@ import {whereSquaresGo} from "../../lib/yield/whereSquaresGo.ts";
 import {woodYield} from "../../lib/yield/woodYield.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {type Composer, compose, plain, type Report} from "./compose.ts";
+import {howSure} from "./howSure.ts";
 
 /** "Lately": the days that a recent rate looks back. */
 const recentDays = 182;
@@ -122,7 +123,8 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
   const worse = recentRates
     .slice(1)
     .map((row) => ({row, past: allRates.find(({defect}) => defect === row.defect)}))
-    .filter(({row, past}) => past && row.per100Low !== undefined && row.per100Low > past.per100)
+    // Both are uncertain: the two intervals must lie apart.
+    .filter(({row, past}) => past?.per100High !== undefined && (row.per100Low ?? 0) > past.per100High)
     .toSorted((a, b) => b.row.per100 - b.past!.per100 - (a.row.per100 - a.past!.per100))[0];
   if (worse)
     points.push(
@@ -420,7 +422,7 @@ export function monthName(month: string): string {
 
 const method = [
   html`<p>A square still in the store has no outcome yet. <i>Finished this month ÷ bought this month</i> sets different squares against each other, and <i>finished so far ÷ bought</i> counts every resting square as lost; when buying grows both are far too low. Here each stage is followed on its own clock, and a piece counts for as long as it has been seen there (Aalen–Johansen cumulative incidence of passing on, against discard by defect and diversion). The yield from square to shaft is the product of the stage yields.</p>
-<p>Discards per 100 squares are cumulative incidences since purchase: the defects, the diverted and the finished add up to 100 with what is still undecided. The control chart takes the pieces handled in a month; its limits are mean ± 3 √(p̄(1 − p̄)/n), widened by Laney's factor because lots differ.</p>
+<p>Discards per 100 squares are the same incidences by defect, carried from square to shaft: the defects, the diverted and the yield add up to 100 with what is still undecided. An interval leaves room for what is undecided. The control chart takes the pieces handled in a month; its limits are mean ± 3 √(p̄(1 − p̄)/n), widened by Laney's factor because lots differ.</p>
 <p>Moisture at the end of a rest comes from mass: M₂ = (1 + M₁)·m₂/m₁ − 1, as the dry wood does not change while a piece rests. The moisture to which the store's air brings timber follows the Wood Handbook's equation (FPL-GTR-190, eq. 4-5).</p>
-<p>Intervals: lots drawn with replacement, 499 times, the middle 95 % of the results.</p>`
+${howSure}`
 ];

@@ -16,6 +16,7 @@ import {quantile} from "../../lib/stats/quantile.ts";
 import {finishChance} from "../../lib/yield/finishChance.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {type Composer, compose, plain, type Report} from "./compose.ts";
+import {howGood, howSure} from "./howSure.ts";
 
 /** One species in the season's plan; `why` says what is missing when there is none. */
 interface SpeciesPlan {
@@ -111,7 +112,7 @@ function points({species, why, plan, stock, forecast, lead}: SpeciesPlan, today:
     best.squares === 0 ? `${capital(species)}: buy none` : `${capital(species)}: buy ${best.squares} squares, ${whom}`;
   const need = forecast.mean + forecast.open;
   return [
-    `${number}; ${band.from === band.to ? "no other number" : `any number from ${band.from} to ${band.to}`} is within 1 % of the best expected profit.`,
+    `${number}; ${band.from === band.to ? "no other number tried" : `any number from ${band.from} to ${band.to}`} is within 1 % of the best expected profit.`,
     `${capital(species)}: over the ${shown((dayNumber(forecast.to) - today) / 30.44, "count")} months to ${forecast.to} about ${shown(need, "count")} shafts will be wanted; ${stock.rack} on the rack fit and the ${stock.pipelinePieces} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do.`,
     ...lateness(species, lead, best.squares)
   ];
@@ -255,7 +256,9 @@ function section(
 
 const method = [
   html`<p>Shafts wanted: the open orders, and a negative binomial number of orders to come, from a log-linear curve of trend and season through the monthly orders; its variance holds the scatter of months and the doubt about the curve. Shafts to be had: those on the rack inside the window, the pieces on their way, each with its own chance to be finished in time and its own measured density, and the new squares.</p>
-<p>Squares of one lot share their luck, so the usable number of a lot is beta-binomial; how alike lots are is fitted to the lots that are decided. Every distribution is convolved exactly; no random numbers. Expected profit = price × sold + leftover value × left over − shortage cost × short − cost of the squares with the work on them. The split over suppliers, within their least and most, is searched step by step from that exact outcome. What is bought of one supplier counts as one lot, which is on the careful side when it comes in several.</p>
+<p>Squares of one lot share their luck, so the usable number of a lot is beta-binomial; how alike lots are is fitted to the lots that are decided. Every distribution is convolved exactly; no random numbers. Expected profit = price × sold + leftover value × left over − shortage cost × short − cost of the squares with the work on them. The split over suppliers, within their least and most, is searched step by step from that exact outcome. A purchase comes in lots of the size usual from its supplier, each with a luck of its own; the doubt about the supplier is common to them.</p>
 <p>The number is not (demand − stock) ÷ yield: that rule forgets what a shortage and a leftover cost, and that both demand and yield are uncertain. The curve is flat near its top, so the band matters more than the best number.</p>
-<p>Buy by: from the time squares have really taken from purchase to finished shaft, pieces still resting counted for what they are.</p>`
+<p>Buy by: from the time squares have really taken from purchase to finished shaft, pieces still resting counted for what they are.</p>
+${howSure}
+${howGood}`
 ];

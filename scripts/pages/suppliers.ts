@@ -13,6 +13,7 @@ import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {compose, plain, type Report} from "./compose.ts";
+import {howSure} from "./howSure.ts";
 
 const recentDays = 182;
 
@@ -274,7 +275,9 @@ function latelyWorse({histories: now, book}: BookAsOf): string[] {
       const earlier = then.pieces.filter((piece) => piece.supplier === supplier);
       const [before] = discardRates(then, earlier, {stage});
       const [recent] = discardRates(now, pieces, {stage, since: now.asOf - recentDays});
-      if (!before || recent?.per100Low === undefined || recent.per100Low <= before.per100) return [];
+      // Both are uncertain: the two intervals must lie apart.
+      if (before?.per100High === undefined || recent?.per100Low === undefined) return [];
+      if (recent.per100Low <= before.per100High) return [];
       const range = shownInterval({low: recent.per100Low, high: recent.per100High!}, "per 100");
       return [
         `${supplier} may have got worse: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(before.per100, "count")} before it.`
@@ -331,6 +334,7 @@ function costTitle(known: readonly ShaftCost[]): string {
 
 const method = [
   html`<p>Density at 12 % moisture comes from each square's mass, length, width, thickness and moisture as it came in, with the shrinkage of its species: ρ₁₂ follows from the oven-dry mass and the volume at 12 %, so that wood that swells is not taken for wood that is light. Constants and their sources stand in the library, species by species.</p>
-<p>Spread is the standard deviation. Two spreads are compared by their ratio; its interval draws whole lots of both suppliers again and again. “Cannot tell” means that the interval reaches 1, or that one of the two has fewer than six lots. The spread is split into between lots and within a lot by variance components, and the part that is only measuring is propagated from the accuracies of scale, calliper, tape and meter in the settings.</p>
-<p>Discards are cumulative incidences (pieces in stock are not decided), drawn to the mean by empirical Bayes. Cost is money for squares and carriage over the shafts finished and to be expected.</p>`
+<p>Spread is the standard deviation. Two spreads are compared by their ratio; its interval is as wide as the lots of both differ. “Cannot tell” means that the interval reaches 1, or that one of the two has fewer than four lots. The spread is split into between lots and within a lot by variance components, and the part that is only measuring is propagated from the accuracies of scale, calliper, tape and meter in the settings.</p>
+<p>Discards are cumulative incidences of each stage, carried from square to shaft (pieces in stock are not decided). Drawn to the mean: each supplier's rate is averaged with that of its species by as much as its own squares say little, over all that the data leave possible of the mean and of how much suppliers differ. Cost is money for squares and carriage ÷ squares ÷ the share of this supplier's squares that become shafts, stage by stage.</p>
+${howSure}`
 ];

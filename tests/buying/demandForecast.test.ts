@@ -32,6 +32,41 @@ test("demandForecast(48 months that grow by a fifth a year with a season) carrie
   expect(forecast.growthFraction).toBeLessThan(0.23);
 });
 
+// R only (R 4.2.2): glm(y ~ …, family = poisson, control = list(epsilon = 1e-15)) with the six sets of terms; weights by bbmle's ICtab(…, type = "qAICc", dispersion = phi);
+// mean <- Σ w m; V <- Σ w (g' vcov g phi + (m − mean)²); theta.mm(y, fitted(full), 42); sd <- √(mean + (V + Σ mu²/theta)(qt(.975, 42)/qnorm(.975))²);
+// qnbinom(c(.025, .975), size = mean²/(sd² − mean), mu = mean). Made-up months.
+test("demandForecast(48 months) averages its curves as R does", () => {
+  const shafts = [
+    4, 19, 7, 15, 11, 22, 5, 8, 24, 13, 30, 6, 17, 5, 12, 20, 8, 25, 9, 21, 14, 33, 11, 27, 6, 22, 10, 18, 31, 9, 26,
+    12, 19, 35, 8, 24, 21, 13, 29, 7, 23, 16, 34, 11, 38, 20, 42, 15
+  ];
+  const forecast = demandForecast(ordersOf("2022-01", shafts, "2025-12-31"), "ash", "2026-12-31")!;
+  expect(forecast.mean).toBeCloseTo(319.71668138116, 6);
+  expect(forecast.sd).toBeCloseTo(75.169220288728, 6);
+  expect([forecast.low, forecast.high]).toEqual([189, 483]);
+  expect(forecast.growthFraction).toBeCloseTo(0.16860878624088, 9);
+});
+
+// A fair once a year, a first order and then years of none, an order of long ago and sudden ones at the end: no curve may run away or break off.
+test.each([
+  ["one month of 36", [30, ...Array(35).fill(0)], 12],
+  ["one month of 120", [10, ...Array(119).fill(0)], 12],
+  ["each December", Array.from({length: 48}, (_, i) => (i % 12 === 11 ? 20 : 0)), 17],
+  ["sudden growth", [1, ...Array(17).fill(0), 2, 3, 4, 5, 6, 8], 17],
+  ["sudden and steep", [1, ...Array(20).fill(0), 6, 10, 12], 17],
+  ["sudden and steeper", [1, ...Array(21).fill(0), 20, 40], 17]
+])("demandForecast(%s) is no more than three times the busiest year", (_name, shafts, monthsAhead) => {
+  const last = months("2022-01", "2099-12")[shafts.length - 1]!;
+  const asOf = `${last}-28`;
+  const until = `${months(last, "2099-12")[monthsAhead]!}-28`;
+  const forecast = demandForecast(ordersOf("2022-01", shafts, asOf), "ash", until);
+  if (forecast === undefined) return;
+  const busiest = Math.max(...shafts.map((_, i) => shafts.slice(i, i + 12).reduce((a, b) => a + b, 0)));
+  expect(forecast.mean).toBeLessThanOrEqual((3 * busiest * (monthsAhead + 1)) / 12);
+  expect(forecast.low).toBeLessThanOrEqual(forecast.mean);
+  expect(forecast.high).toBeGreaterThanOrEqual(Math.floor(forecast.mean));
+});
+
 test("demandForecast: orders not yet served are counted apart, pieces allotted taken off", () => {
   const histories = ordersOf("2025-01", Array(12).fill(2), "2025-12-31");
   const allotted = {allottedTo: "O0"} as Histories["pieces"][number];

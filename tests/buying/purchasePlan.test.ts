@@ -1,6 +1,12 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {bestPurchase, type PlanInput, purchaseOutcome, purchasePlan} from "../../lib/buying/purchasePlan.ts";
+import {
+  bestPurchase,
+  type Offer,
+  type PlanInput,
+  purchaseOutcome,
+  purchasePlan
+} from "../../lib/buying/purchasePlan.ts";
 
 const base: PlanInput = {
   finished: 2,
@@ -213,4 +219,42 @@ test("purchasePlan(leftover worth more than it costs) is refused, with the cost"
 
 test("purchasePlan(no offers) is refused", () => {
   expect(() => purchasePlan({...base, offers: []})).toThrow("purchasePlan: offers must be at least one supplier");
+});
+
+// A lot's share ~ Beta(6, 4): mean 0.6, variance 0.24/11. Forty squares in lots of ten with nothing in common have a share of a quarter of that
+// variance: Beta with M + 1 = 44. With all of it in common they are as one lot.
+test("purchasePlan with a lot size spreads a large purchase over lots; what is in doubt stays common to them", () => {
+  const base = {
+    finished: 0,
+    pipeline: [],
+    demand: {mean: 20, size: 9},
+    money: {price: 140, shortageCost: 20, leftoverValue: 10}
+  };
+  const offer = {supplier: "A", alpha: 6, beta: 4, unitCost: 15, available: 60};
+  const at = (squares: number, offers: readonly Offer[]) =>
+    purchaseOutcome({...base, offers}, {orders: [{supplier: "A", squares}]}).profit;
+  const lots = [{...offer, lotSize: 10}];
+  expect(at(40, lots)).toBeCloseTo(at(40, [{...offer, alpha: 0.6 * 43, beta: 0.4 * 43}]), 9);
+  expect(at(10, lots)).toBeCloseTo(at(10, [offer]), 9);
+  expect(at(40, [{...offer, lotSize: 10, doubt: 0.24 / 11}])).toBeCloseTo(at(40, [offer]), 6);
+  expect(at(40, lots)).toBeGreaterThan(at(40, [offer]));
+});
+
+test("purchasePlan refuses a supplier named twice, a lot of no squares and more doubt than there is variance", () => {
+  const base = {
+    finished: 0,
+    pipeline: [],
+    demand: {mean: 20},
+    money: {price: 140, shortageCost: 20, leftoverValue: 10}
+  };
+  const offer = {supplier: "A", alpha: 6, beta: 4, unitCost: 15};
+  expect(() => purchasePlan({...base, offers: [offer, offer]})).toThrow(
+    new RangeError('purchasePlan: offers must be of each supplier once, got "A, A".')
+  );
+  expect(() => purchasePlan({...base, offers: [{...offer, lotSize: 0}]})).toThrow(
+    "purchasePlan: lotSize must be positive, got 0."
+  );
+  expect(() => purchasePlan({...base, offers: [{...offer, doubt: 0.03}]})).toThrow(
+    "purchasePlan: doubt must be 0 to the lot's variance"
+  );
 });

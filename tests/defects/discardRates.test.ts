@@ -54,6 +54,23 @@ test("discardRates(book, five squares, {since: 40}) leaves out what had happened
   expect(warp!.per100).toBeCloseTo(100 / 3, 10);
 });
 
+// Of ten squares two go at the first stage, eight are finished and two of these are thrown out from the rack: 20 and 20 of 100.
+test("discardRates counts shafts thrown out from the rack", () => {
+  const shaft = makePiece({turned: [30, 50, 70, 90]});
+  const stays = shaft.stays.map((stay, i) => (i === 4 ? {...stay, to: 95, left: "discarded" as const} : stay));
+  const spoilt = {...shaft, stays, fate: "discarded" as const, fateOn: 95, defect: "off-weight"};
+  const pieces = [...Array(2).fill(makePiece({discarded: 10})), ...Array(6).fill(shaft), spoilt, spoilt];
+  const rows = discardRates(at(100), pieces);
+  expect(rows.map(({defect, discarded}) => [defect, discarded])).toEqual([
+    ["all", 4],
+    ["knot", 2],
+    ["off-weight", 2]
+  ]);
+  [40, 20, 20].forEach((want, i) => {
+    expect(rows[i]!.per100).toBeCloseTo(want, 10);
+  });
+});
+
 test("discardRates of no pieces has no rows; with nothing thrown out only the row of all, at 0", () => {
   expect(discardRates(at(100), [])).toEqual([]);
   expect(discardRates(at(100), [makePiece()])).toMatchObject([{defect: "all", discarded: 0, per100: 0}]);

@@ -20,6 +20,13 @@ test("clusterShareInterval and effectiveCount never count more pieces than there
   expect(clusterShareInterval(share, 40)).toEqual(wilson(20, 40));
 });
 
+// Where nothing failed the sums of an incidence come to 1 − 1e-16, and the scatter between lots to 1e-32: Wilson's for 12 of 12, n/(n + z²).
+test("clusterShareInterval takes rounding for no scatter", () => {
+  const {low, high} = clusterShareInterval({estimate: 1 - 1e-16, variance: 1e-31, clusters: 4}, 12);
+  expect(low).toBeCloseTo(12 / (12 + 1.959964 ** 2), 6);
+  expect(high).toBeCloseTo(1, 12);
+});
+
 // p = 0.5, v = 0.01: 25 effective pieces; five lots, t₄ = 2.776445 (printed table): 25 · (1.959964/2.776445)² = 12.458.
 // Wilson's for p = 0.5 is 0.5 ∓ ½·√(w/(1 + w)) with w = z²/n.
 test("clusterShareInterval makes less of few lots, worked from the t table", () => {

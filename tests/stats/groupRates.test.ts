@@ -13,6 +13,13 @@ test("groupRates of fewer than two groups with trials has no answer", () => {
   ).toBeUndefined();
 });
 
+test("groupRates of groups that are all or none has no answer, of such beside a mixed one it has", () => {
+  const none = {successes: 0, trials: 20};
+  expect(groupRates([none, {successes: 0, trials: 30}])).toBeUndefined();
+  expect(groupRates([none, {successes: 9, trials: 9}])).toBeUndefined();
+  expect(groupRates([none, {successes: 3, trials: 30}])![0]!.high).toBeLessThan(0.2);
+});
+
 test("groupRates gives a group without trials the rate of the others, with a wide interval", () => {
   const rates = groupRates([
     {successes: 20, trials: 100},
@@ -34,7 +41,11 @@ const anyRows = fc.array(
 test("groupRates: means lie in their limits, limits widen with the level, order does not matter", () => {
   fc.assert(
     fc.property(anyRows, (rows) => {
-      const rates = groupRates(rows)!;
+      const rates = groupRates(rows);
+      if (rates === undefined) {
+        expect(rows.every(({successes, trials}) => successes === 0 || successes === trials)).toBe(true);
+        return;
+      }
       const wider = groupRates(rows, {level: 0.99})!;
       const turned = groupRates(rows.toReversed())!.toReversed();
       rates.forEach(({mean, low, high}, i) => {

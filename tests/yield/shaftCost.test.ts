@@ -59,6 +59,17 @@ test("shaftCost of a supplier of which a stage has decided nothing has no cost, 
   expect(shaftCost(makeHistories([], {asOf: 50}))).toEqual([]);
 });
 
+test("shaftCost of timber that was a gift costs nothing and has no interval; nor has a price that one lot alone has", () => {
+  const four = ["A", "B", "C", "D"];
+  const free = Object.fromEntries(four.map((name) => [name, {priceEach: 0}]));
+  const [gift] = shaftCost(makeHistories(four.flatMap(lot), {asOf: 200, lots: free}));
+  expect(gift).toMatchObject({squareCost: 0, shaftCost: 0});
+  expect(gift).not.toHaveProperty("shaftCostLow");
+  const [mixed] = shaftCost(makeHistories(four.flatMap(lot), {asOf: 200, lots: {...free, A: {priceEach: 12}}}));
+  expect(mixed!.shaftCost).toBeCloseTo(6, 10);
+  expect(mixed).not.toHaveProperty("shaftCostLow");
+});
+
 test("shaftCost takes squares bought but never listed to do as those listed", () => {
   const [row] = shaftCost(makeHistories(lot("A"), {asOf: 200, lots: {A: {squaresBought: 5, carriage: 5}}}));
   expect(row).toMatchObject({squares: 5, squareCost: 11, shaftCost: 22});

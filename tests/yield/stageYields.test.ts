@@ -78,6 +78,21 @@ test("stageYields(book, like lots) has Wilson's interval of all pieces; of three
   expect(three.rolledLow).toBeUndefined();
 });
 
+// Days on which 1 − Σ S·d/n does not come to 0 exactly; the interval must still be Wilson's of 12 of 12.
+test("stageYields(book, four lots that all pass on unlike days) has Wilson's interval", () => {
+  const days = [
+    [45, 35, 34],
+    [34, 38, 57],
+    [30, 56, 34],
+    [36, 38, 53]
+  ];
+  const pieces = days.flatMap((lot, i) => lot.map((day) => makePiece({lot: `L${i}`, turned: [day]})));
+  const [first] = stageYields(at(200), pieces).stages;
+  expect(first!.method).toBe("from lots");
+  expect(first!.yieldLow).toBeCloseTo(12 / (12 + 1.959964 ** 2), 6);
+  expect(first!.yieldHigh).toBeCloseTo(1, 12);
+});
+
 // By hand: four lots of ten, of which 4, 6, 8 and 10 pass: Y = 0.7; leaving each out 0.8, 0.7333, 0.6667, 0.6, so v = ¾ · Σ(θᵢ − 0.7)² = ¾ · 0.0222222
 // = 1/60, n* = 0.21 · 60 · (1.959964/3.182446)² = 4.779 with t of 3 degrees of freedom from the printed table.
 test("stageYields(book, four lots that differ) is as wide as the lots are apart, worked by hand", () => {
