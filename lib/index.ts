@@ -125,6 +125,7 @@ export * from "./stats/clusterInterval.ts";
 export * from "./stats/clusterJackknife.ts";
 export * from "./stats/nestedVarianceComponents.ts";
 export * from "./stats/varianceComponents.ts";
+export * from "./stats/withinCorrelation.ts";
 
 // Statistics: the time to an end
 
