@@ -147,6 +147,7 @@ export * from "./stats/bartlett.ts";
 export * from "./stats/benjaminiHochberg.ts";
 export * from "./stats/brownForsythe.ts";
 export * from "./stats/chiSquareTest.ts";
+export * from "./stats/differenceInterval.ts";
 export * from "./stats/fisherExact.ts";
 export * from "./stats/holm.ts";
 export * from "./stats/pChart.ts";

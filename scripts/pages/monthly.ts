@@ -20,6 +20,7 @@ import {type StageYields, stageYields} from "../../lib/yield/stageYields.ts";
 import {whereSquaresGo} from "../../lib/yield/whereSquaresGo.ts";
 import {woodYield} from "../../lib/yield/woodYield.ts";
 import type {BookAsOf} from "../io/readBook.ts";
+import {clearlyMore} from "./clearlyMore.ts";
 import {type Composer, compose, plain, type Report} from "./compose.ts";
 import {howSure} from "./howSure.ts";
 
@@ -123,8 +124,7 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
   const worse = recentRates
     .slice(1)
     .map((row) => ({row, past: allRates.find(({defect}) => defect === row.defect)}))
-    // Both are uncertain: the two intervals must lie apart.
-    .filter(({row, past}) => past?.per100High !== undefined && (row.per100Low ?? 0) > past.per100High)
+    .filter(({row, past}) => past && clearlyMore(row, past))
     .toSorted((a, b) => b.row.per100 - b.past!.per100 - (a.row.per100 - a.past!.per100))[0];
   if (worse)
     points.push(

@@ -12,6 +12,7 @@ import {html} from "../../lib/report/html.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import type {BookAsOf} from "../io/readBook.ts";
+import {clearlyMore} from "./clearlyMore.ts";
 import {compose, plain, type Report} from "./compose.ts";
 import {howSure} from "./howSure.ts";
 
@@ -275,10 +276,8 @@ function latelyWorse({histories: now, book}: BookAsOf): string[] {
       const earlier = then.pieces.filter((piece) => piece.supplier === supplier);
       const [before] = discardRates(then, earlier, {stage});
       const [recent] = discardRates(now, pieces, {stage, since: now.asOf - recentDays});
-      // Both are uncertain: the two intervals must lie apart.
-      if (before?.per100High === undefined || recent?.per100Low === undefined) return [];
-      if (recent.per100Low <= before.per100High) return [];
-      const range = shownInterval({low: recent.per100Low, high: recent.per100High!}, "per 100");
+      if (!before || !recent || !clearlyMore(recent, before)) return [];
+      const range = shownInterval({low: recent.per100Low!, high: recent.per100High!}, "per 100");
       return [
         `${supplier} may have got worse: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(before.per100, "count")} before it.`
       ];
