@@ -12,8 +12,8 @@ main > .prose:first-child > h2:first-child { margin-top: 0; }
 pre { margin: 0 0 1rem; font: .78rem/1.6 ui-monospace, "Cascadia Mono", Menlo, Consolas, "Liberation Mono", monospace; white-space: pre-wrap; overflow-wrap: anywhere; tab-size: 2; }
 pre code { font: inherit; }
 .code { border-left: 2px solid var(--rule); padding: .15rem 0 .15rem .4rem; }
-.code .line { display: block; position: relative; padding-left: 4.6em; text-indent: -1.6em; }
-.code .line::before { content: attr(data-line); position: absolute; left: 0; width: 2em; text-indent: 0; text-align: right; color: var(--muted); font-size: .9em; user-select: none; }
+.code .line { display: block; position: relative; padding-left: 10ch; text-indent: -4ch; }
+.code .line::before { content: attr(data-line); position: absolute; left: 0; width: 4ch; text-indent: 0; text-align: right; color: var(--muted); font-size: .9em; user-select: none; }
 .code .comment { color: var(--muted); }
 .code .keyword { font-weight: 600; }
 .code .string { color: var(--accent); }
@@ -27,6 +27,6 @@ pre code { font: inherit; }
 main > section.fault > h2 { border: 0; padding: 0; }
 .fault p { overflow-wrap: anywhere; white-space: pre-line; }
 .fault p:last-child { margin-bottom: 0; }
-@media (max-width: 32rem) { pre { font-size: .72rem; } .code .line { padding-left: 4em; } }
+@media (max-width: 32rem) { pre { font-size: .72rem; } .code .line { padding-left: 8ch; text-indent: -3ch; } }
 @media print { .cell { margin: 1rem 0; } pre { font-size: 7pt; } .code .line { break-inside: avoid; } .prose h2 { margin-top: 1.5rem; } }
 `;
