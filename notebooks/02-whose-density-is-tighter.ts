@@ -50,23 +50,27 @@ show(densityDots(suppliers, pieces, {species, window, period: `${firstDay} to ${
 import {spreadSources} from "../lib/density/spreadSources.ts";
 
 const sources = spreadSources({...histories, pieces});
-show(sources, {
-  caption: `Standard deviations of the density of ${species}, by where they come from`,
-  columns: [
-    "supplier",
-    "squares",
-    "lots",
-    {key: "betweenLotsKgM3", heading: "Between lots"},
-    {key: "withinLotKgM3", heading: "Within a lot"},
-    {key: "measuringKgM3", heading: "Measuring alone"},
-    {key: "measuringFraction", heading: "Measuring, of the variance in a lot"}
-  ],
-  note: "0 between lots: no more than chance would show. Few lots say little of how lots differ."
-});
+const unknownYet = {betweenLotsKgM3: undefined, withinLotKgM3: undefined, measuringFraction: undefined};
+show(
+  sources.map((row) => ({...unknownYet, ...row})),
+  {
+    caption: `Standard deviations of the density of ${species}, by where they come from`,
+    columns: [
+      "supplier",
+      "squares",
+      "lots",
+      {key: "betweenLotsKgM3", heading: "Between lots"},
+      {key: "withinLotKgM3", heading: "Within a lot"},
+      {key: "measuringKgM3", heading: "Measuring alone"},
+      {key: "measuringFraction", heading: "Measuring, of the variance in a lot"}
+    ],
+    note: "0 between lots: no more than chance would show. Few lots say little of how lots differ."
+  }
+);
 
 // %% How much of the variance lies where
 import {clusterMeanInterval} from "../lib/stats/clusterInterval.ts";
-import {clusterJackknife} from "../lib/stats/clusterJackknife.ts";
+import {clusterJackknife, fewestClusters} from "../lib/stats/clusterJackknife.ts";
 import {nestedVarianceComponents} from "../lib/stats/nestedVarianceComponents.ts";
 
 const lots = [...groupBy(pieces, ({lot}) => lot).values()];
@@ -111,18 +115,22 @@ import {intervalDots} from "../lib/figures/intervalDots.ts";
 
 const [comparison] = compareSpread({pieces});
 const pairs = comparison?.pairs ?? [];
-const tightest = pairs[0]?.tighter;
-const rivals = pairs.filter(({tighter}) => tighter === tightest);
+const lotsOf = (name: string) => suppliers.find(({supplier}) => supplier === name)!.lots;
+/** Suppliers whose lots are too few to say how they differ take no part in the answer. */
+const tooFew = suppliers.filter(({lots}) => lots < fewestClusters).map(({supplier}) => supplier);
+const judged = pairs.filter(({tighter, wider}) => !tooFew.includes(tighter) && !tooFew.includes(wider));
+const tightest = judged[0]?.tighter;
+const rivals = judged.filter(({tighter}) => tighter === tightest);
 const beaten = rivals.filter(({verdict}) => verdict === "tighter");
 
 if (rivals.length > 0)
   show(
     intervalDots({
       id: "spread-ratios",
-      title: `${tightest}: surely tighter than ${beaten.length} of ${rivals.length}`,
+      title: `${tightest}: clearly tighter than ${beaten.length} of ${rivals.length}`,
       subtitle: `Standard deviation of ${tightest} ÷ that of each other supplier; ${species}, density at 12 %, ${firstDay} to ${asOf}`,
       alt: `Dots with 95 % intervals. ${rivals.map(({wider, ratio}) => `${wider}: ${shown(ratio, "number")}`).join("; ")}. Dashed line at 1: alike.`,
-      note: "Lines: 95 % intervals from how lots differ; none with fewer than four lots. Dashed: alike.",
+      note: `Lines: 95 % intervals from how lots differ. Dashed: alike.${tooFew.length > 0 ? ` Left out, with fewer than ${fewestClusters} lots: ${tooFew.join(", ")}.` : ""}`,
       unit: "number",
       axis: "ratio of standard deviations",
       reference: {value: 1, label: "alike"},
@@ -137,24 +145,27 @@ if (rivals.length > 0)
         caption: `Every pair of suppliers of ${species}, the tighter first`,
         columns: [
           {key: "tighter", heading: "Tighter", unit: "text"},
+          {key: "tighterLots", heading: "Its lots", unit: "count"},
           {key: "wider", heading: "Wider", unit: "text"},
+          {key: "widerLots", heading: "Its lots", unit: "count"},
           {key: "ratio", heading: "Ratio", unit: "number", low: "ratioLow", high: "ratioHigh"},
           {key: "verdict", heading: "Verdict", unit: "text"}
         ],
-        rows: pairs.map((pair) => ({...pair})),
-        note: `${pairs.length} pairs: if all were alike, some ${shown(0.05 * pairs.length, "per 100", {bare: true})} would still look different.`
+        rows: pairs.map((pair) => ({...pair, tighterLots: lotsOf(pair.tighter), widerLots: lotsOf(pair.wider)})),
+        note: `${pairs.length} pairs: were all alike, ${shown(0.05 * pairs.length, "per 100", {bare: true})} of them would on average still look different.`
       }
     })
   );
-else show(`${species}: fewer than two suppliers with two squares or more, so there is nothing to compare.`);
+else
+  show(`There are not two suppliers of ${species} with ${fewestClusters} lots each, so no ratio has an interval yet.`);
 
 // %% [markdown]
 // ## The usual test, and why it is too sure
 //
 // The Brown–Forsythe test asks whether all suppliers could have one spread. It counts every square as news. But squares of
-// one log are alike, so a lot of forty tells less than forty squares of forty lots. To see what that does, deal the
-// lots out to the suppliers by chance, whole lot by whole lot, each supplier as many as it has: then no supplier is
-// tighter than another, and a fair test should cry out in 5 deals of 100.
+// one log are alike, so a lot of forty tells less than forty squares of forty lots. To see what that does, bring all
+// suppliers to one mean and one spread, then deal their lots out again by chance, whole lot by whole lot: now no supplier
+// is tighter than another, only lots differ, and a fair test should cry out in 5 deals of 100.
 
 // %% The same test when lots are dealt out by chance
 import {brownForsythe} from "../lib/stats/brownForsythe.ts";
@@ -164,12 +175,14 @@ import {wilson} from "../lib/stats/wilson.ts";
 const random = randomStream(2);
 const deals = 499;
 const owners = lots.map((lot) => lot[0]!.supplier);
-const testOf = (names: readonly string[]) => {
-  const own = groupBy(
-    lots.flatMap((lot, i) => lot.map(({densityAt12KgM3}) => ({name: names[i]!, densityAt12KgM3}))),
-    ({name}) => name
-  );
-  return brownForsythe([...own.values()].map((group) => group.map(({densityAt12KgM3}) => densityAt12KgM3)));
+const measured = lots.map((lot) => lot.map(({densityAt12KgM3}) => densityAt12KgM3));
+const evened = lots.map((lot) => {
+  const {meanKgM3, sdKgM3 = 0} = suppliers.find(({supplier}) => supplier === lot[0]!.supplier)!;
+  return lot.map(({densityAt12KgM3}) => (sdKgM3 > 0 ? (densityAt12KgM3 - meanKgM3) / sdKgM3 : 0));
+});
+const testOf = (values: readonly number[][], names: readonly string[]) => {
+  const own = groupBy(values.keys(), (i) => names[i]!);
+  return brownForsythe([...own.values()].map((some) => some.flatMap((i) => values[i]!)));
 };
 const shuffled = <T>(list: readonly T[]) =>
   list
@@ -177,16 +190,17 @@ const shuffled = <T>(list: readonly T[]) =>
     .sort((a, b) => a.place - b.place)
     .map(({value}) => value);
 
-const real = testOf(owners);
-const dealt = real ? Array.from({length: deals}, () => testOf(shuffled(owners))).flatMap((test) => test ?? []) : [];
+const real = testOf(measured, owners);
+const dealt = real
+  ? Array.from({length: deals}, () => testOf(evened, shuffled(owners))).flatMap((test) => test ?? [])
+  : [];
 const cries = dealt.filter(({p}) => p < 0.05).length;
 const asFar = dealt.filter(({f}) => f >= real!.f).length;
-const honestP = (asFar + 1) / (dealt.length + 1);
-const smallP = (p: number) => (p < 0.001 ? "less than 0.001" : shown(p, "number"));
+const chance = (p: number) => (p < 0.01 ? "below 0.01" : shown(p, "number"));
 
 show(
   real && dealt.length > 0
-    ? `Brown–Forsythe: F = ${shown(real.f, "number")} with ${real.df1} and ${real.df2} degrees of freedom, p ${smallP(real.p)}.\nOf ${dealt.length} deals it cried out in ${shown(cries / dealt.length, "fraction")} (95 % interval ${shownInterval(wilson(cries, dealt.length), "fraction")}), where 5 % would be fair.\nDealt by lots, ${asFar} of ${dealt.length} deals gave an F as large as the real one: p = ${shown(honestP, "number")}.`
+    ? `Brown–Forsythe on ${pieces.length} squares: F = ${shown(real.f, "number")}, p ${chance(real.p)}.\nWith the lots dealt out by chance it cried out in ${cries} of ${dealt.length} deals (${shown(cries / dealt.length, "fraction")}, 95 % interval ${shownInterval(wilson(cries, dealt.length), "fraction")}), where 5 % would be fair.\nIn ${asFar} of these deals F was as large as the real one: a p that knows of lots is ${chance((asFar + 1) / (dealt.length + 1))}.`
     : "There are too few suppliers or squares for the test."
 );
 
@@ -204,7 +218,7 @@ import {toleranceFactor} from "../lib/stats/toleranceFactor.ts";
 const coverage = 0.9;
 const ahead = suppliers.flatMap(({supplier, squares, lots, meanKgM3}) => {
   const {betweenLotsKgM3: between, withinLotKgM3: within} = sources.find((row) => row.supplier === supplier)!;
-  if (between === undefined || within === undefined || within === 0) return [];
+  if (lots < fewestClusters || !within || between === undefined) return [];
   const deviation = Math.hypot(between, within);
   const n = Math.floor(squares / (1 + (squares / lots - 1) * (between / deviation) ** 2));
   if (n < 3) return [];
@@ -231,32 +245,29 @@ if (ahead.length > 0)
       {key: "worth", heading: "Worth so many independent ones"},
       {
         key: "meanKgM3",
-        heading: `Mean, and the band of ${shown(coverage, "fraction")} of the squares`,
+        heading: `Mean, and the band of ${shown(100 * coverage, "count")} squares in 100`,
         low: "bandLow",
         high: "bandHigh"
       },
       {key: "insideFraction", heading: `Chance to lie in ${window.low} to ${window.high} kg/m³`}
     ],
-    note: `The band holds ${shown(coverage, "fraction")} of all squares to come with 95 % certainty, if density scatters like a bell curve and the yard goes on as before. One lot may lie well to one side of it.`
+    note: `With 95 % certainty the band holds ${shown(100 * coverage, "count")} of 100 squares to come, if density scatters like a bell curve and the yard goes on as before; one lot may lie well to one side of it. Only suppliers with ${fewestClusters} lots or more.`
   });
-else show("No supplier has two lots of this species yet, so nothing can be said of the next.");
+else show(`No supplier has ${fewestClusters} lots of ${species} yet, so nothing can be said of the next.`);
 
 // %% [markdown]
 // ## Answer
 
 // %%
 const closest = rivals.toSorted((a, b) => (b.ratioHigh ?? Infinity) - (a.ratioHigh ?? Infinity))[0];
-const against = ({ratio, ratioLow, ratioHigh}: (typeof rivals)[number]) =>
-  ratioLow === undefined || ratioHigh === undefined
-    ? `${shown(ratio, "number")}, with too few lots for an interval`
-    : `${shown(ratio, "number")}, 95 % interval ${shownInterval({low: ratioLow, high: ratioHigh}, "number")}`;
+const unknown = tooFew.length > 0 ? `; ${tooFew.join(" and ")} cannot be judged yet, with too few lots` : "";
+const against = ({ratio, ratioLow = 0, ratioHigh = Infinity}: (typeof rivals)[number]) =>
+  `${shown(ratio, "number")} times as wide, 95 % interval ${shownInterval({low: ratioLow, high: ratioHigh}, "number")}`;
 
 show(
   closest === undefined
-    ? `The data cannot tell whose ${species} is tighter: there are not two suppliers to compare.`
+    ? `The data cannot tell whose ${species} is tighter: there are not two suppliers with ${fewestClusters} lots each.`
     : closest.verdict === "tighter"
-      ? `${tightest} has the tightest ${species}: even against ${closest.wider}, which comes nearest, its spread is clearly smaller (ratio ${against(closest)}).`
-      : beaten.length > 0
-        ? `${tightest}’s ${species} is tighter than that of ${beaten.length} of the ${rivals.length} other suppliers, but the data cannot tell it from ${closest.wider}’s (ratio ${against(closest)}).`
-        : `The data cannot tell whose ${species} is tighter: ${tightest}’s looks so, but against ${closest.wider} the ratio is ${against(closest)}.`
+      ? `${tightest} has the tightest ${species}: even against ${closest.wider}, which comes nearest, its spread is clearly smaller (${against(closest)})${unknown}.`
+      : `The data cannot tell for sure whose ${species} is tightest: ${tightest}’s is tighter than that of ${beaten.length} of ${rivals.length} others, but not clearly than ${closest.wider}’s (${against(closest)})${unknown}.`
 );
