@@ -77,6 +77,7 @@ async function notebooks(names: readonly string[], options: Options): Promise<nu
     process.once("SIGINT", () => process.exit()).once("SIGTERM", () => process.exit());
     const address = await watch({
       paths: [...(names.length > 0 ? first : [resolve(folder)]), join(here, "lib"), join(here, "scripts"), book],
+      except: resolve(options.out),
       affected: (changed) => {
         const all = paths();
         const own = all.filter((path) => changed.has(path));

@@ -77,14 +77,13 @@ function inChild(
     },
     stdio: ["ignore", 2, 2, "ipc"] // what it prints itself is no result: it goes where messages go
   });
+  const fail = (message: string) => {
+    run.fault ??= {message, lines: [], ...(cell !== undefined && {cell})};
+  };
   const kill = () => child.kill("SIGKILL");
   process.once("exit", kill);
   const clock = setTimeout(() => {
-    run.fault ??= {
-      message: `Stopped after ${seconds} s, as --timeout says: the cell was still running.`,
-      lines: [],
-      ...(cell !== undefined && {cell})
-    };
+    fail(`Stopped after ${seconds} s, as --timeout says: the cell was still running.`);
     kill();
   }, 1000 * seconds);
   child.on("message", (message: Message) => {
@@ -99,12 +98,7 @@ function inChild(
     child.on("close", (code, signal) => {
       clearTimeout(clock);
       process.off("exit", kill);
-      if (!done)
-        run.fault ??= {
-          message: `Its process ended before the notebook did (${signal ?? `exit code ${code}`}).`,
-          lines: [],
-          ...(cell !== undefined && {cell})
-        };
+      if (!done) fail(`Its process ended before the notebook did (${signal ?? `exit code ${code}`}).`);
       ended();
     });
   });

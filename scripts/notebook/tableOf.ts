@@ -103,7 +103,7 @@ function frameRows(value: unknown): {rows: Row[]; keys: string[]} | undefined {
     return Object.fromEntries(
       keys.map((key, k) => {
         const cell = cellOf(cells[k]);
-        return [key, cell === notFlat ? String(cells[k]) : cell];
+        return [key, cell === notFlat ? String(cells[k]) : Number.isNaN(cell) ? undefined : cell]; // NaN is missing there
       })
     );
   });

@@ -1,7 +1,9 @@
+import {statSync} from "node:fs";
 import {createServer, type ServerResponse} from "node:http";
 import type {AddressInfo} from "node:net";
-import {sep} from "node:path";
+import {dirname, resolve, sep} from "node:path";
 import {watch as watchFiles} from "chokidar";
+import {say} from "../command.ts";
 
 /** Saves that come within this time, ms, are one: an editor may write a file in several steps. */
 const pause = 150;
@@ -9,6 +11,8 @@ const pause = 150;
 export interface Watched {
   /** Files and folders to look at. */
   paths: readonly string[];
+  /** A folder to leave alone, wherever it lies: where the pages are written. */
+  except: string;
   /** Which notebooks are to be made after a change of these files; all of them at the start, when there is no change. */
   affected: (changed: ReadonlySet<string>) => string[];
   /** Makes one, and returns its name and its live page. */
@@ -21,7 +25,7 @@ export interface Watched {
  *
  * @returns the address
  */
-export async function watch({paths, affected, make}: Watched): Promise<string> {
+export async function watch({paths, except, affected, make}: Watched): Promise<string> {
   const pages = new Map<string, string>();
   const readers = new Set<ServerResponse>();
   const changed = new Set<string>();
@@ -34,19 +38,31 @@ export async function watch({paths, affected, make}: Watched): Promise<string> {
     }
   };
   const address = await serve(pages, readers);
-  const watcher = watchFiles([...paths], {
-    ignoreInitial: true,
-    ignored: (path) => path.includes(`${sep}node_modules${sep}`)
-  });
+  // A file that is saved by putting a new one in its place is lost to who watches the file: so its folder is watched, and only it looked at.
+  const inside = (path: string, folder: string) => `${path}${sep}`.startsWith(folder + sep);
+  const watcher = watchFiles(
+    paths.map((path) => (statSync(path).isFile() ? dirname(path) : path)),
+    {
+      ignoreInitial: true,
+      ignored: (path) => {
+        const full = resolve(path);
+        return inside(full, except) || !paths.some((one) => inside(full, one) || inside(one, full));
+      }
+    }
+  );
   watcher.on("all", (_, path) => {
-    changed.add(path);
+    changed.add(resolve(path));
     clearTimeout(timer);
     timer = setTimeout(() => {
-      busy = busy.then(() => {
-        const notebooks = affected(new Set(changed));
-        changed.clear();
-        return makeAll(notebooks);
-      });
+      busy = busy
+        .then(() => {
+          const files = new Set(changed);
+          changed.clear();
+          return makeAll(affected(files));
+        })
+        .catch((error) => {
+          say(String(error instanceof Error ? error.message : error)); // and on to the next save
+        });
     }, pause);
   });
   await new Promise<void>((ready) => watcher.once("ready", ready));

@@ -131,7 +131,7 @@ test("tableOf(frame) reads columns and values; an index that only counts is left
     ],
     rows: [
       {supplier: "A", massG: 1},
-      {supplier: "B", massG: Number.NaN}
+      {supplier: "B", massG: undefined}
     ]
   });
   expect(tableOf({...frame, index: ["x", "y"]})!.rows[0]).toEqual({index: "x", supplier: "A", massG: 1});

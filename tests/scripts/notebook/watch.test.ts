@@ -1,5 +1,5 @@
 import {spawn} from "node:child_process";
-import {writeFileSync} from "node:fs";
+import {rmSync, writeFileSync} from "node:fs";
 import {request} from "node:http";
 import {join} from "node:path";
 import {fileURLToPath, pathToFileURL} from "node:url";
@@ -10,7 +10,7 @@ const root = fileURLToPath(new URL("../../..", import.meta.url));
 const showing = `import {show} from ${JSON.stringify(pathToFileURL(join(root, "scripts/notebook/show.ts")).href)};`;
 
 test("--watch serves the page, makes it anew after a save, tells the reader, and outlives a fault", {
-  timeout: 180_000
+  timeout: 400_000
 }, async () => {
   const folder = folderOf({
     "01-x.ts": `${showing}\nshow("first");\n`,
@@ -18,9 +18,20 @@ test("--watch serves the page, makes it anew after a save, tells the reader, and
     "02-y.ts": `${showing}\nshow("y");\n`
   });
   const path = join(folder, "01-x.ts");
-  const args = [path, join(folder, "02-y.ts"), "--watch", "--book", join(folder, "book"), "--out", join(folder, "out")];
+  const args = [
+    path,
+    join(folder, "02-y.ts"),
+    "--watch",
+    "--book",
+    join(folder, "book"),
+    "--out",
+    join(folder, "book", "out")
+  ];
   const child = spawn(process.execPath, ["--import", "tsx", "scripts/notebook.ts", ...args], {cwd: root});
-  let stdout = "";
+  let [stdout, stderr] = ["", ""];
+  child.stderr.setEncoding("utf8").on("data", (text: string) => {
+    stderr += text;
+  });
   child.stdout.setEncoding("utf8").on("data", (text: string) => {
     stdout += text;
   });
@@ -44,6 +55,12 @@ test("--watch serves the page, makes it anew after a save, tells the reader, and
 
     writeFileSync(join(folder, "book/lots.csv"), "changed\n");
     expect([(await reader.read()).value, (await reader.read()).value]).toEqual(["data: 01-x\n\n", "data: 02-y\n\n"]);
+
+    rmSync(path);
+    await until(() => stderr.includes("There is no notebook") || undefined);
+    writeFileSync(path, `${showing}\nshow("fourth");\n`);
+    expect((await reader.read()).value).toBe("data: 01-x\n\n");
+    expect(await (await fetch(address)).text()).toContain('<p class="text">fourth</p>');
     await reader.cancel();
 
     expect((await fetch(new URL("/other.html", address))).status).toBe(404);
