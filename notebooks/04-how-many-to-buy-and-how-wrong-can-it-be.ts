@@ -177,9 +177,8 @@ function drawPurchase(offer: PlanInput["offers"][number], squares: number, rando
   return shafts;
 }
 
-/** What comes of buying these squares, season by season; the same seed gives the same seasons. */
+/** What comes of buying these squares, season by season; orders and pieces on their way are the same for every purchase. */
 function drawn({finished, pipeline, demand, offers, money: m}: PlanInput, orders: NonNullable<typeof plan>["best"]) {
-  const random = randomStream(4);
   const known = demand.known ?? 0;
   const spread = Math.sqrt(demand.mean + demand.mean ** 2 / (demand.size ?? Infinity));
   const demandPmf = negativeBinomialPmf(
@@ -188,7 +187,8 @@ function drawn({finished, pipeline, demand, offers, money: m}: PlanInput, orders
     Math.ceil(demand.mean + 12 * spread + 40)
   );
   const pipelinePmfs = pipeline.map(({n, alpha, beta}) => betaBinomialPmf(n, alpha, beta));
-  return Array.from({length: seasons}, () => {
+  return Array.from({length: seasons}, (_, season) => {
+    const random = randomStream(season);
     const wanted = known + (countQuantile(demandPmf, random()) ?? 0);
     const coming = sum(pipelinePmfs.map((pmf) => countQuantile(pmf, random()) ?? 0));
     const bought = sum(
