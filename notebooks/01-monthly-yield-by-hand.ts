@@ -119,7 +119,7 @@ show(yields.stages, {
     "discarded",
     "diverted",
     {key: "inStage", heading: "Still there"},
-    "yieldFraction"
+    ...(yields.stages.some(({yieldFraction}) => yieldFraction !== undefined) ? ["yieldFraction"] : [])
   ],
   note: "Yield with its 95 % interval, from how lots differ. Passed ÷ reached would be lower, as pieces still there would count as lost."
 });

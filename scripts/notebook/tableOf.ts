@@ -40,14 +40,16 @@ const units: readonly (readonly [RegExp, Unit])[] = [
  * other value. A column's unit is read off its name (`massG`, `yieldFraction`) and its numbers; `yieldLow` and `yieldHigh` become
  * the interval of `yieldFraction`.
  *
- * @throws RangeError when a wished column is in no row
+ * An empty list is a table, without rows, where columns are wished for.
+ *
+ * @throws RangeError when a wished column is in no row of some
  */
 export function tableOf(
   value: unknown,
   {caption, columns: wishes, note}: TableOptions = {}
 ): Omit<Table, "id"> | undefined {
   const frame = frameRows(value);
-  const rows = frame?.rows ?? flatRows(value);
+  const rows = frame?.rows ?? (wishes && Array.isArray(value) && value.length === 0 ? [] : flatRows(value));
   if (!rows) return undefined;
   const keys = frame?.keys ?? [...new Set(rows.flatMap((row) => Object.keys(row)))];
   const named = wishes?.map((wish) => (typeof wish === "string" ? {key: wish} : wish));

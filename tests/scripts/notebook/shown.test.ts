@@ -108,6 +108,8 @@ test("tableOf(rows, {columns}) keeps the order wished, and says which columns th
     rows
   });
   expect(() => tableOf(rows, {columns: ["d"]})).toThrow('show: columns must be keys of the rows (a, b, c), got "d".');
+  expect(tableOf([], {columns: ["d"]})).toMatchObject({rows: [], columns: [{key: "d"}]});
+  expect(tableOf([])).toBeUndefined();
 });
 
 test("tableOf(rows) shows 200 rows at most and says how many there are", () => {
