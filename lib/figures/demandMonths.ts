@@ -6,7 +6,7 @@ import type {Figure} from "./figure.ts";
 
 /** Shafts ordered by month and the curve that is carried on to the season's end. */
 export function demandMonths(forecast: DemandForecast): Figure {
-  const {species, months, mean, sd, open, to} = forecast;
+  const {species, months, mean, low, high, open, to} = forecast;
   const peak = months.toSorted((a, b) => b.expected - a.expected)[0]!;
   const known = months.filter(({ordered}) => ordered !== undefined);
   const most = known.toSorted((a, b) => b.ordered! - a.ordered!)[0]!;
@@ -16,8 +16,8 @@ export function demandMonths(forecast: DemandForecast): Figure {
     id: `demand-${slug(species)}`,
     title: `About ${shown(mean + open, "count")} ${species} shafts wanted${growing}`,
     subtitle: `${species} shafts ordered, by month, with the fitted curve carried on to ${to}`,
-    alt: `Bars of ${known.length} months, highest ${most.ordered} shafts in ${most.month}. The curve of trend and season is highest with ${shown(peak.expected, "number")} a month in ${peak.month}. To come until ${to}: ${shown(mean, "count")} shafts, standard deviation ${shown(sd, "number")}.`,
-    note: `Bars: ordered. Line: expected by trend and season. Still to come ${shown(mean, "count")} ± ${shown(1.96 * sd, "count")} (95 % range) beside ${open} ordered and not yet served.`,
+    alt: `Bars of ${known.length} months, highest ${most.ordered} shafts in ${most.month}. The curve of trend and season is highest with ${shown(peak.expected, "number")} a month in ${peak.month}. To come until ${to}: ${shown(mean, "count")} shafts, in 95 of 100 cases ${low} to ${high}.`,
+    note: `Bars: ordered. Line: expected by trend and season. Still to come ${shown(mean, "count")}, in 95 of 100 cases ${low} to ${high}, beside ${open} ordered and not yet served.`,
     key: [
       {label: "ordered", color: "var(--c2)"},
       {label: "expected", color: "var(--c4)"}
