@@ -11,7 +11,7 @@ import {root} from "./root.ts";
  *   Σ (x − n p_g)² / (n p_g (1 − p_g) (1 + (n − 1) ρ)) = lots − groups        p_g the pooled rate of group g
  *
  * Source: Williams (1982), Applied Statistics 31:144–148, with the groups' rates as the linear model.
- * Checked: tests/stats/withinCorrelation.test.ts, by hand and against simulated lots
+ * Checked: tests/reference/withinCorrelation.test.ts, against R; tests/stats/withinCorrelation.test.ts, against simulated lots
  *
  * @param groups the lots of each group; those of a group in which all or none succeed tell nothing and are passed over
  * @returns 0 where lots scatter no more than chance; undefined when no group has two lots with a scatter to see
