@@ -128,7 +128,11 @@ show(yields.stages, {
 const shares = yields.stages.flatMap(({yieldFraction}) => yieldFraction ?? []);
 const product = shares.reduce((all, share) => all * share, 1);
 
-show(`${shares.map((share) => shown(share, "fraction")).join(" × ")} = ${shown(product, "fraction")}`);
+show(
+  shares.length === yields.stages.length
+    ? `${shares.map((share) => shown(share, "fraction")).join(" × ")} = ${shown(product, "fraction")}`
+    : "Not every stage has been left by a piece, so there is no product yet."
+);
 
 // %% [markdown]
 // ## Answer

@@ -332,7 +332,7 @@ const lotsLately = histories.lots.filter(({boughtOn}) => histories.asOf - dayNum
 
 show(
   now > 0
-    ? `To tell ${shown(100 * then, "per 100")} from ${shown(100 * now, "per 100")}, in 8 of 10 such trials and with 5 false alarms in 100, takes some ${shown(perHeap, "count")} pieces a heap: ${shown(lotsNeeded, "count")} lots of the usual size, where ${lotsLately} were bought in the last 365 days.`
+    ? `To tell ${shown(100 * then, "per 100")} from ${shown(100 * now, "per 100")}, in 8 of 10 such trials and with 5 false alarms in 100, takes some ${shown(perHeap, "count")} pieces a heap: ${shown(lotsNeeded, "count")} lots of the usual size (one rest watched a square), where ${lotsLately} were bought in the last 365 days.`
     : "Nothing was thrown out for drying after a shorter rest so far, so the size of a trial cannot be said."
 );
 
@@ -340,13 +340,21 @@ show(
 // ## Answer
 
 // %%
-const ofDrying = (rest: Rest) => ratios.find((row) => row.rest === rest && row.group === "drying")!.inside;
+const drying = (rest: Rest) => ratios.find((row) => row.rest === rest && row.group === "drying")!;
+const ofDrying = (rest: Rest) => drying(rest).inside;
 const verdict = (rest: Rest) => {
   const {ratio, interval} = ofDrying(rest);
+  const overall = drying(rest).across.ratio;
   if (ratio === undefined || !interval) return "the data cannot tell yet";
   const times = `${shown(ratio, "number")} times as many, 95 % interval ${shownInterval(interval, "number")}`;
+  // Where all lots together point the other way, neither is believed.
+  const agree = overall !== undefined && overall > 1 === ratio > 1;
   const finding =
-    interval.low > 1 ? "more were thrown out" : interval.high < 1 ? "fewer were thrown out" : "the data cannot tell";
+    agree && interval.low > 1
+      ? "more were thrown out"
+      : agree && interval.high < 1
+        ? "fewer were thrown out"
+        : "the data cannot tell";
   return `${finding} (${times})`;
 };
 

@@ -157,8 +157,10 @@ import {negativeBinomialPmf} from "../lib/stats/negativeBinomial.ts";
 import {sum} from "../lib/stats/numbers.ts";
 import {randomStream} from "../lib/stats/random.ts";
 
-/** How many seasons to draw. */
+/** How many seasons to draw, each from a seed of its own, so that every purchase meets the same seasons. */
 const seasons = 3000;
+const seedOf = randomStream(4);
+const seeds = Array.from({length: seasons}, () => Math.floor(seedOf() * 2 ** 32));
 
 /** Usable shafts of squares of one supplier: its true share is drawn, then each lot's, then the squares'. */
 function drawPurchase(offer: PlanInput["offers"][number], squares: number, random: () => number): number {
@@ -187,8 +189,8 @@ function drawn({finished, pipeline, demand, offers, money: m}: PlanInput, orders
     Math.ceil(demand.mean + 12 * spread + 40)
   );
   const pipelinePmfs = pipeline.map(({n, alpha, beta}) => betaBinomialPmf(n, alpha, beta));
-  return Array.from({length: seasons}, (_, season) => {
-    const random = randomStream(season);
+  return seeds.map((seed) => {
+    const random = randomStream(seed);
     const wanted = known + (countQuantile(demandPmf, random()) ?? 0);
     const coming = sum(pipelinePmfs.map((pmf) => countQuantile(pmf, random()) ?? 0));
     const bought = sum(

@@ -210,7 +210,8 @@ if (one)
 // ## What a better reading would gain
 //
 // If the meter errs anew with each square, some errors matter (near an edge of the window) and most do not. A square on the
-// wrong side is turned in vain or passed over, so it costs at most its price and the work on it: more cannot be saved.
+// wrong side is turned in vain or passed over, so it is taken to cost its price, its carriage and
+// the work on it. A shaft of the wrong density that was sold costs more, and is not in this.
 //
 // The other way is to saw off an offcut, weigh it, dry it in an oven at 103 °C until it gets no lighter, and weigh it again.
 // (Use an oven for that purpose, never left alone, by your fire rules.) Two weighings of a small offcut ask much of the
@@ -240,7 +241,9 @@ function ovenPct({intake}: Piece, scaleG: number): number {
 const {scaleG} = settings.accuracy;
 const {currency, turningCostPerSquare} = settings.money;
 const bought = sum(histories.lots.map((lot) => lot.squaresBought));
-const costEach = sum(histories.lots.map((lot) => lot.squaresBought * lot.priceEach)) / bought + turningCostPerSquare;
+const costEach =
+  sum(histories.lots.map((lot) => lot.squaresBought * lot.priceEach + (lot.carriage ?? 0))) / bought +
+  turningCostPerSquare;
 const ways = (
   [
     ["our meter", () => meterPct],
@@ -278,13 +281,13 @@ if (one)
       {key: "wrongPer100", heading: "Misjudged"},
       {
         key: "savedMoney",
-        heading: "Saved per 100 squares, at most",
+        heading: "Saved per 100 squares",
         unit: "money whole",
         low: "savedLow",
         high: "savedHigh"
       }
     ],
-    note: `95 % intervals from how lots differ; none with fewer than four lots. At most: ${shown(costEach, "money", {currency})} a misjudged square, its mean price and the turning.`
+    note: `95 % intervals from how lots differ; none with fewer than four lots. A misjudged square counts ${shown(costEach, "money", {currency})}: its mean price, carriage and turning.`
   });
 
 // %% [markdown]
@@ -301,6 +304,6 @@ const interval = (low: number | undefined, high: number | undefined, unit: "per 
 
 show(
   one
-    ? `A meter half as far off is worth at most ${shown((better.savedMoney * aYear) / 100, "money whole", {currency})} a year to us (${interval(better.savedLow, better.savedHigh, "money whole", aYear / 100)}; ${shown(aYear, "count")} squares bought in the last 365 days), as it would misjudge ${shown(better.wrongPer100, "per 100", {bare: true})} of 100 squares instead of ${shown(now.wrongPer100, "per 100", {bare: true})} (${interval(now.wrongLow, now.wrongHigh, "per 100")}); whether ours reads 1.5 % high or low every time, which would misjudge ${misjudgedAt15} of 100, this book cannot tell: a few offcuts dried in the oven can.`
+    ? `A meter half as far off is worth about ${shown((better.savedMoney * aYear) / 100, "money whole", {currency})} a year to us (${interval(better.savedLow, better.savedHigh, "money whole", aYear / 100)}; ${shown(aYear, "count")} squares bought in the last 365 days), as it would misjudge ${shown(better.wrongPer100, "per 100", {bare: true})} of 100 squares instead of ${shown(now.wrongPer100, "per 100", {bare: true})} (${interval(now.wrongLow, now.wrongHigh, "per 100")}); whether ours reads 1.5 % high or low every time, which would misjudge ${misjudgedAt15} of 100, this book cannot tell: a few offcuts dried in the oven can.`
     : "Nobody can say before a square has been weighed and metered."
 );

@@ -341,10 +341,17 @@ show(
   }
 );
 const met = later.length > 0 ? inReach(later) : undefined;
-if (met !== undefined)
+if (met !== undefined) {
+  // Taken as independent, which is too short where lots differ: a verdict needs many squares.
+  const most = wilson(Math.round(met * later.length), later.length)!.high;
+  const verdict =
+    most < 0.9 && later.length >= 100
+      ? "fewer than promised: few lots cannot stand for all"
+      : "not clearly fewer than promised";
   show(
-    `Of the squares that came later ${shown(met, "fraction")} lie where nine in ten were to lie, ${met < 0.9 ? "fewer than promised: few lots cannot stand for all" : "as promised"}.`
+    `Of the ${later.length} squares that came later ${shown(met, "fraction")} lie where nine in ten were to lie, ${verdict}.`
   );
+}
 show(
   factor === undefined
     ? "How unlike lots are cannot be known yet: it takes two lots of one supplier, decided to the last square."

@@ -5,6 +5,7 @@ import {intervalTrials} from "./calibrate/intervals.ts";
 import {scenarios} from "./calibrate/scenarios.ts";
 import {adviceTable, coverageTable, type Lost, type Tally} from "./calibrate/tables.ts";
 import {drawWorkshop} from "./calibrate/workshop.ts";
+import {exitCodes} from "./command.ts";
 
 // How often the intervals of the reports hold the truth, and what following the advice loses, in simulated workshops. Prints two Markdown tables.
 
@@ -18,6 +19,11 @@ const options = new Command("calibrate")
   .option("--workshops <number>", "workshops of each kind for the intervals", count, 400)
   .option("--decisions <number>", "of these, how many also buy for a year", count, 100)
   .option("--seed <number>", "starts the random numbers", count, 20)
+  .addHelpText(
+    "after",
+    "\nSome ten minutes as it stands; prints two Markdown tables.\nExample: npx tsx scripts/calibrate.ts --workshops 50 --decisions 20"
+  )
+  .exitOverride(({exitCode}) => process.exit(exitCode === 0 ? exitCodes.done : exitCodes.usage))
   .parse()
   .opts<{workshops: number; decisions: number; seed: number}>();
 

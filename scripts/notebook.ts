@@ -70,11 +70,12 @@ async function notebooks(names: readonly string[], options: Options): Promise<nu
     tell(relative(writeReport(resolve(options.out), `notebooks/${run.name}.html`, notebookPage(run))));
     return run;
   };
+  // An orderly end takes the running notebook along, even one in an endless loop.
+  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.once(signal, () => process.exit());
   const paths = () => found(names);
   if (options.watch) {
     const here = fileURLToPath(new URL("..", import.meta.url));
     const first = paths();
-    process.once("SIGINT", () => process.exit()).once("SIGTERM", () => process.exit());
     const address = await watch({
       paths: [...(names.length > 0 ? first : [resolve(folder)]), join(here, "lib"), join(here, "scripts"), book],
       except: resolve(options.out),

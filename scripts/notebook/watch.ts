@@ -74,8 +74,8 @@ export async function watch({paths, except, affected, make}: Watched): Promise<s
 async function serve(pages: ReadonlyMap<string, string>, readers: Set<ServerResponse>): Promise<string> {
   const server = createServer((request, response) => {
     const path = request.url ?? "/";
-    const name = /^\/(.+)\.html$/.exec(path)?.[1];
-    const page = name === undefined ? undefined : pages.get(decodeURIComponent(name));
+    // Looked up as it is written in an address: taking apart what a stranger sends can throw.
+    const page = [...pages].find(([name]) => path === `/${encodeURIComponent(name)}.html`)?.[1];
     if (request.headers.host !== host) response.writeHead(403).end();
     else if (path === "/made") {
       response.writeHead(200, {"Content-Type": "text/event-stream", "Cache-Control": "no-store"}).flushHeaders();

@@ -44,7 +44,7 @@ function questions(notebooks: readonly NotebookEntry[]): Section {
     made ? html`<li><a href="notebooks/${name}.html">${question}</a></li>\n` : html`<li>${question}</li>\n`
   );
   const missing = notebooks.some(({made}) => !made)
-    ? html`<p>Those without a link are made by <code>npm run notebook</code>; then make this page again.</p>\n`
+    ? html`<p>Those without a link are made by <code>npx tsx scripts/notebook.ts --book</code> and the book's folder; then make this page again. Each page says at its top which workshop and day it speaks of.</p>\n`
     : "";
   return {id: "notebooks", heading: "Questions worked out in notebooks", body: [html`<ul>\n${items}</ul>\n${missing}`]};
 }

@@ -16,6 +16,7 @@ test("calibrate prints both tables, with the seed, and the same for the same see
 
 test("calibrate refuses half a workshop, in a sentence", {timeout: 60_000}, async () => {
   await expect(calibrate("--workshops", "0.5")).rejects.toMatchObject({
+    code: 2,
     stderr: expect.stringContaining("Give a whole number, 0 or more.")
   });
 });
