@@ -46,10 +46,10 @@ export function discardRates(
   pieces: readonly Piece[],
   {stage, since, level = 0.95}: {stage?: string; since?: number; level?: number} = {}
 ): DiscardRate[] {
-  const all = settings.stages.map(({name}) => name);
-  const last = all.at(-1)!;
-  const names = stage === undefined ? all : [stage];
-  const turning = stage === undefined ? all.slice(0, -1) : [stage];
+  const every = settings.stages.map(({name}) => name);
+  const last = every.at(-1)!;
+  const names = stage === undefined ? every : [stage];
+  const turning = stage === undefined ? every.slice(0, -1) : [stage];
   const lots = byLot(pieces)
     .map((lot) => new Map(names.map((name) => [name, stageSpells(lot, name, asOf, since)])))
     .filter((lot) => turning.some((name) => lot.get(name)!.length > 0));

@@ -74,7 +74,10 @@ export function lotTable(histories: Histories): LotRow[] {
   return rows.sort((a, b) => (a.boughtOn < b.boughtOn ? 1 : a.boughtOn > b.boughtOn ? -1 : a.lot < b.lot ? -1 : 1));
 }
 
-/** Intraclass correlation of becoming a shaft within a lot, from the lots that are all but decided. */
+/**
+ * Intraclass correlation of becoming a shaft within a lot, from the lots that are all but decided: about the species' share, not the
+ * supplier's, as the chances of the pieces are the species' too.
+ */
 function lotLikeness(pieces: readonly Piece[]): number {
   const lots = [...groupBy(pieces, ({lot}) => lot).values()];
   const decided = lots.filter((own) => own.filter(({fate}) => fate !== "in stock").length >= 0.9 * own.length);

@@ -12,6 +12,7 @@ import {betaByMoments} from "../../lib/stats/betaMoments.ts";
 import {convolve} from "../../lib/stats/convolve.ts";
 import {countQuantile} from "../../lib/stats/countQuantile.ts";
 import {negativeBinomialPmf} from "../../lib/stats/negativeBinomial.ts";
+import {sum} from "../../lib/stats/numbers.ts";
 import {poissonBinomialPmf} from "../../lib/stats/poissonBinomialPmf.ts";
 import {finishChance} from "../../lib/yield/finishChance.ts";
 import {meanOrders, type SupplierTruth, stageChances, type Truth} from "./truth.ts";
@@ -31,7 +32,6 @@ const {shaftPrice: price, shortageCost, leftoverValue, turningCostPerSquare} = s
 const money = {price, shortageCost, leftoverValue};
 const year = 365;
 const window = settings.species.ash!.windowKgM3;
-const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
 const fits = ({densityAt12KgM3: x}: Piece) => x >= window.low && x <= window.high;
 
 /**
@@ -189,12 +189,13 @@ export function trueProfit(truth: Truth, workshop: Workshop): (purchase: Purchas
   const stock = trueStock(truth, workshop);
   const demand = trueDemand(truth, workshop);
   const mean = sum(demand.map((p, k) => p * k));
+  const shares = new Map(truth.suppliers.map((one) => [one.name, gatheredShares(truth, one)]));
   return (purchase) => {
     let [supplied, cost] = [stock, 0];
     for (const [name, squares] of Object.entries(purchase)) {
       if (squares === 0) continue;
       const one = truth.suppliers.find((supplier) => supplier.name === name)!;
-      for (const lot of lotSizes(truth, squares)) supplied = convolve(supplied, lotPmf(truth, one, lot));
+      for (const lot of lotSizes(truth, squares)) supplied = convolve(supplied, lotPmf(shares.get(name)!, lot));
       cost += squares * unitCost(truth, one);
     }
     const pmf = [...demand, ...new Array<number>(Math.max(0, supplied.length - demand.length + 1)).fill(0)];
@@ -285,16 +286,20 @@ function lotShares(truth: Truth, one: SupplierTruth): {weight: number; share: nu
   );
 }
 
-/** Usable shafts from one lot of so many squares. */
-function lotPmf(truth: Truth, one: SupplierTruth, squares: number): number[] {
-  // The shares of a lot gathered to a thousandth, so that each is worked out once.
+/** The shares of a supplier's lots, gathered to a thousandth, and the weight of each. */
+function gatheredShares(truth: Truth, one: SupplierTruth): Map<number, number> {
   const gathered = new Map<number, number>();
   for (const {weight, share} of lotShares(truth, one)) {
     const near = Math.round(share * 1000) / 1000;
     gathered.set(near, (gathered.get(near) ?? 0) + weight);
   }
+  return gathered;
+}
+
+/** Usable shafts from one lot of so many squares. */
+function lotPmf(shares: ReadonlyMap<number, number>, squares: number): number[] {
   const pmf = new Array<number>(squares + 1).fill(0);
-  for (const [share, weight] of gathered) {
+  for (const [share, weight] of shares) {
     if (weight < 1e-9) continue;
     for (let k = 0; k <= squares; k++) pmf[k]! += weight * binomialPmf(k, squares, share);
   }

@@ -6,10 +6,12 @@ import {type DiscardRate, discardRates} from "../../lib/defects/discardRates.ts"
 import {supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
 import {compareSpread} from "../../lib/density/compareSpread.ts";
 import {densityBySupplier} from "../../lib/density/densityBySupplier.ts";
+import {sum} from "../../lib/stats/numbers.ts";
 import {finishChance} from "../../lib/yield/finishChance.ts";
 import {lotTable} from "../../lib/yield/lotTable.ts";
 import {shaftCost} from "../../lib/yield/shaftCost.ts";
 import {stageYields} from "../../lib/yield/stageYields.ts";
+import {recentDays} from "../pages/clearlyMore.ts";
 import {type SupplierTruth, type TrueShares, type Truth, trueShares} from "./truth.ts";
 import {settings, type Workshop} from "./workshop.ts";
 
@@ -21,9 +23,6 @@ export interface Trial {
   high: number;
   truth: number;
 }
-
-const recentDays = 182;
-const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
 
 /** Every interval that the reports show of one simulated workshop, each beside its truth. */
 export function intervalTrials(truth: Truth, {histories, willFinish, toBeOrdered}: Workshop): Trial[] {

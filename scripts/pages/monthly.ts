@@ -20,12 +20,11 @@ import {type StageYields, stageYields} from "../../lib/yield/stageYields.ts";
 import {whereSquaresGo} from "../../lib/yield/whereSquaresGo.ts";
 import {woodYield} from "../../lib/yield/woodYield.ts";
 import type {BookAsOf} from "../io/readBook.ts";
-import {clearlyMore} from "./clearlyMore.ts";
+import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Composer, compose, plain, type Report} from "./compose.ts";
 import {howSure} from "./howSure.ts";
 
 /** "Lately": the days that a recent rate looks back. */
-const recentDays = 182;
 
 /** The monthly yield report: what went in, what came out, what was lost, and whether it is getting worse. */
 export function monthlyReport(read: BookAsOf): Report {

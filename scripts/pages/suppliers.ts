@@ -12,11 +12,9 @@ import {html} from "../../lib/report/html.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import type {BookAsOf} from "../io/readBook.ts";
-import {clearlyMore} from "./clearlyMore.ts";
+import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {compose, plain, type Report} from "./compose.ts";
 import {howSure} from "./howSure.ts";
-
-const recentDays = 182;
 
 /** The supplier comparison: whose timber has the density wanted, how widely it spreads, what is lost of it, and what a shaft of it costs. */
 export function suppliersReport(read: BookAsOf): Report {
