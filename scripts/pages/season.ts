@@ -59,6 +59,7 @@ export function seasonReport(read: BookAsOf): Report {
         ),
         "Orders from now to the season's last day are one sum: customers who ask before new squares are finished are taken to wait, or to be lost as a shortage.",
         "Each lot has its own luck, independent of the others; that all lots could turn out worse together is only shown by the table of what the number hangs on.",
+        "A supplier counts with all its years: one that has got worse lately, as the suppliers’ report may say, gives fewer shafts than the plan expects of it.",
         "Pieces outside the density window count as not usable, though some order may take them."
       ]
     };
