@@ -128,7 +128,9 @@ test("unitOf heeds neither capitals nor spaces nor the dots of abbreviations, an
   );
   const codeUnits = fc.array(fc.nat(0xffff)).map((codes) => String.fromCharCode(...codes));
   fc.assert(
-    fc.property(codeUnits, (text) => expect([undefined, ...Object.keys(spellings)]).toContain(unitOf(text)?.name))
+    fc.property(codeUnits, (text) => {
+      expect([undefined, ...Object.keys(spellings)]).toContain(unitOf(text)?.name);
+    })
   );
 });
 
