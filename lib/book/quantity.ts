@@ -16,15 +16,6 @@ const longest = 64;
 const otherGroupMarks = " \u00a0\u2009\u202f'’";
 const patterns = {point: numberPattern("\\.", ","), comma: numberPattern(",", ".")};
 
-const fractionCharacters = new Map([
-  ["½", "1/2"],
-  ["¼", "1/4"],
-  ["¾", "3/4"],
-  ["⅛", "1/8"],
-  ["⅜", "3/8"],
-  ["⅝", "5/8"],
-  ["⅞", "7/8"]
-]);
 const denominators = [2, 4, 8, 16, 32, 64];
 /** Units that are halved on, in fractions. */
 const halved = ["in", "ft", "oz", "lb"];
@@ -146,7 +137,8 @@ function amountReadings(text: string, unit: Unit): Readings {
 /** "59 1/8", "59-1/8", "5/8", "59⅛" or "⅝" as a number; undefined when it is no such fraction. */
 function fraction(text: string): number | undefined {
   const [, before = "0", character] = /^(?:(\d+)(?:\s+|-)?)?([½¼¾⅛⅜⅝⅞])$/.exec(text) ?? [];
-  const spelt = character === undefined ? text : `${before} ${fractionCharacters.get(character)}`;
+  // Unicode takes such a character apart into its digits and a fraction slash.
+  const spelt = character === undefined ? text : `${before} ${character.normalize("NFKD")}`;
   const [, whole = "0", top, bottom] = /^(?:(\d+)(?:\s+|-))?(\d+)[/⁄](\d+)$/.exec(spelt) ?? [];
   const [numerator, denominator] = [Number(top), Number(bottom)];
   const proper = numerator > 0 && numerator < denominator && denominators.includes(denominator);
