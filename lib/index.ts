@@ -5,16 +5,29 @@
 export * from "./book/balance.ts";
 export * from "./book/cells.ts";
 export * from "./book/columnDocs.ts";
+export * from "./book/dates.ts";
 export * from "./book/day.ts";
+export * from "./book/evidence.ts";
 export * from "./book/field.ts";
+export * from "./book/fold.ts";
+export * from "./book/footers.ts";
+export * from "./book/grid.ts";
+export * from "./book/headings.ts";
 export * from "./book/histories.ts";
+export * from "./book/mended.ts";
+export * from "./book/nearest.ts";
 export * from "./book/parseBook.ts";
 export * from "./book/problem.ts";
+export * from "./book/quantity.ts";
+export * from "./book/readAs.ts";
 export * from "./book/readRecords.ts";
 export * from "./book/records.ts";
+export * from "./book/rowAccount.ts";
 export * from "./book/settings.ts";
 export * from "./book/spells.ts";
 export * from "./book/squareDensity.ts";
+export * from "./book/unitJumps.ts";
+export * from "./book/units.ts";
 
 // What becomes of squares
 

@@ -1,4 +1,5 @@
-import {command, faultLines, tell} from "./command.ts";
+import {command, tell} from "./command.ts";
+import {faultLines} from "./faultLines.ts";
 
 await command(
   {name: "check", description: "Every fault of the book, listed; no report is made.", writes: false},

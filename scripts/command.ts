@@ -1,8 +1,8 @@
 import {resolve, sep} from "node:path";
 import {Command, CommanderError, Option} from "commander";
 import {isDay} from "../lib/book/day.ts";
-import {type Problem, problemSentence} from "../lib/book/problem.ts";
-import {type BookAsOf, bookAsOf, readBook} from "./io/readBook.ts";
+import {counted, faultLines} from "./faultLines.ts";
+import {type BookAsOf, bookAsOf, readBook, today} from "./io/readBook.ts";
 import {writeRefused} from "./io/writeRefused.ts";
 import {UserError, writeReport} from "./io/writeReport.ts";
 
@@ -49,7 +49,11 @@ export async function command(
 function parse(name: string, description: string): Options {
   const program = new Command(name)
     .description(description)
-    .addOption(new Option("--book <folder>", "the book: a folder of CSV files").default("sample-data"))
+    .addOption(
+      new Option("--book <folder>", "the book: a folder of CSV files or workbooks, or one workbook").default(
+        "sample-data"
+      )
+    )
     .addOption(
       new Option("--as-of <date>", "the day to speak for, like 2026-10-31 (default: the last date in the book)")
     )
@@ -77,15 +81,19 @@ async function run(
   work: (read: BookAsOf, options: Options) => Promise<void> | void,
   writes: boolean
 ): Promise<number> {
-  const read = readBook(resolve(options.book));
+  const read = readBook(resolve(options.book), options.asOf === undefined ? today() : undefined);
   const {book} = read;
+  if (writes) outsideTheBook(resolve(options.out), read.folder);
   if (!book) {
-    for (const problem of read.problems) say(problemSentence(problem));
+    const lines = faultLines(read.problems);
+    for (const line of lines) say(line);
+    const blocking = read.problems.filter(({severity}) => severity === "blocking").length;
     say(
-      `The book in ${options.book} cannot be used as it is: ${read.problems.length} ${read.problems.length === 1 ? "fault" : "faults"} above.`
+      `The book in ${options.book} cannot be used as it is: mend what is called blocking first (${counted(blocking, "fault")}).`
     );
     if (options.json) tell(JSON.stringify({problems: read.problems}, undefined, 1));
-    writeReport(resolve(options.out), "faults.txt", `${read.problems.map(problemSentence).join("\n")}\n`);
+    if (!writes) return exitCodes.bookUnusable;
+    writeReport(resolve(options.out), "faults.txt", `${lines.join("\n")}\n`);
     writeRefused(resolve(options.out), read.problems, read.sources);
     return exitCodes.bookUnusable;
   }
@@ -101,7 +109,7 @@ async function run(
   ).size;
   const {lots, squares, events, orders} = book;
   say(
-    `Read ${options.book}: ${lots.length} lots, ${squares.length} squares, ${events.length} events, ${orders.length} orders; ${refused} rows set aside; as of ${asOf.asOf}.`
+    `Read ${options.book}: ${counted(lots.length, "lot")}, ${counted(squares.length, "square")}, ${counted(events.length, "event")}, ${counted(orders.length, "order")}; ${counted(refused, "row")} set aside; as of ${asOf.asOf}.`
   );
   await work(asOf, options);
   if (writes && refused > 0) {
@@ -116,6 +124,14 @@ export function relative(path: string): string {
   return path.startsWith(process.cwd() + sep) ? path.slice(process.cwd().length + 1) : path;
 }
 
+/** The book is never written to. */
+function outsideTheBook(out: string, folder: string): void {
+  if (out !== folder) return;
+  throw new UserError(
+    `--out must not be the book's own folder, got “${out}”: nothing is ever written there. Name another folder.`
+  );
+}
+
 function ending(error: unknown, name: string): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.usage;
   if (error instanceof UserError) {
@@ -125,16 +141,4 @@ function ending(error: unknown, name: string): number {
   say(`${name} failed through a fault of its own, not of your book. Please report it with these lines:`);
   say(error instanceof Error ? (error.stack ?? error.message) : String(error));
   return exitCodes.ourFault;
-}
-
-/** The faults grouped by file and severity, most important first, one line each. */
-export function faultLines(problems: readonly Problem[]): string[] {
-  const order = {blocking: 0, refused: 1, doubt: 2};
-  return problems
-    .toSorted(
-      (a, b) =>
-        order[a.severity] - order[b.severity] ||
-        (a.file < b.file ? -1 : a.file > b.file ? 1 : (a.row ?? 0) - (b.row ?? 0))
-    )
-    .map((problem) => `${problem.severity.padEnd(8)} ${problemSentence(problem)}`);
 }

@@ -1,8 +1,7 @@
 import {type Day, dayNumber} from "./day.ts";
 import type {Book} from "./parseBook.ts";
-import type {Problem, ProblemCode} from "./problem.ts";
-import type {Numbered} from "./readRecords.ts";
-import {at} from "./readRecords.ts";
+import {at, type Problem, type ProblemCode} from "./problem.ts";
+import type {Cells, Numbered} from "./readRecords.ts";
 import type {Event, Lot, Order, Square} from "./records.ts";
 import type {Settings} from "./settings.ts";
 import {squareDensityAt12} from "./squareDensity.ts";
@@ -65,6 +64,9 @@ export interface Histories {
 /** A mass may rise by this share between two weighings, as wood takes up moisture from damp air; common practice, no source. */
 const massRise = 0.03;
 
+/** A turning takes less than seven eighths of a piece's mass: a square of 1.7 kg gives a shaft of 0.3; common practice, no source. */
+const massFall = 1 / 8;
+
 /**
  * Every piece replayed through its stages up to a day, and what cannot have happened on the way.
  *
@@ -88,12 +90,16 @@ export function histories(book: Book, asOf: Day): Histories {
   const problems: Problem[] = [];
   const events = book.events.filter(({date}) => date <= asOf);
   events.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : a.row - b.row));
-  const headings = book.sources["events.csv"]?.headings ?? [];
+  const source = book.sources["events.csv"];
+  const open = new Map(orders.map(({order, quantity}) => [order, quantity]));
   for (const event of events) {
     const piece = pieces.get(event.square);
-    const fault = piece === undefined ? boughtLater(event) : impossible(event, piece, settings);
-    if (fault) problems.push(asProblem(fault, event, headings));
-    if (piece && fault?.severity !== "refused") happen(event, piece, settings);
+    const faults = piece === undefined ? [boughtLater(event)] : impossible(event, piece, settings);
+    for (const fault of faults) problems.push(asProblem(fault, event, source));
+    if (!piece || faults.some(({severity}) => severity === "refused")) continue;
+    const overfilled = fill(event, piece, open);
+    if (overfilled) problems.push(asProblem(overfilled, event, source));
+    happen(event, piece, settings);
   }
   return {settings, asOf: dayNumber(asOf), lots, orders, pieces: [...pieces.values()], problems};
 }
@@ -179,8 +185,14 @@ function boughtLater({date}: Event): EventFault {
   );
 }
 
-/** Why an event cannot have happened, or why it is doubtful. */
-function impossible(event: Event, piece: Piece, settings: Settings): EventFault | undefined {
+/** Why an event cannot have happened, or else what is doubtful about it. */
+function impossible(event: Event, piece: Piece, settings: Settings): EventFault[] {
+  const fault = cannot(event, piece, settings) ?? weight(event, piece);
+  if (fault) return [fault];
+  return [skipped(event, piece, settings), elsewhere(event, piece)].filter((doubt) => doubt !== undefined);
+}
+
+function cannot(event: Event, piece: Piece, settings: Settings): EventFault | undefined {
   const day = dayNumber(event.date);
   if (day < piece.boughtOn) return boughtLater(event);
   const ended = endedBy(piece, event);
@@ -204,12 +216,9 @@ function impossible(event: Event, piece: Piece, settings: Settings): EventFault 
     const mend = "Enter the missing turning, or correct the square's number.";
     return refused("not-finished", "event", event.event, `of a finished shaft; this piece is at ${names[now]}`, mend);
   }
-  const elsewhere = piece.allottedTo !== undefined && event.order !== undefined && event.order !== piece.allottedTo;
-  if (elsewhere) {
-    const wanted = `${piece.allottedTo}, the order it was allotted to`;
-    return refused("allotted-elsewhere", "order", event.order!, wanted, "Correct the order or the square's number.");
-  }
-  return grown(event, piece) ?? skipped(event, piece, settings);
+  if (piece.allottedTo === undefined || event.order === undefined || event.order === piece.allottedTo) return undefined;
+  const wanted = `${piece.allottedTo}, the order it was allotted to`;
+  return refused("allotted-elsewhere", "order", event.order, wanted, "Correct the order or the square's number.");
 }
 
 /** What ended the piece before this event, if anything did. */
@@ -219,11 +228,58 @@ function endedBy(piece: Piece, event: Event): string | undefined {
   return piece.fate === "finished" && (event.event === "turned" || event.event === "diverted") ? "finished" : undefined;
 }
 
-function grown({massG}: Event, piece: Piece): EventFault | undefined {
+/** A mass that cannot come after the one before it. */
+function weight({massG}: Event, piece: Piece): EventFault | undefined {
   const before = piece.measurements.findLast((one) => one.massG !== undefined)?.massG;
-  if (massG === undefined || before === undefined || massG <= before * (1 + massRise)) return undefined;
-  const wanted = `no more than the ${before} g of the weighing before and 3 % for damp air`;
-  return refused("mass-grew", "mass_g", String(massG), wanted, "Correct the mass, here or at the weighing before.");
+  if (massG === undefined || before === undefined) return undefined;
+  const was = Number(before.toPrecision(4));
+  if (massG > before * (1 + massRise)) {
+    const wanted = `no more than the ${was} g of the weighing before and 3 % for damp air`;
+    return refused("mass-grew", "mass_g", String(massG), wanted, "Correct the mass, here or at the weighing before.");
+  }
+  if (massG >= before * massFall) return undefined;
+  const mend = "A digit missing, or ounces for grams? Correct the mass, here or at the weighing before.";
+  return refused(
+    "mass-fell",
+    "mass_g",
+    String(massG),
+    `more than an eighth of the ${was} g of the weighing before`,
+    mend
+  );
+}
+
+/** A stage written beside a weighing or an end that is not the one the piece is at. */
+function elsewhere(event: Event, piece: Piece): EventFault | undefined {
+  const {stage} = piece.stays.at(-1)!;
+  if (event.event === "turned" || event.stage === undefined || event.stage === stage) return undefined;
+  const mend = "The stage written here is passed over. Enter the missing turning, or correct the stage or the number.";
+  return {
+    code: "stage-differs",
+    severity: "doubt",
+    heading: "stage",
+    value: event.stage,
+    wanted: `${stage}, where the piece is`,
+    mend
+  };
+}
+
+/** Counts a shaft towards its order; says when the order had all it asked for. */
+function fill(event: Event, piece: Piece, open: Map<string, number>): EventFault | undefined {
+  if (event.order === undefined || piece.allottedTo === event.order) return undefined;
+  if (event.event !== "allotted" && event.event !== "delivered") return undefined;
+  const left = open.get(event.order);
+  if (left === undefined) return undefined;
+  open.set(event.order, left - 1);
+  if (left > 0) return undefined;
+  const mend = "The shaft counts as gone there. Correct the order here or before, or the quantity ordered.";
+  return {
+    code: "order-overfilled",
+    severity: "doubt",
+    heading: "order",
+    value: event.order,
+    wanted: "an order that still lacks a shaft",
+    mend
+  };
 }
 
 function skipped(event: Event, piece: Piece, settings: Settings): EventFault | undefined {
@@ -241,8 +297,10 @@ function skipped(event: Event, piece: Piece, settings: Settings): EventFault | u
   };
 }
 
-function asProblem({heading, ...fault}: EventFault, event: Numbered<Event>, headings: readonly string[]): Problem {
-  const index = headings.indexOf(heading);
-  const place = index < 0 ? {file: "events.csv", row: event.row, heading} : at("events.csv", event.row, index, heading);
+function asProblem({heading, ...fault}: EventFault, event: Numbered<Event>, source: Cells | undefined): Problem {
+  const file = source?.file ?? "events.csv";
+  const index = source?.columns[heading];
+  const place =
+    index === undefined ? {file, row: event.row, heading} : at(file, event.row, index, source!.headings[index]!);
   return {...place, ...fault};
 }

@@ -8,12 +8,13 @@ declare module "papaparse" {
   interface ParseConfig {
     header: false;
     delimiter: string;
+    newline?: string;
     skipEmptyLines: false;
     dynamicTyping: false;
   }
   const Papa: {
     parse(text: string, config: ParseConfig): {data: string[][]; errors: ParseError[]};
-    unparse(rows: readonly (readonly string[])[], config: {newline: string}): string;
+    unparse(rows: readonly (readonly string[])[], config: {newline: string; delimiter?: string}): string;
   };
   export default Papa;
 }

@@ -1,9 +1,25 @@
-import type {Cells} from "./cells.ts";
-import type {Problem} from "./problem.ts";
-import {at, type Numbered, type RecordsRead, readRecords} from "./readRecords.ts";
-import {type Event, type FileName, files, type Lot, type Order, type Reading, type Square} from "./records.ts";
-import type {Settings} from "./settings.ts";
-import {squareDensityAt12} from "./squareDensity.ts";
+import type {Day} from "./day.ts";
+import {fold} from "./fold.ts";
+import {type Grid, readGrid} from "./grid.ts";
+import {headingTest} from "./headings.ts";
+import {nearest} from "./nearest.ts";
+import {at, type Problem, type ProblemCode, type Severity} from "./problem.ts";
+import {type Cells, type FileHabits, type Numbered, readRecords} from "./readRecords.ts";
+import {
+  type Event,
+  type FileName,
+  fileNames,
+  files,
+  type Lot,
+  type Order,
+  type Reading,
+  type RecordKind,
+  recordName,
+  type Square
+} from "./records.ts";
+import type {Habits, Settings} from "./settings.ts";
+import {squareDensityAt12, usualDensityAt12} from "./squareDensity.ts";
+import {unitJumps} from "./unitJumps.ts";
 
 /** A workshop's history: sound rows only, each with the row it stands in. */
 export interface Book {
@@ -13,263 +29,466 @@ export interface Book {
   events: Numbered<Event>[];
   orders: Numbered<Order>[];
   climate: Numbered<Reading>[];
-  /** The text of every file that was there, cell by cell, so that a refused row can be written out whole. */
-  sources: Partial<Record<FileName, Cells>>;
+  /** The cells of every file that was there, so that a refused row can be written out whole. */
+  sources: Sources;
+}
+
+export type Sources = Partial<Record<FileName, Cells>>;
+
+/** A book, if it can be used, and every fault found on the way. */
+export interface BookParsed {
+  book?: Book;
+  problems: Problem[];
+  sources: Sources;
+}
+
+/** What is said of how the files of a kind are kept: for that kind, else for all. */
+export function habitsOf(settings: Settings, file: FileName): Habits {
+  return {...settings.reading.all, ...settings.reading[recordName(file)]};
+}
+
+/** A text as a grid, divided by what its own headings show. */
+export function gridOf(text: string, file: FileName, settings: Settings, label: string = file): Grid {
+  const habits = habitsOf(settings, file) as FileHabits & Habits;
+  return readGrid(text, label, {delimiter: habits.delimiter, known: headingTest(files[file].schema, habits)});
 }
 
 /**
- * The book from the texts of its files. Every row is used or is named in a problem; rows that refer to each other must fit:
- * numbers are given once, lots, squares and orders exist, species, stages and defects are those of the settings.
+ * The book from the texts of its files, or from their grids. Every row is used, or is named in a problem, or is recognised as no
+ * data; rows that refer to each other must fit: numbers are given once, lots, squares and orders exist, species, stages and
+ * defects are those of the settings. A row that falls only because another one did says so.
  *
  * What happened to a piece in which order is not looked at here: see `histories`.
  *
  * Checked: tests/book/parseBook.test.ts
  *
- * @param texts the text of each file by its name, e.g. `{"lots.csv": "lot,bought_on,…"}`
+ * @param texts the text or the grid of each file by its name, e.g. `{"lots.csv": "lot,bought_on,…"}`
+ * @param today rows of a later day are refused; without it no day is too late
  * @returns no book when a problem is blocking: a file or a column is missing
  */
 export function parseBook(
-  texts: Partial<Record<FileName, string>>,
-  settings: Settings
-): {book?: Book; problems: Problem[]; sources: Book["sources"]} {
+  texts: Partial<Record<FileName, string | Grid>>,
+  settings: Settings,
+  {today}: {today?: Day | undefined} = {}
+): BookParsed {
   const problems: Problem[] = [];
-  const sources: Partial<Record<FileName, Cells>> = {};
-  const read = <F extends FileName>(file: F): RecordsRead<never>["records"] => {
-    const text = texts[file];
-    if (text === undefined) {
-      if (files[file].required) problems.push(missingFile(file));
+  const sources: Sources = {};
+  const read = <T>(file: FileName): Numbered<T>[] => {
+    const given = texts[file];
+    const kind: RecordKind = files[file];
+    if (given === undefined) {
+      if (kind.required) problems.push(missingFile(file));
       return [];
     }
-    const result = readRecords(text, file, files[file].schema);
+    const grid = typeof given === "string" ? gridOf(given, file, settings) : given;
+    const result = readRecords(grid, kind, habitsOf(settings, file) as FileHabits);
     sources[file] = result.source;
     problems.push(...result.problems);
-    return result.records as never;
+    return result.records as Numbered<T>[];
   };
-  const refuse = (problem: Problem) => problems.push(problem);
-  const find = place(sources);
-
-  const lots = sound(read("lots.csv") as Numbered<Lot>[], lotFault(settings, find), refuse);
-  const lotById = new Map(lots.map((lot) => [lot.lot, lot]));
-  const squares = sound(read("squares.csv") as Numbered<Square>[], squareFault(settings, lotById, find), refuse);
-  const orders = sound(read("orders.csv") as Numbered<Order>[], orderFault(settings, find), refuse);
-  const squareIds = new Set(squares.map(({square}) => square));
-  const orderIds = new Set(orders.map(({order}) => order));
-  const events = sound(
-    read("events.csv") as Numbered<Event>[],
-    eventFault(settings, squareIds, orderIds, find),
-    refuse
-  );
-  const climate = read("climate.csv") as Numbered<Reading>[];
-  problems.push(...miscountedLots(lots, squares, problems));
+  const records = {
+    lots: read<Lot>("lots.csv"),
+    squares: read<Square>("squares.csv"),
+    orders: read<Order>("orders.csv"),
+    events: read<Event>("events.csv"),
+    climate: read<Reading>("climate.csv")
+  };
   if (problems.some(({severity}) => severity === "blocking")) return {problems, sources};
-  if (lots.length === 0) return {problems: [...problems, noLots()], sources};
+
+  const faults = new Faults(sources, problems);
+  const asked = {settings, today, faults};
+  const lots = soundLots(records.lots, asked);
+  const squares = soundSquares(records.squares, lots, asked);
+  const orders = soundOrders(records.orders, asked);
+  const events = soundEvents(records.events, squares, orders, asked);
+  const climate = records.climate.filter(
+    (reading) => !faults.future("climate.csv", reading, reading.date, "date", today)
+  );
+  miscountedLots(lots, squares, faults);
+  if (lots.length === 0) return {problems: [...problems, noLots(sources["lots.csv"]!.file)], sources};
   return {book: {settings, lots, squares, events, orders, climate, sources}, problems, sources};
 }
 
-type Find = (
-  file: FileName,
-  row: number,
-  heading: string
-) => Pick<Problem, "file" | "row" | "column" | "cell" | "heading" | "value">;
-type Fault<T> = (record: Numbered<T>) => Problem | undefined;
-
-/** Where a cell stands and what is in it, by file, row and heading. */
-function place(sources: Partial<Record<FileName, Cells>>): Find {
-  const rows = new Map<FileName, Map<number, string[]>>();
-  return (file, row, heading) => {
-    const source = sources[file];
-    if (!source) return {file, row, heading};
-    if (!rows.has(file)) rows.set(file, new Map(source.rows.map(({row, cells}) => [row, cells])));
-    const index = source.headings.indexOf(heading);
-    if (index < 0) return {file, row, heading};
-    return {...at(file, row, index, heading), value: rows.get(file)?.get(row)?.[index] ?? ""};
-  };
+interface Asked {
+  settings: Settings;
+  today: Day | undefined;
+  faults: Faults;
 }
 
-/** The records without a fault; the fault of each other one is handed on. */
-function sound<T>(records: readonly Numbered<T>[], fault: Fault<T>, refuse: (problem: Problem) => void): Numbered<T>[] {
-  return records.filter((record) => {
-    const problem = fault(record);
-    if (problem) refuse(problem);
-    return problem === undefined;
-  });
+interface Said {
+  code: ProblemCode;
+  wanted: string;
+  mend: string;
+  severity?: Severity;
+  value?: string;
+}
+
+/** Names faults of records by file, row and our heading; knows where each cell stands and which rows fell already. */
+class Faults {
+  readonly #sources: Sources;
+  readonly #problems: Problem[];
+  readonly #rows = new Map<FileName, Map<number, readonly string[]>>();
+
+  constructor(sources: Sources, problems: Problem[]) {
+    this.#sources = sources;
+    this.#problems = problems;
+  }
+
+  /** Adds a fault; `refused` unless it says otherwise. Returns true, for "this record has a fault". */
+  add(file: FileName, row: number, heading: string, {severity = "refused", ...said}: Said): true {
+    const source = this.#sources[file]!;
+    const index = source.columns[heading];
+    const value = index === undefined ? undefined : (this.#cells(file, row)[index] ?? "");
+    const place =
+      index === undefined ? {file: source.file, row, heading} : at(source.file, row, index, source.headings[index]!);
+    this.#problems.push({...place, ...(value !== undefined && {value}), severity, ...said});
+    return true;
+  }
+
+  /** The row in which an identity stands that was refused, if it was. */
+  refusedRow(file: FileName, heading: string): (id: string) => number | undefined {
+    const source = this.#sources[file];
+    const index = source?.columns[heading];
+    if (!source || index === undefined) return () => undefined;
+    const fallen = new Set(
+      this.#problems.filter((one) => one.file === source.file && one.severity === "refused").map(({row}) => row)
+    );
+    const rows = source.rows
+      .filter(({row}) => fallen.has(row))
+      .map(({row, cells}) => [(cells[index] ?? "").trim(), row] as const);
+    const byId = new Map(rows);
+    return (id) => byId.get(id);
+  }
+
+  future(file: FileName, {row}: {row: number}, day: Day, heading: string, today: Day | undefined): boolean {
+    if (today === undefined || day <= today) return false;
+    const mend = "Correct the year or the month. If today's date is what is wrong, set this computer's clock.";
+    return this.add(file, row, heading, {code: "date-future", wanted: `no later than today, ${today}`, mend});
+  }
+
+  /** The file as the owner knows it. */
+  name(file: FileName): string {
+    return this.#sources[file]?.file ?? file;
+  }
+
+  #cells(file: FileName, row: number): readonly string[] {
+    const known = this.#rows.get(file);
+    if (known) return known.get(row) ?? [];
+    this.#rows.set(file, new Map(this.#sources[file]!.rows.map((one) => [one.row, one.cells])));
+    return this.#cells(file, row);
+  }
 }
 
 /** Says of the second and later rows with one number that the first row has it. */
-function onlyOnce<T>(file: FileName, heading: string, id: (record: T) => string, find: Find): Fault<T> {
+function onlyOnce(file: FileName, heading: string, faults: Faults): (id: string, row: number) => boolean {
   const first = new Map<string, number>();
-  return (record) => {
-    const row = first.get(id(record));
-    if (row === undefined) first.set(id(record), record.row);
-    if (row === undefined) return undefined;
-    const mend = `Row ${row} has this number. Take out the row entered twice, or correct its number.`;
-    return {
-      ...find(file, record.row, heading),
-      code: "number-twice",
-      severity: "refused",
-      wanted: "a number of its own",
-      mend
-    };
+  return (id, row) => {
+    const earlier = first.get(id);
+    if (earlier === undefined) {
+      first.set(id, row);
+      return false;
+    }
+    const mend = `Row ${earlier} has this number. Take out the row entered twice, or correct its number.`;
+    return faults.add(file, row, heading, {code: "number-twice", wanted: "a number of its own", mend});
   };
+}
+
+/** Finds a name whatever its case, accents, spaces and dashes. */
+function finder(names: readonly string[]): (name: string) => string | undefined {
+  const exact = new Set(names);
+  const folded = new Map(names.map((name) => [fold(name), name]));
+  return (name) => (exact.has(name) ? name : folded.get(fold(name)));
 }
 
 function unknownName(
   file: FileName,
   row: number,
   heading: string,
-  code: Problem["code"],
+  code: ProblemCode,
+  name: string,
   names: readonly string[],
-  find: Find
-): Problem {
-  const mend = `Correct the spelling, or add it to workshop.json.`;
-  return {...find(file, row, heading), code, severity: "refused", wanted: `one of ${names.join(", ")}`, mend};
+  faults: Faults
+): true {
+  const near = nearest(name, names);
+  const mend = `${near === undefined ? "" : `Did you mean ${near}? `}Correct the spelling, or add it to workshop.json.`;
+  return faults.add(file, row, heading, {code, wanted: `one of ${names.join(", ")}`, mend});
 }
 
-function lotFault({species}: Settings, find: Find): Fault<Lot> {
-  const twice = onlyOnce<Lot>("lots.csv", "lot", ({lot}) => lot, find);
-  return (lot) =>
-    Object.hasOwn(species, lot.species)
-      ? twice(lot)
-      : unknownName("lots.csv", lot.row, "species", "species-unknown", Object.keys(species), find);
-}
-
-function squareFault(settings: Settings, lots: ReadonlyMap<string, Lot>, find: Find): Fault<Square> {
-  const twice = onlyOnce<Square>("squares.csv", "square", ({square}) => square, find);
-  return (square) => {
-    const lot = lots.get(square.lot);
-    if (lot === undefined) {
-      const mend = "Correct the lot's number here, or mend the lot's row in lots.csv.";
-      const wanted = "the number of a lot in lots.csv";
-      return {...find("squares.csv", square.row, "lot"), code: "lot-unknown", severity: "refused", wanted, mend};
-    }
-    const densityKgM3 = squareDensityAt12(square, lot.species, settings);
-    if (densityKgM3 < 250 || densityKgM3 > 1250) {
-      const mend =
-        "Look at mass, length, width, thickness and moisture: a digit missing or too many, or inches for millimetres?";
-      const wanted = `such that the density at 12 % is 250 to 1250 kg/m³ (it is ${Math.round(densityKgM3)})`;
-      return {
-        ...find("squares.csv", square.row, "mass_g"),
-        code: "density-impossible",
-        severity: "refused",
-        wanted,
-        mend
-      };
-    }
-    return twice(square);
+/** The nearest of many numbers to a mistyped one; looked for so many times only, as it takes time. */
+function nearestFinder(names: Iterable<string>): (name: string) => string {
+  const list = [...names];
+  let left = 25;
+  return (name) => {
+    const near = left-- > 0 ? nearest(name, list) : undefined;
+    return near === undefined ? "" : `Did you mean ${near}? `;
   };
 }
 
-function orderFault({species}: Settings, find: Find): Fault<Order> {
-  const twice = onlyOnce<Order>("orders.csv", "order", ({order}) => order, find);
-  return (order) =>
-    Object.hasOwn(species, order.species)
-      ? twice(order)
-      : unknownName("orders.csv", order.row, "species", "species-unknown", Object.keys(species), find);
+function soundLots(lots: Numbered<Lot>[], {settings, today, faults}: Asked): Numbered<Lot>[] {
+  const file = "lots.csv";
+  const species = Object.keys(settings.species);
+  const find = finder(species);
+  const twice = onlyOnce(file, "lot", faults);
+  const spelt = new Map<string, {supplier: string; row: number}>();
+  return lots.filter((lot) => {
+    const {row} = lot;
+    const known = find(lot.species);
+    if (known === undefined) return !unknownName(file, row, "species", "species-unknown", lot.species, species, faults);
+    lot.species = known;
+    if (faults.future(file, lot, lot.boughtOn, "bought_on", today) || twice(lot.lot, row)) return false;
+    const first = spelt.get(fold(lot.supplier));
+    if (!first) spelt.set(fold(lot.supplier), {supplier: lot.supplier, row});
+    else if (first.supplier !== lot.supplier) {
+      const mend = `Row ${first.row} spells it so, and both are taken for one supplier. Spell it alike, or tell them apart by more than case, spaces and dashes.`;
+      faults.add(file, row, "supplier", {
+        code: "supplier-spelling",
+        severity: "doubt",
+        wanted: `spelt “${first.supplier}”`,
+        mend
+      });
+      lot.supplier = first.supplier;
+    }
+    return true;
+  });
 }
 
-function eventFault(
-  settings: Settings,
-  squares: ReadonlySet<string>,
-  orders: ReadonlySet<string>,
-  find: Find
-): Fault<Event> {
+function soundSquares(
+  squares: Numbered<Square>[],
+  lots: readonly Numbered<Lot>[],
+  {settings, today, faults}: Asked
+): Numbered<Square>[] {
+  const file = "squares.csv";
+  const lotById = new Map(lots.map((lot) => [lot.lot, lot]));
+  const refusedLot = faults.refusedRow("lots.csv", "lot");
+  const near = nearestFinder(lotById.keys());
+  const twice = onlyOnce(file, "square", faults);
+  const jumps = unitJumps(squares, ["lengthMm", "widthMm", "thicknessMm"]);
+  const headings = {lengthMm: "length_mm", widthMm: "width_mm", thicknessMm: "thickness_mm"} as const;
+  return squares.filter((square) => {
+    const {row} = square;
+    const lot = lotById.get(square.lot);
+    if (lot === undefined) {
+      const fallen = refusedLot(square.lot);
+      return !faults.add(
+        file,
+        row,
+        "lot",
+        fallen === undefined
+          ? unknownLot(near(square.lot), faults)
+          : followsFrom("lot", fallen, faults.name("lots.csv"))
+      );
+    }
+    const jump = jumps.get(square);
+    if (jump)
+      return !faults.add(file, row, headings[jump.key], {code: "unit-jump", wanted: jump.wanted, mend: jump.mend});
+    if (square.measuredOn !== undefined) {
+      if (faults.future(file, square, square.measuredOn, "measured_on", today)) return false;
+      if (square.measuredOn < lot.boughtOn) {
+        const mend = "Correct one of the two dates; until then it counts as measured on the day noted.";
+        faults.add(file, row, "measured_on", {
+          code: "before-purchase",
+          severity: "doubt",
+          wanted: `on or after ${lot.boughtOn}, when lot ${lot.lot} was bought`,
+          mend
+        });
+      }
+    }
+    return !strangeDensity(square, lot, settings, faults) && !twice(square.square, row);
+  });
+}
+
+function unknownLot(near: string, faults: Faults): Said {
+  const mend = `${near}Correct the lot's number here, or enter the lot.`;
+  return {code: "lot-unknown", wanted: `the number of a lot in ${faults.name("lots.csv")}`, mend};
+}
+
+/** A row that fell because the one it names did. */
+function followsFrom(what: "lot" | "square" | "order", row: number, file: string): Said {
+  const wanted = `a sound ${what}; row ${row} of ${file}, where it stands, was refused`;
+  return {code: `${what}-refused`, wanted, mend: "Mend that row, and this one is read with it."};
+}
+
+/** Whether a square's density rules it out; a density that is only unusual is a doubt. */
+function strangeDensity(square: Numbered<Square>, lot: Lot, settings: Settings, faults: Faults): boolean {
+  const add = (heading: string, said: Said) => faults.add("squares.csv", square.row, heading, said);
+  const densityKgM3 = squareDensityAt12(square, lot.species, settings);
+  const is = `(it is ${Math.round(densityKgM3)})`;
+  const look = "Look at mass, length, width, thickness and moisture: a digit missing or too many, or another unit?";
+  if (densityKgM3 < 250 || densityKgM3 > 1250) {
+    return add("mass_g", {
+      code: "density-impossible",
+      wanted: `such that the density at 12 % is 250 to 1250 kg/m³ ${is}`,
+      mend: look
+    });
+  }
+  const {low, high} = usualDensityAt12(settings.species[lot.species]!.wood);
+  if (densityKgM3 < low || densityKgM3 > high) {
+    const wanted = `such that the density at 12 % is that of ${lot.species}, ${Math.round(low)} to ${Math.round(high)} kg/m³ ${is}`;
+    add("mass_g", {code: "density-unlikely", severity: "doubt", wanted, mend: look});
+  }
+  const noted = square.densityKgM3;
+  const measured = (square.massG * 1e6) / (square.lengthMm * square.widthMm * square.thicknessMm);
+  if (noted !== undefined && Math.abs(noted / measured - 1) > 0.03) {
+    const wanted = `mass over volume, ${Math.round(measured)} kg/m³, within 3 %`;
+    add("density_kgm3", {
+      code: "density-differs",
+      severity: "doubt",
+      wanted,
+      mend: "Mass and size are what counts. Look which of the four is mistyped."
+    });
+  }
+  return false;
+}
+
+function soundOrders(orders: Numbered<Order>[], {settings, today, faults}: Asked): Numbered<Order>[] {
+  const file = "orders.csv";
+  const species = Object.keys(settings.species);
+  const find = finder(species);
+  const twice = onlyOnce(file, "order", faults);
+  return orders.filter((order) => {
+    const {row} = order;
+    const known = find(order.species);
+    if (known === undefined)
+      return !unknownName(file, row, "species", "species-unknown", order.species, species, faults);
+    order.species = known;
+    if (faults.future(file, order, order.orderedOn, "ordered_on", today) || twice(order.order, row)) return false;
+    if (order.wantedBy !== undefined && order.wantedBy < order.orderedOn) {
+      const mend = "Correct one of the two dates.";
+      faults.add(file, row, "wanted_by", {
+        code: "before-order",
+        severity: "doubt",
+        wanted: `on or after ${order.orderedOn}, when it was ordered`,
+        mend
+      });
+    }
+    return true;
+  });
+}
+
+function soundEvents(
+  events: Numbered<Event>[],
+  squares: readonly Square[],
+  orders: readonly Order[],
+  {settings, today, faults}: Asked
+): Numbered<Event>[] {
+  const file = "events.csv";
+  const squareIds = new Set(squares.map(({square}) => square));
+  const orderIds = new Set(orders.map(({order}) => order));
   const stages = settings.stages.map(({name}) => name);
   const defects = settings.defects.map(({name}) => name);
-  const refused = (row: number, heading: string, code: Problem["code"], wanted: string, mend: string): Problem => ({
-    ...find("events.csv", row, heading),
-    code,
-    severity: "refused",
-    wanted,
-    mend
+  const findStage = finder(stages);
+  const findDefect = finder(defects);
+  const refusedSquare = faults.refusedRow("squares.csv", "square");
+  const refusedOrder = faults.refusedRow("orders.csv", "order");
+  const nearSquare = nearestFinder(squareIds);
+  const nearOrder = nearestFinder(orderIds);
+  const seen = new Map<string, number>();
+  return events.filter((event) => {
+    const {row, square, order} = event;
+    const refuse = (heading: string, said: Said) => !faults.add(file, row, heading, said);
+    const stays = ["discarded", "diverted", "delivered"].includes(event.event)
+      ? ` Until then ${square} counts as still there.`
+      : "";
+    if (!squareIds.has(square)) {
+      const fallen = refusedSquare(square);
+      if (fallen !== undefined) return refuse("square", followsFrom("square", fallen, faults.name("squares.csv")));
+      const mend = `${nearSquare(square)}Correct the number here, or enter the square.`;
+      return refuse("square", {
+        code: "square-unknown",
+        wanted: `the number of a square in ${faults.name("squares.csv")}`,
+        mend
+      });
+    }
+    if (event.stage !== undefined) {
+      const stage = findStage(event.stage);
+      if (stage === undefined) return !unknownName(file, row, "stage", "stage-unknown", event.stage, stages, faults);
+      event.stage = stage;
+    }
+    if (event.defect !== undefined) {
+      const defect = findDefect(event.defect);
+      if (defect === undefined) {
+        const near = nearest(event.defect, defects);
+        const mend = `${near === undefined ? "" : `Did you mean ${near}? `}Correct the spelling, or add it to workshop.json.${stays}`;
+        return refuse("defect", {code: "defect-unknown", wanted: `one of ${defects.join(", ")}`, mend});
+      }
+      event.defect = defect;
+    }
+    if (order !== undefined && !orderIds.has(order)) {
+      const fallen = refusedOrder(order);
+      if (fallen !== undefined) return refuse("order", followsFrom("order", fallen, faults.name("orders.csv")));
+      const mend = `${nearOrder(order)}Correct the number, or enter the order.${stays}`;
+      return refuse("order", {
+        code: "order-unknown",
+        wanted: `the number of an order in ${faults.name("orders.csv")}`,
+        mend
+      });
+    }
+    if (event.event === "turned" && event.stage === undefined) {
+      const mend = `Enter one of ${stages.slice(1).join(", ")}.`;
+      return refuse("stage", {code: "stage-missing", wanted: "the stage that was reached", mend});
+    }
+    if (event.event === "discarded" && event.defect === undefined) {
+      const mend = `Enter one of ${defects.join(", ")}.${stays}`;
+      return refuse("defect", {code: "defect-missing", wanted: "the defect it was discarded for", mend});
+    }
+    if (event.event === "allotted" && order === undefined) {
+      return refuse("order", {
+        code: "order-missing",
+        wanted: "the order it is allotted to",
+        mend: "Enter the order's number."
+      });
+    }
+    if (faults.future(file, event, event.date, "date", today)) return false;
+    const {row: _, ...rest} = event;
+    const same = JSON.stringify(rest);
+    const earlier = seen.get(same);
+    if (earlier === undefined) {
+      seen.set(same, row);
+      return true;
+    }
+    return refuse("event", {
+      code: "row-twice",
+      wanted: `written once; row ${earlier} says the same`,
+      mend: "Take out the row entered twice."
+    });
   });
-  return ({row, square, event, stage, defect, order}) => {
-    if (!squares.has(square)) {
-      const mend = "Correct the number here, or mend the square's row in squares.csv.";
-      return refused(row, "square", "square-unknown", "the number of a square in squares.csv", mend);
-    }
-    if (stage !== undefined && !stages.includes(stage))
-      return unknownName("events.csv", row, "stage", "stage-unknown", stages, find);
-    if (defect !== undefined && !defects.includes(defect))
-      return unknownName("events.csv", row, "defect", "defect-unknown", defects, find);
-    if (order !== undefined && !orders.has(order)) {
-      return refused(
-        row,
-        "order",
-        "order-unknown",
-        "the number of an order in orders.csv",
-        "Correct the number, or enter the order."
-      );
-    }
-    if (event === "turned" && stage === undefined) {
-      return refused(
-        row,
-        "stage",
-        "stage-missing",
-        "the stage that was reached",
-        `Enter one of ${stages.slice(1).join(", ")}.`
-      );
-    }
-    if (event === "discarded" && defect === undefined) {
-      return refused(
-        row,
-        "defect",
-        "defect-missing",
-        "the defect it was discarded for",
-        `Enter one of ${defects.join(", ")}.`
-      );
-    }
-    if (event === "allotted" && order === undefined) {
-      return refused(row, "order", "order-missing", "the order it is allotted to", "Enter the order's number.");
-    }
-    return undefined;
-  };
 }
 
 /** Lots whose squares do not add up: listed are the sound rows that name the lot. */
-function miscountedLots(
-  lots: readonly Numbered<Lot>[],
-  squares: readonly Square[],
-  problems: readonly Problem[]
-): Problem[] {
+function miscountedLots(lots: readonly Numbered<Lot>[], squares: readonly Square[], faults: Faults): void {
   const listed = new Map<string, number>();
   for (const {lot} of squares) listed.set(lot, (listed.get(lot) ?? 0) + 1);
-  const refused = problems.some(({file, severity}) => file === "squares.csv" && severity === "refused");
-  const mend = `Compare the lot with squares.csv${refused ? " and with the rows refused there" : ""}; the difference is shown as unaccounted.`;
-  return lots.flatMap(({lot, squaresBought, row}) => {
+  const file = faults.name("squares.csv");
+  for (const {lot, squaresBought, row} of lots) {
     const found = listed.get(lot) ?? 0;
-    if (found === squaresBought) return [];
-    const code = found < squaresBought ? "lot-short" : "lot-over";
-    const value = `${squaresBought} bought, ${found} listed`;
-    return [
-      {
-        code,
-        severity: "doubt",
-        file: "lots.csv",
-        row,
-        heading: "squares_bought",
-        value,
-        wanted: `what squares.csv lists of lot ${lot}`,
-        mend
-      }
-    ];
-  });
+    if (found === squaresBought) continue;
+    const mend = `Compare the lot with ${file} and the rows refused there; the difference is shown as unaccounted.`;
+    faults.add("lots.csv", row, "squares_bought", {
+      code: found < squaresBought ? "lot-short" : "lot-over",
+      severity: "doubt",
+      value: `${squaresBought} bought, ${found} listed`,
+      wanted: `what ${file} lists of lot ${lot}`,
+      mend
+    });
+  }
 }
 
-function missingFile(file: string): Problem {
+function missingFile(file: FileName): Problem {
+  const others = fileNames.filter((name) => name !== file && files[name].required).map(recordName);
   return {
     code: "file-missing",
     severity: "blocking",
     file,
-    wanted: "in the book's folder",
-    mend: `Add ${file}, with its headings at least.`
+    wanted: "in the book's folder, or a sheet of its workbook",
+    mend: `Add ${file}, with its headings at least, or a sheet “${recordName(file)}” beside ${others.join(", ")}.`
   };
 }
 
-function noLots(): Problem {
+function noLots(file: string): Problem {
   return {
     code: "file-empty",
     severity: "blocking",
-    file: "lots.csv",
+    file,
     wanted: "filled with at least one sound purchase",
     mend: "Enter the first purchase, or mend the rows listed."
   };

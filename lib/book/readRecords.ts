@@ -1,174 +1,274 @@
 import type {z} from "zod";
-import {type Cells, readCells} from "./cells.ts";
-import type {FieldMeta} from "./field.ts";
-import {columnLetter, type Problem} from "./problem.ts";
+import {type CellHabits, type CellRead, CellReader} from "./cells.ts";
+import type {Field} from "./field.ts";
+import {type NotData, notData} from "./footers.ts";
+import type {Delimiter, Grid, Row} from "./grid.ts";
+import {isBlank} from "./grid.ts";
+import {type HeadingHabits, type Headings, type Place, readHeadings} from "./headings.ts";
+import {at, columnLetter, excerpt, type Problem} from "./problem.ts";
+import {readAs} from "./readAs.ts";
+import type {RecordKind} from "./records.ts";
 
 /** A record together with the row it stands in, as a spreadsheet shows it. */
 export type Numbered<T> = T & {row: number};
 
-/** What was read of one file: the records, the text they came from, and every fault found in the cells. */
+/** The cells of one file, sorted into data and what is none, so that a refused row can be written out whole. */
+export interface Cells {
+  file: string;
+  /** Absent for a sheet of a workbook. */
+  delimiter?: Delimiter;
+  headings: string[];
+  /** Where each column that is read stands, by our heading. */
+  columns: Record<string, number>;
+  /** The rows of data, sound or not. */
+  rows: Row[];
+  /** The rows that are no data, blank ones too. */
+  notData: {row: number; why: NotData}[];
+}
+
+/** What was read of one file: the records, the cells they came from, and every fault found in them. */
 export interface RecordsRead<T> {
   source: Cells;
   records: Numbered<T>[];
   problems: Problem[];
 }
 
-interface Place {
-  key: string;
-  index: number;
-  meta: FieldMeta;
-}
+/** What the owner says of a file. */
+export type FileHabits = HeadingHabits & CellHabits;
 
 /**
- * The rows of a CSV text as records of a schema. Every row is either a record or is named in a problem of severity
- * `refused`, cell by cell; nothing is guessed.
+ * The rows of a file as records of their kind. Every row is a record, or is named in a problem of severity `refused`, cell by
+ * cell, or is recognised as no data and counted so; nothing is guessed. When a problem is blocking no record is returned.
  *
  * Checked: tests/book/readRecords.test.ts
  */
-export function readRecords<S extends z.ZodObject>(text: string, file: string, schema: S): RecordsRead<z.infer<S>> {
-  const source = readCells(text, file);
-  const {places, problems: headingProblems} = placeColumns(source.headings, file, schema);
-  const problems = [...source.problems, ...headingProblems];
-  const records: Numbered<z.infer<S>>[] = [];
-  if (!problems.some(({severity}) => severity === "blocking")) {
-    if (source.rows.length === 0) problems.push(emptyFile(file));
-    for (const {row, cells} of source.rows) {
-      const ragged = cells.slice(source.headings.length).some((cell) => cell.trim() !== "");
-      if (ragged) {
-        problems.push(raggedRow(file, row, source.headings.length, cells));
-        continue;
-      }
-      const result = schema.safeParse(Object.fromEntries(places.map(({key, index}) => [key, cells[index] ?? ""])));
-      if (result.success) records.push({...(result.data as z.infer<S>), row});
-      else
-        for (const {place, wanted} of faultyCells(result.error, places))
-          problems.push(badCell(file, row, place, cells, wanted));
-    }
-  }
+export function readRecords<K extends RecordKind>(
+  grid: Grid,
+  kind: K,
+  habits: FileHabits = {}
+): RecordsRead<z.infer<K["schema"]>> {
+  const {file} = grid;
+  const found = readHeadings(grid, kind.schema, habits);
+  const problems = [...grid.problems, ...(grid.problems.length > 0 ? [] : found.problems)];
+  if (isMerged(grid, found.row, found.headings.length)) problems.push(mergedRow(file, found.row, "blocking"));
+  const source: Cells = {
+    file,
+    ...(grid.delimiter && {delimiter: grid.delimiter}),
+    headings: found.headings,
+    columns: Object.fromEntries(found.places.map(({field, index}) => [field.heading, index])),
+    rows: [],
+    notData: []
+  };
+  const below = sorted(grid, found, source);
+  if (problems.some(({severity}) => severity === "blocking"))
+    return {source: {...source, rows: below}, records: [], problems};
+
+  const reader = new CellReader(below, found.places, habits, grid.exact);
+  const attempts = below.map((row) => attempt(row, found, kind, reader, grid));
+  const last = attempts.findLastIndex(({values}) => values !== undefined);
+  const records: Numbered<z.infer<K["schema"]>>[] = [];
+  attempts.forEach(({row, values, problems: faults}, index) => {
+    const why = values ? undefined : notData(row, {...found, below: index > last});
+    if (why) source.notData.push({row: row.row, why});
+    else source.rows.push(row);
+    if (values) records.push({...(values as z.infer<K["schema"]>), row: row.row});
+    else if (!why) problems.push(...faults);
+  });
+  source.notData.sort((a, b) => a.row - b.row);
+  if (kind.filled && source.rows.length === 0) problems.push(emptyFile(file));
+  problems.push(...wholeFile(source, found));
+  const asRead = readAs(grid, found, reader.forms, habits);
+  if (asRead) problems.push(asRead);
+  const left = otherRows(source);
+  if (left) problems.push(left);
   return {source, records, problems};
 }
 
-/** Where each field of the schema stands among the headings. */
-function placeColumns(
-  headings: readonly string[],
-  file: string,
-  schema: z.ZodObject
-): {places: Place[]; problems: Problem[]} {
-  const places: Place[] = [];
-  const problems: Problem[] = [];
-  const known = new Set<string>();
-  for (const [key, field] of Object.entries(schema.shape)) {
-    const meta = field.meta() as unknown as FieldMeta & {optional?: boolean};
-    known.add(meta.heading);
-    const index = headings.indexOf(meta.heading);
-    if (index >= 0) places.push({key, index, meta});
-    else if (!meta.optional) problems.push(missingHeading(file, meta.heading, headings));
-    const second = headings.indexOf(meta.heading, index + 1);
-    if (index >= 0 && second >= 0) problems.push(headingTwice(file, meta.heading, index, second));
+/** The rows below the headings that are not blank; the others are noted as no data. */
+function sorted({rows}: Grid, {row: headingRow}: Headings, source: Cells): Row[] {
+  const below: Row[] = [];
+  for (const row of rows) {
+    if (isBlank(row.cells)) source.notData.push({row: row.row, why: "blank"});
+    else if (row.row < headingRow) source.notData.push({row: row.row, why: "above the headings"});
+    else if (row.row > headingRow) below.push(row);
   }
-  headings.forEach((heading, index) => {
-    if (heading !== "" && !known.has(heading)) problems.push(unknownHeading(file, heading, index));
-  });
-  return {places, problems};
+  return below;
 }
 
-/** The first fault of each faulty cell. */
-function faultyCells(error: z.ZodError, places: readonly Place[]): {place: Place; wanted: string}[] {
-  const found = new Map<Place, string>();
-  for (const issue of error.issues) {
-    const place = places.find(({key}) => key === issue.path[0]);
-    if (place && !found.has(place)) found.set(place, issue.message);
-  }
-  return [...found].map(([place, wanted]) => ({place, wanted}));
+interface Attempt {
+  row: Row;
+  values?: Record<string, unknown>;
+  problems: Problem[];
 }
 
-function badCell(file: string, row: number, {index, meta}: Place, cells: readonly string[], wanted: string): Problem {
-  const value = cells[index] ?? "";
+/** A row as a record, or all that stands in the way. */
+function attempt(row: Row, {headings, places}: Headings, kind: RecordKind, reader: CellReader, grid: Grid): Attempt {
+  const {file, exact} = grid;
+  const {cells} = row;
+  if (isMerged(grid, row.row, headings.length)) return {row, problems: [mergedRow(file, row.row)]};
+  if (!exact && !isBlank(cells.slice(headings.length))) {
+    return {row, problems: [raggedRow(file, row.row, headings.length, cells)]};
+  }
+  const values: Record<string, unknown> = {};
+  const faults = new Map<string, Problem>();
+  for (const place of places) {
+    const cell = cells[place.index] ?? "";
+    const read = reader.read(place, cell);
+    if ("value" in read) values[place.key] = read.value;
+    else if ("fault" in read) faults.set(place.key, badCell(file, row.row, place, cell, read));
+  }
+  kind.complete?.(values);
+  const result = kind.schema.safeParse(values);
+  if (result.success && faults.size === 0) return {row, values: result.data, problems: []};
+  for (const {path, message} of result.error?.issues ?? []) {
+    const key = String(path[0]);
+    const place =
+      places.find((one) => one.key === key) ?? places.find(({field}) => field.heading === insteadOf(kind, key));
+    if (place && !faults.has(key)) {
+      const value = cells[place.index] ?? "";
+      faults.set(
+        key,
+        badCell(file, row.row, place, value, {
+          fault: "unreadable",
+          wanted: withUnit(message, place),
+          mend: mendFor(value, place)
+        })
+      );
+    }
+  }
+  return {row, problems: [...faults.values()]};
+}
+
+function isMerged({merged = []}: Grid, row: number, columns: number): boolean {
+  return merged.some(({firstRow, lastRow, firstColumn}) => firstRow <= row && row <= lastRow && firstColumn <= columns);
+}
+
+function mergedRow(file: string, row: number, severity: "refused" | "blocking" = "refused"): Problem {
+  const mend = "Undo the merging and fill in each cell.";
   return {
-    ...at(file, row, index, meta.heading),
-    code: "cell-unreadable",
-    severity: "refused",
-    value,
-    wanted,
-    mend: mendFor(value, meta)
-  };
-}
-
-/** The likeliest cure of an unreadable cell. */
-function mendFor(value: string, {example}: FieldMeta): string {
-  if (value.trim() === "") return `Fill the cell in, like ${example}.`;
-  if (/^\d+,\d+$/.test(value.trim())) return `Write a decimal point: ${value.trim().replace(",", ".")}.`;
-  if (/^[\d.]*[oOlI][\d.oOlI]*$/.test(value.trim())) {
-    return `Letter for a digit? Type ${value.trim().replace(/[oO]/g, "0").replace(/[lI]/g, "1")}.`;
-  }
-  return `Correct the cell; it should look like ${example}.`;
-}
-
-/** Where a cell stands, in a spreadsheet's terms. */
-export function at(file: string, row: number, index: number, heading: string) {
-  const column = columnLetter(index);
-  return {file, row, column, cell: `${column}${row}`, heading};
-}
-
-function missingHeading(file: string, heading: string, headings: readonly string[]): Problem {
-  const value = headings.join(", ").slice(0, 200);
-  const mend = `Add a column headed ${heading}, or correct the spelling of its heading.`;
-  return {
-    code: "heading-missing",
-    severity: "blocking",
+    code: "cells-merged",
+    severity,
     file,
-    row: 1,
-    heading,
-    value,
-    wanted: "among the headings",
+    row,
+    wanted: "of single cells; some are merged into one, and to which row or column they belong cannot be told",
     mend
   };
 }
 
-function headingTwice(file: string, heading: string, first: number, second: number): Problem {
-  const value = `${columnLetter(first)} and ${columnLetter(second)}`;
-  const mend = "Take one of the two columns out or give it another heading.";
+function insteadOf({schema}: RecordKind, key: string): string | undefined {
+  return (schema.shape[key]?.meta() as unknown as Field | undefined)?.instead;
+}
+
+/** Bounds said in the unit of the file's own column. */
+function withUnit(message: string, {unit, field}: Place): string {
+  return unit && unit.name !== field.unit && message.startsWith("between") ? `${message} ${field.unit}` : message;
+}
+
+function badCell(
+  file: string,
+  row: number,
+  {index, heading}: Place,
+  cell: string,
+  read: Extract<CellRead, {fault: string}>
+): Problem {
+  const kinds = {error: "cell-error", ambiguous: "number-ambiguous", unreadable: "cell-unreadable"} as const;
+  const code = read.fault === "ambiguous" && read.wanted.includes("day") ? "date-ambiguous" : kinds[read.fault];
   return {
-    ...at(file, 1, second, heading),
-    code: "heading-twice",
-    severity: "blocking",
-    value,
-    wanted: "the heading of one column",
-    mend
+    ...at(file, row, index, heading),
+    code,
+    severity: "refused",
+    value: excerpt(cell),
+    wanted: read.wanted,
+    mend: read.mend
   };
 }
 
-function unknownHeading(file: string, heading: string, index: number): Problem {
-  const mend = "It is left as it is and not read. Correct the heading if it was meant to be read.";
-  return {
-    ...at(file, 1, index, heading),
-    code: "heading-unknown",
-    severity: "doubt",
-    wanted: "a heading of this file to be read",
-    mend
-  };
+/** The likeliest cure of a value that its column cannot have. */
+function mendFor(value: string, {field}: Place): string {
+  if (value.trim() === "") return `Fill the cell in, like ${field.example}.`;
+  const size = Number(value.trim().replace(",", "."));
+  if (field.unit === "mm" && size * 25.4 >= field.minimum! && size < field.minimum!) {
+    return `Inches? Then it is ${Math.round(size * 254) / 10} mm; say the unit in the heading if the whole column is in inches.`;
+  }
+  return `Correct the cell; it should look like ${field.example}.`;
 }
 
 function raggedRow(file: string, row: number, headings: number, cells: readonly string[]): Problem {
-  const value = cells.slice(headings).join(",").slice(0, 80);
+  const value = excerpt(cells.slice(headings).join(","));
   const mend = "A stray comma in a note? Put the note in quotation marks.";
-  return {
-    code: "row-ragged",
-    severity: "refused",
-    file,
-    row,
-    value,
-    wanted: `at most ${headings} cells, one a heading`,
-    mend
-  };
+  const wanted = `at most ${headings} cells, one a heading`;
+  return {code: "row-ragged", severity: "refused", file, row, value, wanted, mend};
 }
 
 function emptyFile(file: string): Problem {
+  const wanted = "filled with at least one row below its headings";
+  return {code: "file-empty", severity: "doubt", file, wanted, mend: "Enter the first row."};
+}
+
+/** Doubts about the shape of a file: short rows, columns without heading, characters that were lost. */
+function wholeFile({file, headings, rows}: Cells, {row}: Headings): Problem[] {
+  const problems: Problem[] = [];
+  const short = rows.filter(({cells}) => cells.length < headings.length);
+  if (short.length > 0) {
+    const value = `${short[0]!.cells.length} cells${short.length > 1 ? `, and ${short.length - 1} more such rows` : ""}`;
+    const mend = "What is missing at the end is taken for blank.";
+    problems.push({
+      code: "row-short",
+      severity: "doubt",
+      file,
+      row: short[0]!.row,
+      value,
+      wanted: `${headings.length} cells long, one a heading`,
+      mend
+    });
+  }
+  const width = Math.max(headings.length, ...rows.map(({cells}) => cells.length));
+  for (let index = 0; index < width; index++) {
+    if ((headings[index] ?? "") !== "") continue;
+    const first = rows.find(({cells}) => (cells[index] ?? "").trim() !== "");
+    if (!first) continue;
+    const mend = `Column ${columnLetter(index)} is left as it is and not read. Give it a heading if it matters.`;
+    problems.push({
+      ...at(file, row, index, ""),
+      heading: `column ${columnLetter(index)}`,
+      code: "heading-empty",
+      severity: "doubt",
+      value: excerpt(first.cells[index]!),
+      wanted: "headed if anything stands in it",
+      mend
+    });
+  }
+  for (const {row, cells} of rows) {
+    const index = cells.findIndex((cell) => cell.includes("\ufffd"));
+    if (index < 0) continue;
+    const mend = "A character was lost when the file was saved (“\ufffd”). Correct it, and save as “CSV UTF-8”.";
+    problems.push({
+      ...at(file, row, index, headings[index] ?? ""),
+      code: "cell-damaged",
+      severity: "doubt",
+      value: excerpt(cells[index]!),
+      wanted: "whole",
+      mend
+    });
+  }
+  return problems;
+}
+
+/** What was taken for no data, blank rows apart. */
+function otherRows({file, notData: rows}: Cells): Problem | undefined {
+  const others = rows.filter(({why}) => why !== "blank");
+  if (others.length === 0) return undefined;
+  const named = others
+    .slice(0, 6)
+    .map(({row, why}) => `row ${row} (${why})`)
+    .join(", ");
+  const more = others.length > 6 ? ` and ${others.length - 6} more` : "";
+  const one = others.length === 1;
   return {
-    code: "file-empty",
-    severity: "doubt",
+    code: "rows-not-data",
+    severity: "note",
     file,
-    wanted: "filled with at least one row below its headings",
-    mend: "Enter the first row."
+    wanted: `taken to have ${one ? "a row that is" : "rows that are"} no data: ${named}${more}`,
+    mend: ""
   };
 }

@@ -1,12 +1,31 @@
+import {type ParseError, parse, printParseErrorCode} from "jsonc-parser";
 import {z} from "zod";
 import {woodNames} from "../wood/species.ts";
-import type {Problem} from "./problem.ts";
+import {delimiters} from "./grid.ts";
+import {nearest} from "./nearest.ts";
+import {excerpt, type Problem} from "./problem.ts";
+import {quantityReadings} from "./quantity.ts";
+import {fileNames, type RecordName, recordName} from "./records.ts";
+import {unitOf} from "./units.ts";
 
 /** The name of the settings file of a book. */
 export const settingsFile = "workshop.json";
 
 const name = z.string().trim().min(1, {error: "filled in"});
 const positive = z.number({error: "a number"}).positive({error: "positive"});
+
+/** A size or density as a number in our unit, or as text with a unit of its own, like "1 7/16 in" or "41 lb/ft³". */
+const measure = (base: string) =>
+  z.preprocess(
+    (value) => {
+      if (typeof value !== "string") return value;
+      return quantityReadings(value, {unit: unitOf(base)!}).point ?? value;
+    },
+    z
+      .number({error: `a number of ${base}, or text with a unit, like "${base === "mm" ? "1 7/16 in" : "41 lb/ft³"}"`})
+      .positive({error: "positive"})
+  );
+
 const notNegative = z.number({error: "a number"}).min(0, {error: "0 or more"});
 
 const Stage = z.strictObject({
@@ -14,9 +33,9 @@ const Stage = z.strictObject({
   restDays: notNegative
     .default(0)
     .describe("Least rest at this stage before the next pass; common practice, no source"),
-  largeMm: positive.optional().describe("Target diameter at the large end"),
-  smallMm: positive.optional().describe("Target diameter at the small end"),
-  lengthMm: positive.optional().describe("Target length")
+  largeMm: measure("mm").optional().describe("Target diameter at the large end"),
+  smallMm: measure("mm").optional().describe("Target diameter at the small end"),
+  lengthMm: measure("mm").optional().describe("Target length")
 });
 
 const Species = z.strictObject({
@@ -24,7 +43,7 @@ const Species = z.strictObject({
     .enum(woodNames, {error: `one of ${woodNames.join(", ")}`})
     .describe("Which published constants to use, e.g. european-ash or sugar-maple"),
   windowKgM3: z
-    .strictObject({low: positive, high: positive})
+    .strictObject({low: measure("kg/m³"), high: measure("kg/m³")})
     .refine(({low, high}) => low < high, {error: "low before high"})
     .describe("Density at 12 % moisture that orders accept")
 });
@@ -49,6 +68,32 @@ const defaultDefects = [
   {name: "undersize", group: "machining"},
   {name: "off-weight", group: "fit"}
 ] as const;
+
+/** A word by the heading of its column. */
+const byHeading = z.record(name, name);
+
+const Habits = z.strictObject({
+  file: name.optional().describe("The file or workbook it is kept in, if it has another name"),
+  sheet: name.optional().describe("The sheet of a workbook, if it has another name"),
+  delimiter: z.enum(delimiters, {error: "one of , ; tab |"}).optional().describe("What stands between the cells"),
+  decimal: z.enum(["point", "comma"], {error: "point or comma"}).optional().describe("The decimal mark"),
+  dates: z
+    .enum(["day-first", "month-first"], {error: "day-first or month-first"})
+    .optional()
+    .describe("How 03/04/2026 is read"),
+  serialsFrom: z
+    .union([z.literal(1900), z.literal(1904)], {error: "1900 or 1904"})
+    .optional()
+    .describe("The year from which a spreadsheet's day numbers count; 1904 on old Macs"),
+  headings: byHeading.optional().describe("Your heading of a column, by ours"),
+  units: byHeading.optional().describe("The unit of a column, by our heading, where yours does not say it"),
+  words: z.record(name, byHeading).optional().describe("Your word for one of ours, by our heading")
+});
+
+/** How a file of the book is kept, where its cells do not tell. */
+export type Habits = z.infer<typeof Habits>;
+
+const recordNames = fileNames.map(recordName) as [RecordName, ...RecordName[]];
 
 const unique = (rows: readonly {name: string}[]) => new Set(rows.map((row) => row.name)).size === rows.length;
 
@@ -118,7 +163,11 @@ export const Settings = z.strictObject({
       })
     )
     .default({})
-    .describe("What is known of a supplier beyond the purchases")
+    .describe("What is known of a supplier beyond the purchases"),
+  reading: z
+    .partialRecord(z.enum(["all", ...recordNames], {error: `all or one of ${recordNames.join(", ")}`}), Habits)
+    .default({})
+    .describe("How your files are kept, where they do not tell themselves: for all, or for one kind of record")
 });
 
 export type Settings = z.infer<typeof Settings>;
@@ -129,12 +178,10 @@ export type Settings = z.infer<typeof Settings>;
  * @returns the settings, or undefined beside the problems that stand in the way
  */
 export function parseSettings(text: string): {settings?: Settings; problems: Problem[]} {
-  let json: unknown;
-  try {
-    json = JSON.parse(text.replace(/^\ufeff/, ""));
-  } catch (error) {
-    return {problems: [settingProblem({wanted: "valid JSON", value: (error as Error).message})]};
-  }
+  const source = text.replace(/^\ufeff/, "");
+  const errors: ParseError[] = [];
+  const json: unknown = source.trim() === "" ? {} : parse(source, errors, {allowTrailingComma: true});
+  if (errors[0]) return {problems: [notJson(source, errors[0])]};
   const result = Settings.safeParse(json);
   if (result.success) return {settings: result.data, problems: []};
   return {
@@ -143,16 +190,41 @@ export function parseSettings(text: string): {settings?: Settings; problems: Pro
         ? settingProblem({
             heading: path(issue.path),
             value: issue.keys.join(", "),
-            wanted: "a setting that this toolkit knows"
+            wanted: "a setting that this toolkit knows",
+            known: knownKeys(issue.path)
           })
-        : settingProblem({heading: path(issue.path), value: excerpt(valueAt(json, issue.path)), wanted: issue.message})
+        : settingProblem({heading: path(issue.path), value: shown(valueAt(json, issue.path)), wanted: issue.message})
     )
   };
 }
 
-function settingProblem(found: {heading?: string; value?: string; wanted: string}): Problem {
-  const mend = `Correct ${settingsFile}; the README lists the settings and their defaults.`;
+function settingProblem({
+  known = [],
+  ...found
+}: {
+  heading?: string;
+  value?: string;
+  wanted: string;
+  known?: string[];
+}): Problem {
+  const near = nearest(found.value ?? "", known);
+  const mend = `${near === undefined ? "" : `Did you mean ${near}? `}Correct ${settingsFile}; the README lists the settings and their defaults.`;
   return {code: "setting-unreadable", severity: "blocking", file: settingsFile, mend, ...found};
+}
+
+/** The names that a part of the settings may have. */
+function knownKeys(keys: readonly PropertyKey[]): string[] {
+  if (keys.length === 0) return Object.keys(Settings.shape);
+  if (keys[0] === "reading") return Object.keys(Habits.shape);
+  const known: Record<string, z.ZodObject> = {stages: Stage, species: Species};
+  return Object.keys(known[String(keys[0])]?.shape ?? {});
+}
+
+/** Where the text stops being JSON, line and column. */
+function notJson(text: string, {error, offset}: ParseError): Problem {
+  const before = text.slice(0, offset).split("\n");
+  const value = `${printParseErrorCode(error)} in line ${before.length}, place ${before.at(-1)!.length + 1}`;
+  return settingProblem({wanted: "valid JSON (remarks after // may stand in it)", value});
 }
 
 function path(keys: readonly PropertyKey[]): string {
@@ -163,6 +235,6 @@ function valueAt(json: unknown, keys: readonly PropertyKey[]): unknown {
   return keys.reduce((value: unknown, key) => (value as Record<PropertyKey, unknown> | undefined)?.[key], json);
 }
 
-function excerpt(value: unknown): string {
-  return (JSON.stringify(value) ?? "nothing").slice(0, 60);
+function shown(value: unknown): string {
+  return excerpt(JSON.stringify(value) ?? "nothing");
 }

@@ -3,14 +3,16 @@ import {shown} from "./quantity.ts";
 
 /** A fault of the book as a page shows it: where it is, what was found, what was wanted, how to mend it. */
 export interface Fault {
-  severity: "blocking" | "refused" | "doubt";
+  /** Faults of one code in one column are one entry; without a code those of one wording are. */
+  code?: string;
+  severity: "blocking" | "refused" | "doubt" | "note";
   file: string;
   row?: number;
   /** Column and row together, "D14". */
   cell?: string;
   heading?: string;
   value?: string;
-  /** Finishes the sentence "… must be". */
+  /** Finishes the sentence "… must be", of a note "… is". */
   wanted: string;
   mend: string;
 }
@@ -18,27 +20,31 @@ export interface Fault {
 const consequences = {
   blocking: "no report until it is mended",
   refused: "row set aside, counted nowhere",
-  doubt: "row used; worth a look"
+  doubt: "row used; worth a look",
+  note: "read so"
 } as const;
 
 /** How many places of one fault are named before the rest are only counted. */
 const placesNamed = 6;
 
 /**
- * The faults of a book, in the order given. The same fault in many rows of one column is one entry that names the first
- * rows and counts the rest. Returns Html: a list, or a sentence where there is nothing to list.
+ * The faults of a book, in the order given. The same fault in many rows of one column is one entry that says the first,
+ * names the first rows and counts the rest. Returns Html: a list, or a sentence where there is nothing to list.
  */
 export function faultList(faults: readonly Fault[]): Html {
   if (faults.length === 0) return html`<p>Nothing to mend: every row was read and used.</p>\n`;
   return html`<ul class="faults">\n${alike(faults).map(entry)}</ul>\n`;
 }
 
-function alike(faults: readonly Fault[]): Fault[][] {
-  const groups = new Map<string, Fault[]>();
+/** The same fault in many rows of one column put together, in the order given. Returns the groups. */
+export function alike<F extends Fault>(faults: readonly F[]): F[][] {
+  const groups = new Map<string, F[]>();
   for (const fault of faults) {
-    const {severity, file, heading, wanted, mend} = fault;
-    const kind = JSON.stringify([severity, file, heading, wanted, mend]);
-    groups.set(kind, [...(groups.get(kind) ?? []), fault]);
+    const {severity, code, file, heading, wanted, mend} = fault;
+    const kind = JSON.stringify([severity, file, heading, ...(code === undefined ? [wanted, mend] : [code])]);
+    const group = groups.get(kind);
+    if (group) group.push(fault);
+    else groups.set(kind, [fault]);
   }
   return [...groups.values()];
 }
@@ -47,7 +53,7 @@ function entry(group: readonly Fault[]): Html {
   const {file, row, heading, wanted, mend, severity} = group[0]!;
   const subject = heading ?? (row === undefined ? file : "The row");
   return html`<li>
-<p><b>${subject}</b> must be ${wanted}. ${mend}</p>
+<p><b>${subject}</b> ${severity === "note" ? "is" : "must be"} ${wanted}. ${mend}</p>
 <p class="muted"><code>${file}</code>${places(group)} · ${consequences[severity]}</p>
 </li>
 `;

@@ -5,9 +5,10 @@ import {tableHtml} from "./tableHtml.ts";
 /** One file that a page was made from. */
 export interface SourceFile {
   name: string;
-  bytes: number;
+  /** Absent for a sheet of a workbook, which is named before its sheets. */
+  bytes?: number | undefined;
   /** In hexadecimal. */
-  sha256: string;
+  sha256?: string | undefined;
   rowsRead?: number | undefined;
   rowsUsed?: number | undefined;
   rowsRefused?: number | undefined;
@@ -35,7 +36,8 @@ export interface Provenance {
  */
 export function provenance({files, asOf, version, command, settings = []}: Provenance): Html {
   for (const {sha256} of files) {
-    check(/^[0-9a-f]{64}$/.test(sha256), "provenance: sha256", "64 hexadecimal digits", sha256);
+    if (sha256 !== undefined)
+      check(/^[0-9a-f]{64}$/.test(sha256), "provenance: sha256", "64 hexadecimal digits", sha256);
   }
   return html`<section class="provenance" aria-labelledby="provenance">
 <h2 id="provenance">Where this comes from</h2>
@@ -46,7 +48,7 @@ export function provenance({files, asOf, version, command, settings = []}: Prove
 ${settings.map(({name, value}) => html`<dt>${name}</dt><dd>${value}</dd>\n`)}</dl>
 ${tableHtml(fileTable(files))}<h3 class="hashes">Fingerprints (SHA-256)</h3>
 <dl class="facts">
-${files.map(({name, sha256}) => html`<dt>${name}</dt><dd class="hash">${sha256}</dd>\n`)}</dl>
+${files.map(({name, sha256}) => sha256 !== undefined && html`<dt>${name}</dt><dd class="hash">${sha256}</dd>\n`)}</dl>
 </section>
 `;
 }

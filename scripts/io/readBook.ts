@@ -1,74 +1,68 @@
-import {createHash} from "node:crypto";
-import {existsSync, readFileSync, statSync} from "node:fs";
-import {join} from "node:path";
-import {type Day, isDay} from "../../lib/book/day.ts";
+import type {Day} from "../../lib/book/day.ts";
 import {type Histories, histories} from "../../lib/book/histories.ts";
-import {type Book, parseBook} from "../../lib/book/parseBook.ts";
+import {type Book, type BookParsed, parseBook} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
-import {type FileName, files} from "../../lib/book/records.ts";
-import {parseSettings, settingsFile} from "../../lib/book/settings.ts";
+import {type FileName, fileNames} from "../../lib/book/records.ts";
+import {rowAccounts} from "../../lib/book/rowAccount.ts";
 import type {SourceFile} from "../../lib/report/provenance.ts";
-import {UserError} from "./writeReport.ts";
+import {bookFiles, type FileFound} from "./bookFiles.ts";
 
-/** A file of the book as found on the disk. */
-export interface FileFound {
-  name: string;
-  bytes: number;
-  sha256: string;
-  text: string;
-}
-
-/** All that was read of a folder; without `book` no report can be made. */
-export interface BookRead {
+/** All that was read of a book; without `book` no report can be made. */
+export interface BookRead extends BookParsed {
   folder: string;
   files: FileFound[];
-  book?: Book;
-  problems: Problem[];
-  /** The cells of each file, so that refused rows can be written out whole. */
-  sources: Book["sources"];
 }
 
 /**
- * The book in a folder: every file read as UTF-8 and checked. Faults are returned, not thrown; only a folder that is not there is an error.
+ * The book in a folder or a workbook, every file read and checked. Faults are returned, not thrown; only a place that is not
+ * there is an error.
  *
- * @throws Error when the folder does not exist
+ * @param today rows of a later day are refused; without it no day is too late
+ * @throws UserError when nothing is there
  */
-export function readBook(folder: string): BookRead {
-  if (!existsSync(folder) || !statSync(folder).isDirectory()) {
-    throw new UserError(
-      `--book must be a folder that exists, got “${folder}”. Look for a typing error, or name the folder of your CSV files.`
-    );
-  }
-  const found: FileFound[] = [];
-  const read = (name: string): string | undefined => {
-    const path = join(folder, name);
-    if (!existsSync(path)) return undefined;
-    const bytes = readFileSync(path);
-    const text = bytes.toString("utf8");
-    found.push({name, bytes: bytes.length, sha256: createHash("sha256").update(bytes).digest("hex"), text});
-    return text;
+export function readBook(place: string, today?: Day): BookRead {
+  const {folder, files, settings, grids, problems} = bookFiles(place);
+  if (!settings) return {folder, files, problems, sources: {}};
+  const parsed = parseBook(grids, settings, {today});
+  const all = [...problems, ...parsed.problems];
+  if (problems.some(({severity}) => severity === "blocking"))
+    return {folder, files, problems: withoutMissing(all), sources: parsed.sources};
+  return {...parsed, folder, files, problems: all};
+}
+
+/** A file that could not be opened is not missing too. */
+function withoutMissing(problems: readonly Problem[]): Problem[] {
+  const known = problems.filter(({code}) => code === "file-unreadable" || code === "file-twice");
+  return problems.filter(
+    ({code, file}) => code !== "file-missing" || !known.some((one) => one.file === file || /\.xlsx$/i.test(one.file))
+  );
+}
+
+/** Today by the clock and the calendar of this computer. */
+export function today(): Day {
+  const now = new Date();
+  const two = (number: number) => String(number).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+/** The days on which anything of a kind of record was bought, measured, done, ordered or read, in order. */
+function daysOf(book: Book, file: FileName): Day[] {
+  const days = {
+    "lots.csv": () => book.lots.map(({boughtOn}) => boughtOn),
+    "squares.csv": () => book.squares.flatMap(({measuredOn}) => measuredOn ?? []),
+    "events.csv": () => book.events.map(({date}) => date),
+    "orders.csv": () => book.orders.map(({orderedOn}) => orderedOn),
+    "climate.csv": () => book.climate.map(({date}) => date)
   };
-  const texts: Partial<Record<FileName, string>> = {};
-  for (const name of Object.keys(files) as FileName[]) {
-    const text = read(name);
-    if (text !== undefined) texts[name] = text;
-  }
-  const {settings, problems: ofSettings} = parseSettings(read(settingsFile) ?? "{}");
-  if (!settings) return {folder, files: found, problems: ofSettings, sources: {}};
-  const {book, problems, sources} = parseBook(texts, settings);
-  return {folder, files: found, problems: [...ofSettings, ...problems], sources, ...(book && {book})};
+  return days[file]().sort();
 }
 
 /** The last day on which anything in the book was bought, ordered, done or read. */
-export function lastDay({lots, squares, events, orders, climate}: Book): Day {
-  const days = [
-    ...lots.map(({boughtOn}) => boughtOn),
-    ...squares.flatMap(({measuredOn}) => measuredOn ?? []),
-    ...events.map(({date}) => date),
-    ...orders.map(({orderedOn}) => orderedOn),
-    ...climate.map(({date}) => date)
-  ];
-  return days.sort().at(-1)!;
+export function lastDay(book: Book): Day {
+  return fileNames
+    .flatMap((file) => daysOf(book, file).at(-1) ?? [])
+    .sort()
+    .at(-1)!;
 }
 
 /** The book replayed up to a day, with the faults of its rows and of its histories together. */
@@ -81,32 +75,29 @@ export interface BookAsOf {
 }
 
 /** The book as of a day; without a day the last one in the book. */
-export function bookAsOf({book, files: found, problems}: BookRead & {book: Book}, day?: Day): BookAsOf {
+export function bookAsOf({book, files: found, problems, sources}: BookRead & {book: Book}, day?: Day): BookAsOf {
   const asOf = day ?? lastDay(book);
   const replayed = histories(book, asOf);
   const all = [...problems, ...replayed.problems];
-  return {book, asOf, histories: replayed, problems: all, sources: found.map((file) => source(file, book, all))};
+  return {book, asOf, histories: replayed, problems: all, sources: sourceFiles(found, {book, problems: all, sources})};
 }
 
-function source({name, bytes, sha256}: FileFound, book: Book, problems: readonly Problem[]): SourceFile {
-  const cells = book.sources[name as FileName];
-  if (!cells) return {name, bytes, sha256};
-  const refused = new Set(problems.filter((one) => one.file === name && one.severity === "refused").map(({row}) => row))
-    .size;
-  const dateColumn = cells.headings.findIndex((heading) =>
-    ["date", "bought_on", "ordered_on", "measured_on"].includes(heading)
-  );
-  const dates = cells.rows
-    .map((row) => row.cells[dateColumn] ?? "")
-    .filter(isDay)
-    .sort();
-  return {
-    name,
-    bytes,
-    sha256,
-    rowsRead: cells.rows.length,
-    rowsUsed: cells.rows.length - refused,
-    rowsRefused: refused,
-    ...(dates.length > 0 && {firstDate: dates[0], lastDate: dates.at(-1)})
-  };
+/** The files of the book with what became of their rows; a workbook is followed by its sheets. */
+function sourceFiles(found: readonly FileFound[], parsed: BookParsed & {book: Book}): SourceFile[] {
+  const accounts = rowAccounts(parsed);
+  return found.flatMap(({name, bytes, sha256}) => {
+    const own = accounts.filter(({file}) => file === name || file.startsWith(`${name}, sheet `));
+    const rows = own.map((account) => {
+      const dates = daysOf(parsed.book, account.name);
+      return {
+        rowsRead: account.read - account.notData,
+        rowsUsed: account.used,
+        rowsRefused: account.refused,
+        ...(dates.length > 0 && {firstDate: dates[0], lastDate: dates.at(-1)})
+      };
+    });
+    const whole = own.length === 1 && own[0]!.file === name;
+    if (whole) return [{name, bytes, sha256, ...rows[0]}];
+    return [{name, bytes, sha256}, ...own.map(({file}, index) => ({name: file, ...rows[index]}))];
+  });
 }

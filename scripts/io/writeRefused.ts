@@ -1,31 +1,19 @@
-import Papa from "papaparse";
-import type {Cells} from "../../lib/book/cells.ts";
-import {type Problem, problemSentence} from "../../lib/book/problem.ts";
+import {refusedText} from "../../lib/book/mended.ts";
+import type {Sources} from "../../lib/book/parseBook.ts";
+import type {Problem} from "../../lib/book/problem.ts";
+import {fileNames} from "../../lib/book/records.ts";
 import {writeReport} from "./writeReport.ts";
 
 /**
- * The refused rows of each file, whole and untouched, each with its row, what was wrong and how to mend it: refused-lots.csv and so on.
+ * The refused rows of each file, whole and untouched, each with its row, what was wrong and how to mend it: refused-lots.csv and so
+ * on. Mended and put into the book's folder as mended-lots.csv they are read in the place of the rows they came from.
  *
  * @returns the paths written
  */
-export function writeRefused(
-  folder: string,
-  problems: readonly Problem[],
-  sources: Readonly<Record<string, Cells | undefined>>
-): string[] {
-  const refused = problems.filter(
-    ({severity, row, file}) => severity === "refused" && row !== undefined && sources[file]
-  );
-  return [...new Set(refused.map(({file}) => file))].map((file) => {
-    const {headings, rows} = sources[file]!;
-    const lines = rows.flatMap(({row, cells}) => {
-      const own = refused.filter((problem) => problem.file === file && problem.row === row);
-      const padded = headings.map((_, i) => cells[i] ?? "");
-      return own.length === 0
-        ? []
-        : [[...padded, String(row), own.map(problemSentence).join(" "), ...cells.slice(headings.length)]];
-    });
-    const text = Papa.unparse([[...headings, "_row", "_problem"], ...lines], {newline: "\r\n"});
-    return writeReport(folder, `refused-${file}`, `\ufeff${text}\r\n`);
+export function writeRefused(folder: string, problems: readonly Problem[], sources: Sources): string[] {
+  return fileNames.flatMap((name) => {
+    const source = sources[name];
+    const text = source && refusedText(source, problems);
+    return text === undefined ? [] : [writeReport(folder, `refused-${name}`, text)];
   });
 }

@@ -1,8 +1,8 @@
 import {resolve} from "node:path";
 import {fileURLToPath} from "node:url";
 import {isDay} from "../../lib/book/day.ts";
-import {problemSentence} from "../../lib/book/problem.ts";
-import {type BookAsOf, bookAsOf, readBook} from "../io/readBook.ts";
+import {faultLines} from "../faultLines.ts";
+import {type BookAsOf, bookAsOf, readBook, today} from "../io/readBook.ts";
 import {UserError} from "../io/writeReport.ts";
 import {tellOpened} from "./session.ts";
 
@@ -30,9 +30,9 @@ export function open(): BookAsOf {
 function read(folder: string, day: string | undefined): BookAsOf {
   if (day !== undefined && !isDay(day))
     throw new UserError(`${variables.asOf} must be a calendar day like 2026-10-31, got “${day}”.`);
-  const found = readBook(resolve(folder));
+  const found = readBook(resolve(folder), day === undefined ? today() : undefined);
   const {book, problems} = found;
-  if (!book) throw new BookError(`The book cannot be used: ${problems.map(problemSentence).join(" ")}`);
+  if (!book) throw new BookError(`The book cannot be used:\n${faultLines(problems).join("\n")}`);
   const asOf = bookAsOf({...found, book}, day);
   if (asOf.histories.lots.length === 0)
     throw new BookError(`--as-of must be on or after the first purchase, got “${asOf.asOf}”.`);

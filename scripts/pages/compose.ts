@@ -1,5 +1,5 @@
 import {balance} from "../../lib/book/balance.ts";
-import {problemSentence} from "../../lib/book/problem.ts";
+import {byImportance, problemSentence} from "../../lib/book/problem.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
 import {faultList} from "../../lib/report/faultList.ts";
 import {figureHtml} from "../../lib/report/figureHtml.ts";
@@ -144,11 +144,10 @@ ${table({
 
 function faults({problems}: BookAsOf): Html {
   const refused = problems.filter(({severity}) => severity === "refused").length;
-  const doubts = problems.length - refused;
-  const order = {blocking: 0, refused: 1, doubt: 2};
-  const sorted = problems.toSorted((a, b) => order[a.severity] - order[b.severity]);
+  const doubts = problems.filter(({severity}) => severity === "doubt").length;
+  const sorted = byImportance(problems);
   const counted = html`<p>${refused} ${refused === 1 ? "fault" : "faults"} for which a row was set aside, ${doubts} to look at. The refused rows are written out whole to the files refused-….csv beside this page.</p>`;
-  return html`${problems.length > 0 && counted}${faultList(sorted)}`;
+  return html`${refused + doubts > 0 && counted}${faultList(sorted)}`;
 }
 
 function footer(name: ReportName, {sources, asOf, book}: BookAsOf): Html {

@@ -1,8 +1,8 @@
 import {readFileSync} from "node:fs";
 import {expect, test} from "vitest";
 import {columnDocs, columnTables} from "../../lib/book/columnDocs.ts";
-import {readRecords} from "../../lib/book/readRecords.ts";
 import {type FileName, files} from "../../lib/book/records.ts";
+import {recordsOf} from "./smallBook.ts";
 
 test("columnTables() is what the README says of the columns", () => {
   const readme = readFileSync("README.md", "utf8").replaceAll("\r\n", "\n");
@@ -13,7 +13,7 @@ test("columnDocs(): the example of each column is a cell that its file takes", (
   for (const file of Object.keys(files) as FileName[]) {
     const own = columnDocs().filter((doc) => doc.file === file);
     const text = `${own.map(({heading}) => heading).join(",")}\n${own.map(({example}) => example).join(",")}\n`;
-    const {records, problems} = readRecords(text, file, files[file].schema);
+    const {records, problems} = recordsOf(text, file);
     expect(problems).toEqual([]);
     expect(records).toHaveLength(1);
   }
@@ -25,7 +25,7 @@ test("columnDocs(): a row without a required column's cell is refused, without a
     for (const left of own) {
       const cells = own.map((doc) => (doc === left ? "" : doc.example));
       const text = `${own.map(({heading}) => heading).join(",")}\n${cells.join(",")}\n`;
-      expect(readRecords(text, file, files[file].schema).records).toHaveLength(left.required ? 0 : 1);
+      expect(recordsOf(text, file).records).toHaveLength(left.required ? 0 : 1);
     }
   }
 });

@@ -1,9 +1,7 @@
 import {expect, test} from "vitest";
-import {at, readRecords} from "../../lib/book/readRecords.ts";
-import {Lot, Reading, Square} from "../../lib/book/records.ts";
-import {brief, headings} from "./smallBook.ts";
+import {brief, headings, recordsOf} from "./smallBook.ts";
 
-const lots = (...rows: string[]) => readRecords([headings["lots.csv"], ...rows].join("\n"), "lots.csv", Lot);
+const lots = (...rows: string[]) => recordsOf([headings["lots.csv"], ...rows].join("\n"), "lots.csv");
 
 test("readRecords gives each record with the row it stands in; blank rows count", () => {
   const {records, problems} = lots(
@@ -36,7 +34,7 @@ test("readRecords gives each record with the row it stands in; blank rows count"
 
 test("readRecords finds columns by their headings, in any order", () => {
   const text = "price_each,species,supplier,bought_on,squares_bought,lot\n10,ash,Quillmoor Sawpit,2025-01-10,2,A";
-  expect(readRecords(text, "lots.csv", Lot).records[0]).toMatchObject({lot: "A", priceEach: 10, squaresBought: 2});
+  expect(recordsOf(text, "lots.csv").records[0]).toMatchObject({lot: "A", priceEach: 10, squaresBought: 2});
 });
 
 test.each([
@@ -48,7 +46,7 @@ test.each([
   ["", "filled in", "Fill the cell in, like 12.50."]
 ])("readRecords refuses the price %j and says how to mend it", (value, wanted, mend) => {
   const {records, problems} = lots(
-    "A,2025-01-10,Quillmoor Sawpit,ash,2,10",
+    "A,2025-01-10,Quillmoor Sawpit,ash,2,10.50",
     "",
     `B,2025-02-10,Fennaby Yard,ash,3,"${value}"`
   );
@@ -81,9 +79,13 @@ test("readRecords names every faulty cell of a row, each once", () => {
 
 test("readRecords refuses a row with more cells than headings, but not one that ends in empty cells or too early", () => {
   const text = "date,temperature_c,humidity_pct\n2025-01-01,16,55,,\n2025-01-02,16,5,5\n2025-01-03,16";
-  const {records, problems} = readRecords(text, "climate.csv", Reading);
+  const {records, problems} = recordsOf(text, "climate.csv");
   expect(records.map(({row}) => row)).toEqual([2]);
-  expect(problems.map(brief)).toEqual(["row-ragged climate.csv row 3", "cell-unreadable climate.csv C4"]);
+  expect(problems.map(brief)).toEqual([
+    "row-ragged climate.csv row 3",
+    "cell-unreadable climate.csv C4",
+    "row-short climate.csv row 4"
+  ]);
   expect(problems[0]).toMatchObject({
     severity: "refused",
     value: "5",
@@ -93,17 +95,17 @@ test("readRecords refuses a row with more cells than headings, but not one that 
 });
 
 test("readRecords blocks on a missing heading, shows those that are there, and reads no row", () => {
-  const {records, problems} = readRecords("date,temperature,humidity_pct\n2025-01-01,16,55", "climate.csv", Reading);
+  const {records, problems} = recordsOf("date,warmth,humidity_pct\n2025-01-01,16,55", "climate.csv");
   expect(records).toEqual([]);
   expect(problems.map(brief)).toEqual(["heading-missing climate.csv row 1", "heading-unknown climate.csv B1"]);
   expect(problems[0]).toMatchObject({
     severity: "blocking",
     heading: "temperature_c",
-    value: "date, temperature, humidity_pct",
+    value: "date, warmth, humidity_pct",
     wanted: "among the headings",
-    mend: "Add a column headed temperature_c, or correct the spelling of its heading."
+    mend: "Add a column headed temperature_c, or say in workshop.json which of your columns it is."
   });
-  expect(problems[1]).toMatchObject({severity: "doubt", heading: "temperature"});
+  expect(problems[1]).toMatchObject({severity: "doubt", heading: "warmth"});
 });
 
 test("readRecords does without an optional heading", () => {
@@ -112,16 +114,22 @@ test("readRecords does without an optional heading", () => {
 
 test("readRecords blocks on a heading given twice", () => {
   const text = "date,temperature_c,humidity_pct,temperature_c\n2025-01-01,16,55,17";
-  const {records, problems} = readRecords(text, "climate.csv", Reading);
+  const {records, problems} = recordsOf(text, "climate.csv");
   expect(records).toEqual([]);
   expect(problems).toMatchObject([
-    {code: "heading-twice", severity: "blocking", cell: "D1", heading: "temperature_c", value: "B and D"}
+    {
+      code: "heading-twice",
+      severity: "blocking",
+      cell: "D1",
+      heading: "temperature_c",
+      value: "“temperature_c” in column B and “temperature_c” in column D"
+    }
   ]);
 });
 
 test("readRecords reads on past a column that the book does not use", () => {
   const text = "date,temperature_c,humidity_pct,window\n2025-01-01,16,55,open";
-  const {records, problems} = readRecords(text, "climate.csv", Reading);
+  const {records, problems} = recordsOf(text, "climate.csv");
   expect(records).toEqual([{row: 2, date: "2025-01-01", temperatureC: 16, humidityPct: 55}]);
   expect(problems.map(brief)).toEqual(["heading-unknown climate.csv D1"]);
 });
@@ -145,15 +153,5 @@ test("readRecords keeps the cells as they were written, so that a refused row ca
 
 test("readRecords reads numbers of squares as text: 007 is not 7", () => {
   const text = `${headings["squares.csv"]}\n007,A,1500,40,40,1680,12`;
-  expect(readRecords(text, "squares.csv", Square).records[0]?.square).toBe("007");
-});
-
-test('at("lots.csv", 14, 3, "species") is cell D14', () => {
-  expect(at("lots.csv", 14, 3, "species")).toEqual({
-    file: "lots.csv",
-    row: 14,
-    column: "D",
-    cell: "D14",
-    heading: "species"
-  });
+  expect(recordsOf(text, "squares.csv").records[0]?.square).toBe("007");
 });

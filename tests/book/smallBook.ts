@@ -1,6 +1,8 @@
-import {type Book, parseBook} from "../../lib/book/parseBook.ts";
+import type {z} from "zod";
+import {type Book, gridOf, parseBook} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
-import type {FileName} from "../../lib/book/records.ts";
+import {type FileHabits, type RecordsRead, readRecords} from "../../lib/book/readRecords.ts";
+import {type FileName, files, recordName} from "../../lib/book/records.ts";
 import {parseSettings, type Settings} from "../../lib/book/settings.ts";
 
 /** The rows of each file below its headings. A line is the text of one row, cells separated by commas. */
@@ -31,7 +33,8 @@ export const smallest = {
 /** The texts of the files of a book: the smallest book, where no other lines are given. */
 export function texts(lines: Lines = {}): Record<Exclude<FileName, "climate.csv">, string> & {"climate.csv"?: string} {
   const {lots, squares, events, orders, climate} = {...smallest, climate: undefined, ...lines};
-  const file = (name: FileName, rows: readonly string[]) => `${[headings[name], ...rows].join("\n")}\n`;
+  const file = (name: FileName, rows: readonly string[]) =>
+    `${[headings[name], ...rows.map((row) => filledUp(row, name))].join("\n")}\n`;
   return {
     "lots.csv": file("lots.csv", lots),
     "squares.csv": file("squares.csv", squares),
@@ -39,6 +42,22 @@ export function texts(lines: Lines = {}): Record<Exclude<FileName, "climate.csv"
     "orders.csv": file("orders.csv", orders),
     ...(climate && {"climate.csv": file("climate.csv", climate)})
   };
+}
+
+/** A line with as many cells as there are headings. */
+function filledUp(line: string, name: FileName): string {
+  const short = headings[name].split(",").length - line.split(",").length;
+  return line + ",".repeat(Math.max(0, short));
+}
+
+/** The text of one file read as its records. */
+export function recordsOf<F extends FileName>(
+  text: string,
+  file: F,
+  habits: FileHabits = {}
+): RecordsRead<z.infer<(typeof files)[F]["schema"]>> {
+  const settings = settingsOf({reading: {[recordName(file)]: habits}});
+  return readRecords(gridOf(text, file, settings), files[file], habits) as never;
 }
 
 /** The settings of a text of workshop.json that is known to be sound. */

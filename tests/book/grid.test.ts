@@ -1,11 +1,14 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {readCells} from "../../lib/book/cells.ts";
+import {isBlank, readGrid} from "../../lib/book/grid.ts";
 
-const rowsOf = (text: string) => readCells(text, "lots.csv").rows.map(({row, cells}) => [row, ...cells]);
+const rowsOf = (text: string) =>
+  readGrid(text, "lots.csv")
+    .rows.filter(({cells}) => !isBlank(cells))
+    .map(({row, cells}) => [row, ...cells]);
 
-test("readCells(text) gives headings trimmed and cells untouched, under the row a spreadsheet shows", () => {
-  expect(readCells("lot, species \nA, ash\n007,1.50\n", "lots.csv")).toEqual({
+test("readGrid(text) gives headings trimmed and cells untouched, under the row a spreadsheet shows", () => {
+  expect(readGrid("lot, species \nA, ash\n007,1.50\n", "lots.csv")).toEqual({
     headings: ["lot", "species"],
     rows: [
       {row: 2, cells: ["A", " ash"]},
@@ -15,7 +18,7 @@ test("readCells(text) gives headings trimmed and cells untouched, under the row 
   });
 });
 
-test("readCells counts blank rows and rows of empty cells, though it leaves them out", () => {
+test("readGrid counts blank rows and rows of empty cells, though it leaves them out", () => {
   expect(rowsOf("a,b\n\n1,2\n,\n  , \n3,4\n\n\n")).toEqual([
     [3, "1", "2"],
     [6, "3", "4"]
@@ -23,7 +26,7 @@ test("readCells counts blank rows and rows of empty cells, though it leaves them
 });
 
 // RFC 4180 (2005), section 2, rules 5 to 7, from memory: commas, line breaks and doubled quotes within quotes.
-test("readCells takes commas, doubled quotes and line ends within quotes as text", () => {
+test("readGrid takes commas, doubled quotes and line ends within quotes as text", () => {
   expect(rowsOf('a,b\n"one, two","a ""pin"" knot"\n"first\nsecond",x\n3,4')).toEqual([
     [2, "one, two", 'a "pin" knot'],
     [3, "first\nsecond", "x"],
@@ -31,12 +34,12 @@ test("readCells takes commas, doubled quotes and line ends within quotes as text
   ]);
 });
 
-test("readCells takes a quotation mark within a cell as a mark for inches", () => {
+test("readGrid takes a quotation mark within a cell as a mark for inches", () => {
   expect(rowsOf('a,b\n12" from the butt,2\n')).toEqual([[2, '12" from the butt', "2"]]);
 });
 
-test("readCells passes over a byte order mark", () => {
-  expect(readCells("\ufefflot,species\nA,ash", "lots.csv").headings).toEqual(["lot", "species"]);
+test("readGrid passes over a byte order mark", () => {
+  expect(readGrid("\ufefflot,species\nA,ash", "lots.csv").headings).toEqual(["lot", "species"]);
 });
 
 test.each([
@@ -44,7 +47,7 @@ test.each([
   ["CR", "a,b\r1,2\r3,4\r"],
   ["CR LF after the headings, then LF", "a,b\r\n1,2\n3,4\n"],
   ["LF after the headings, then CR LF", "a,b\n1,2\r\n3,4\r\n"]
-])("readCells reads lines ended by %s", (_, text) => {
+])("readGrid reads lines ended by %s", (_, text) => {
   expect(rowsOf(text)).toEqual([
     [2, "1", "2"],
     [3, "3", "4"]
@@ -55,8 +58,8 @@ test.each([
   ["never closed", 'a,b\n1,2\n\n"3,4\n5,6\n7,8', 4],
   ["never closed, in the headings", 'a,"b\n1,2', 1],
   ["closed before its cell ends", 'a,b\n1,2\n"x" y,3\n4,5\n"z",6\n', 3]
-])("readCells returns no rows when a quote is %s, as it would swallow the next ones", (_, text, row) => {
-  const {rows, problems} = readCells(text, "lots.csv");
+])("readGrid returns no rows when a quote is %s, as it would swallow the next ones", (_, text, row) => {
+  const {rows, problems} = readGrid(text, "lots.csv");
   expect(rows).toEqual([]);
   expect(problems).toEqual([
     {
@@ -70,11 +73,11 @@ test.each([
   ]);
 });
 
-test('readCells("") has neither headings nor rows', () => {
-  expect(readCells("", "lots.csv")).toEqual({headings: [], rows: [], problems: []});
+test('readGrid("") has neither headings nor rows', () => {
+  expect(readGrid("", "lots.csv")).toEqual({headings: [], rows: [], problems: []});
 });
 
-test("readCells gives back what RFC 4180 quoting wrote, whatever the text", () => {
+test("readGrid gives back what RFC 4180 quoting wrote, whatever the text", () => {
   const cell = fc.string({unit: fc.constantFrom("a", "1", ",", '"', "\n", " ", "é", ";")}).map((text) => `x${text}`);
   const lines = fc.array(fc.tuple(cell, cell), {minLength: 1, maxLength: 5});
   fc.assert(

@@ -1,0 +1,126 @@
+import Papa from "papaparse";
+import {fold} from "./fold.ts";
+import {type Grid, isBlank, type Row} from "./grid.ts";
+import {ownHeadings} from "./headings.ts";
+import {type Problem, problemSentence} from "./problem.ts";
+import type {Cells} from "./readRecords.ts";
+
+/**
+ * A mark by which a row is known again when the rows above it have moved: FNV-1a, 32 bits, of its cells, eight hexadecimal
+ * digits. Blank cells at the end do not count.
+ */
+export function rowMark(cells: readonly string[]): string {
+  const last = cells.findLastIndex((cell) => cell.trim() !== "");
+  const text = cells.slice(0, last + 1).join("\u001f");
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+  return (hash >>> 0).toString(16).padStart(8, "0");
+}
+
+/**
+ * The refused rows of a file as the text of a CSV file: the cells untouched, with what stood between them, then the row each
+ * stood in, its mark, and what was wrong with it. `withMended` reads it back once mended.
+ *
+ * A cell that a spreadsheet would take for a formula gets an apostrophe in front, which reading back takes away again; a
+ * number, and a text that is one, never does.
+ *
+ * @returns undefined when no row was refused
+ */
+export function refusedText(source: Cells, problems: readonly Problem[]): string | undefined {
+  const {file, headings, rows, delimiter = ","} = source;
+  const faults = new Map<number, Problem[]>();
+  for (const problem of problems) {
+    if (problem.file !== file || problem.row === undefined || problem.severity !== "refused") continue;
+    faults.set(problem.row, [...(faults.get(problem.row) ?? []), problem]);
+  }
+  const lines = rows.flatMap(({row, cells}) => {
+    const own = faults.get(row);
+    if (!own) return [];
+    const padded = headings.map((_, index) => cells[index] ?? "");
+    const beside = [String(row), rowMark(cells), own.map(problemSentence).join(" ")];
+    return [[...padded.map(guarded), ...beside, ...cells.slice(headings.length).map(guarded)]];
+  });
+  if (lines.length === 0) return undefined;
+  const text = Papa.unparse([[...headings, ...ownHeadings], ...lines], {newline: "\r\n", delimiter});
+  return `\ufeff${text}\r\n`;
+}
+
+/** The cells that a guard is put before: what a spreadsheet takes for a formula, and what looks guarded already. */
+function guarded(cell: string): string {
+  return /^(=|[+\-@\t\r](?![\d.,]*$)|'+[=+\-@\t\r])/.test(cell) ? `'${cell}` : cell;
+}
+
+function unguarded(cell: string): string {
+  return /^'+[=+\-@\t\r]/.test(cell) ? cell.slice(1) : cell;
+}
+
+/**
+ * A file's rows with those put in that were mended in another one: a row of `refusedText`, corrected and saved, takes the place
+ * of the row it came from. That row is known by its number and its mark, or by its mark alone where rows have moved.
+ *
+ * @returns the grid with the mended rows, and the mended rows whose original is not there any more, as problems
+ */
+export function withMended(grid: Grid, mended: Grid): Grid {
+  const head = mended.rows.find(({cells}) => cells.some((cell) => cell.trim() === "_mark"));
+  if (!head) return {...grid, problems: [...grid.problems, ...mended.problems, withoutMarks(mended.file)]};
+  const column = (name: string) => head.cells.findIndex((cell) => cell.trim() === name);
+  const [atRow, atMark, atProblem] = ownHeadings.map(column) as [number, number, number];
+  const headings = grid.rows.find(({cells}) => isHeadingOf(cells, head.cells))?.cells ?? head.cells.slice(0, atRow);
+  const sourceOf = headings.map((heading) => head.cells.findIndex((cell) => fold(cell) === fold(heading)));
+  const rows = new Map(grid.rows.map((row) => [row.row, row]));
+  const byMark = new Map<string, Row[]>();
+  for (const row of grid.rows) {
+    const mark = rowMark(row.cells);
+    byMark.set(mark, [...(byMark.get(mark) ?? []), row]);
+  }
+  const problems = [...grid.problems, ...mended.problems];
+  let count = 0;
+  for (const {row, cells} of mended.rows) {
+    if (row <= head.row || isBlank(cells)) continue;
+    const mark = (cells[atMark] ?? "").trim().toLowerCase().padStart(8, "0");
+    const alike = byMark.get(mark) ?? [];
+    const original = alike.find((one) => String(one.row) === (cells[atRow] ?? "").trim()) ?? alike[0];
+    if (!original) {
+      problems.push(lost(mended.file, row, grid.file));
+      continue;
+    }
+    byMark.set(
+      mark,
+      alike.filter((one) => one !== original)
+    );
+    const own = sourceOf.map((index) => unguarded(cells[index] ?? ""));
+    const more = cells.slice(Math.max(atProblem, atRow, atMark) + 1).map(unguarded);
+    rows.set(original.row, {row: original.row, cells: isBlank(more) ? own : [...own, ...more]});
+    count++;
+  }
+  if (count > 0) problems.push(note(grid.file, mended.file, count));
+  return {...grid, rows: [...rows.values()], problems};
+}
+
+function isHeadingOf(cells: readonly string[], mended: readonly string[]): boolean {
+  const known = new Set(mended.map(fold));
+  const filled = cells.filter((cell) => cell.trim() !== "");
+  return filled.length > 1 && filled.every((cell) => known.has(fold(cell)));
+}
+
+function withoutMarks(file: string): Problem {
+  const mend = "Save it from the refused rows without taking those columns out.";
+  return {
+    code: "heading-missing",
+    severity: "blocking",
+    file,
+    row: 1,
+    wanted: "a file with the columns _row and _mark",
+    mend
+  };
+}
+
+function lost(file: string, row: number, from: string): Problem {
+  const mend = `Its original in ${from} was changed or taken out since. Take this row out, or enter it there.`;
+  return {code: "mended-lost", severity: "refused", file, row, wanted: `the mended form of a row of ${from}`, mend};
+}
+
+function note(file: string, mended: string, count: number): Problem {
+  const wanted = `read with ${count === 1 ? "one row" : `${count} rows`} as mended in ${mended}`;
+  return {code: "rows-mended", severity: "note", file, wanted, mend: ""};
+}

@@ -1,0 +1,34 @@
+import type {BookParsed} from "./parseBook.ts";
+import {type FileName, fileNames, recordName} from "./records.ts";
+
+/** What became of the rows of one file: read = used + refused + no data. */
+export interface RowAccount {
+  name: FileName;
+  /** The file as the owner knows it. */
+  file: string;
+  /** Every row but that of the headings, blank ones too. */
+  read: number;
+  used: number;
+  refused: number;
+  /** Blank rows, titles, totals, notes, headings repeated, the example. */
+  notData: number;
+}
+
+/**
+ * What became of every row of the book, file by file. Where the book cannot be used, no row is used and all rows of data count as
+ * refused.
+ *
+ * Checked: tests/book/rowAccount.test.ts
+ */
+export function rowAccounts({book, sources, problems}: BookParsed): RowAccount[] {
+  return fileNames.flatMap((name) => {
+    const source = sources[name];
+    if (!source) return [];
+    const {file, rows, notData} = source;
+    const ofFile = problems.filter((one) => one.file === file && one.severity === "refused" && one.row !== undefined);
+    const fallen = new Set(ofFile.map(({row}) => row));
+    const used = book ? book[recordName(name)].filter(({row}) => !fallen.has(row)).length : 0;
+    const refused = book ? rows.filter(({row}) => fallen.has(row)).length : rows.length;
+    return [{name, file, read: rows.length + notData.length, used, refused, notData: notData.length}];
+  });
+}

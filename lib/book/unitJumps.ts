@@ -1,0 +1,55 @@
+import {quantile} from "../stats/quantile.ts";
+
+/** A size that differs from the others of its column as one unit does from another. */
+export interface UnitJump<K extends string> {
+  key: K;
+  wanted: string;
+  mend: string;
+}
+
+/** Ratios of length units to the millimetre that are mistaken in a workshop: inch, centimetre, metre, foot. */
+const ratios = [
+  {unit: "inches", ratio: 25.4},
+  {unit: "centimetres", ratio: 10},
+  {unit: "metres", ratio: 1000},
+  {unit: "feet", ratio: 304.8}
+] as const;
+
+/** Nearer to the middle of its column than this, a size is a size: squares of one workshop are alike. */
+const plain = 4;
+/** So near to the middle must a size come once its unit is set right. */
+const near = 1.3;
+
+/**
+ * Records with a size, mm, that is far from the middle of its column and near to it once taken for inches, centimetres, metres or
+ * feet. Far: more than 4 times off; near: within 1.3 times; both ours. Fewer than three sizes have no middle to go by.
+ *
+ * @returns the first such size of each record that has one
+ */
+export function unitJumps<T, K extends keyof T & string>(
+  records: readonly T[],
+  keys: readonly K[]
+): Map<T, UnitJump<K>> {
+  const jumps = new Map<T, UnitJump<K>>();
+  for (const key of keys) {
+    const sizes = records
+      .map((record) => record[key])
+      .filter((size): size is T[K] & number => typeof size === "number");
+    if (sizes.length < 3) continue;
+    const middle = quantile(sizes, 0.5)!;
+    const factor = (size: number) => Math.max(size / middle, middle / size);
+    for (const record of records) {
+      const size = record[key];
+      if (typeof size !== "number" || jumps.has(record) || factor(size) <= plain) continue;
+      const meant = ratios.find(({ratio}) => factor(size * ratio) < near);
+      if (!meant) continue;
+      const mend = `Taken for ${meant.unit} it would be ${Number((size * meant.ratio).toPrecision(4))} mm. Write it in the unit of its column.`;
+      jumps.set(record, {
+        key,
+        wanted: `in the unit of the others, which lie around ${Number(middle.toPrecision(3))} mm`,
+        mend
+      });
+    }
+  }
+  return jumps;
+}

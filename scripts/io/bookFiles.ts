@@ -1,0 +1,221 @@
+import {createHash} from "node:crypto";
+import {readdirSync, readFileSync, statSync} from "node:fs";
+import {basename, dirname, extname, join} from "node:path";
+import {fold} from "../../lib/book/fold.ts";
+import type {Grid} from "../../lib/book/grid.ts";
+import {withMended} from "../../lib/book/mended.ts";
+import {nearest} from "../../lib/book/nearest.ts";
+import {gridOf, habitsOf} from "../../lib/book/parseBook.ts";
+import type {Problem} from "../../lib/book/problem.ts";
+import {type FileName, fileNames, recordName} from "../../lib/book/records.ts";
+import {parseSettings, type Settings, settingsFile} from "../../lib/book/settings.ts";
+import {decodeText} from "./decodeText.ts";
+import {readWorkbook, type WorkbookSheet} from "./readWorkbook.ts";
+import {readFault, UserError} from "./writeReport.ts";
+
+/** A file of the book as found on the disk. */
+export interface FileFound {
+  name: string;
+  bytes: number;
+  sha256: string;
+}
+
+/** The files of a book as grids, nothing of them understood yet. */
+export interface BookFiles {
+  folder: string;
+  files: FileFound[];
+  settings?: Settings;
+  grids: Partial<Record<FileName, Grid>>;
+  problems: Problem[];
+}
+
+/** The name of a new book's sheet that explains the others. */
+export const aboutSheet = "about this book";
+
+/**
+ * The files of a book: a folder of CSV files, of workbooks, or of both, or one workbook by its own name; the settings beside them.
+ * Names are matched whatever their case. Faults are returned, not thrown.
+ *
+ * @throws UserError when nothing is there, or the folder cannot be listed
+ */
+export function bookFiles(place: string): BookFiles {
+  const {folder, names} = listed(place);
+  const found: FileFound[] = [];
+  const problems: Problem[] = [];
+  const bytesOf = (name: string): Uint8Array | undefined => {
+    try {
+      const bytes = readFileSync(join(folder, name));
+      found.push({name, bytes: bytes.length, sha256: createHash("sha256").update(bytes).digest("hex")});
+      return bytes;
+    } catch (error) {
+      problems.push(unreadable(name, readFault(name, (error as NodeJS.ErrnoException).code ?? "unknown")));
+      return undefined;
+    }
+  };
+  const byName = (name: string) => names.find((one) => one.toLowerCase() === name.toLowerCase());
+
+  const settingsName = byName(settingsFile);
+  const settingsBytes = settingsName === undefined ? undefined : bytesOf(settingsName);
+  const {settings, problems: ofSettings} = parseSettings(settingsBytes ? decodeText(settingsBytes).text : "");
+  problems.push(...ofSettings);
+  if (!settings) return {folder, files: found, grids: {}, problems};
+
+  const books = workbooks(names, bytesOf, problems);
+  const grids: Partial<Record<FileName, Grid>> = {};
+  const used = new Set<string>([settingsName ?? ""]);
+  for (const file of fileNames) {
+    const candidates: Candidate[] = [...sheetsOf(file, books, settings), ...textOf(file, settings, byName)];
+    const [first, second] = candidates;
+    if (!first) continue;
+    for (const {name, sheet} of candidates) used.add(sheet ? `${name} ${sheet.name}` : name);
+    if (second) {
+      problems.push(twice(file, candidates));
+      continue;
+    }
+    const grid = first.sheet ? sheetGrid(first.name, first.sheet) : textGrid(first.name, file, settings, bytesOf);
+    if (!grid) continue;
+    const mendedName = byName(`mended-${file}`);
+    if (mendedName !== undefined) used.add(mendedName);
+    const mended = mendedName === undefined ? undefined : textGrid(mendedName, file, settings, bytesOf);
+    grids[file] = mended ? withMended(grid, mended) : grid;
+  }
+  problems.push(...unread(names, books, used));
+  return {folder, files: found, settings, grids, problems};
+}
+
+interface Candidate {
+  name: string;
+  sheet?: WorkbookSheet;
+}
+
+function listed(place: string): {folder: string; names: string[]} {
+  try {
+    if (statSync(place).isDirectory()) return {folder: place, names: readdirSync(place).sort()};
+  } catch (error) {
+    const {code = "unknown"} = error as NodeJS.ErrnoException;
+    if (code !== "ENOENT") throw new UserError(readFault(place, code));
+    throw new UserError(
+      `--book must be a folder or a workbook that exists, got “${place}”. Look for a typing error, or name the folder of your files.`
+    );
+  }
+  if (extname(place).toLowerCase() !== ".xlsx") {
+    throw new UserError(
+      `--book must be a folder, or a workbook saved as .xlsx, got “${place}”. Name the folder the file lies in.`
+    );
+  }
+  const folder = dirname(place);
+  const beside = readdirSync(folder).filter(
+    (name) => name.toLowerCase() === settingsFile || /^mended-.*\.csv$/i.test(name)
+  );
+  return {folder, names: [basename(place), ...beside]};
+}
+
+/** The sheets of every workbook of a folder; the mark "~$" is of a workbook that a program holds open. */
+function workbooks(names: readonly string[], bytesOf: (name: string) => Uint8Array | undefined, problems: Problem[]) {
+  const books = new Map<string, WorkbookSheet[]>();
+  for (const name of names.filter((one) => /\.xlsx$/i.test(one) && !one.startsWith("~$"))) {
+    const bytes = bytesOf(name);
+    if (!bytes) continue;
+    const read = readWorkbook(bytes);
+    if ("fault" in read) problems.push(unreadable(name, `${name} ${read.fault}`));
+    else books.set(name, read.sheets);
+  }
+  return books;
+}
+
+/** The sheets that may hold a kind of record: one so named in any workbook, or the first of a workbook so named. */
+function sheetsOf(file: FileName, books: ReadonlyMap<string, WorkbookSheet[]>, settings: Settings): Candidate[] {
+  const habits = habitsOf(settings, file);
+  const wanted = fold(habits.sheet ?? recordName(file));
+  return [...books].flatMap(([name, sheets]) => {
+    if (habits.file !== undefined && habits.file.toLowerCase() !== name.toLowerCase()) return [];
+    const named = sheets.filter((sheet) => fold(sheet.name) === wanted);
+    if (named.length > 0) return named.map((sheet) => ({name, sheet}));
+    const own = fold(basename(name, extname(name))) === recordName(file) || habits.file !== undefined;
+    const first = sheets.find(({hidden}) => !hidden);
+    return own && first && habits.sheet === undefined ? [{name, sheet: first}] : [];
+  });
+}
+
+function textOf(file: FileName, settings: Settings, byName: (name: string) => string | undefined): Candidate[] {
+  const name = byName(settings.reading[recordName(file)]?.file ?? file);
+  return name === undefined || /\.xlsx$/i.test(name) ? [] : [{name}];
+}
+
+function textGrid(name: string, file: FileName, settings: Settings, bytesOf: (name: string) => Uint8Array | undefined) {
+  const bytes = bytesOf(name);
+  if (!bytes) return undefined;
+  const {text, encoding} = decodeText(bytes);
+  const grid = gridOf(text, file, settings, name);
+  return encoding === "UTF-8" ? grid : {...grid, how: [`${encoding} letters`]};
+}
+
+function sheetGrid(name: string, {name: sheet, rows, merged, formulas, uncalculated}: WorkbookSheet): Grid {
+  const file = `${name}, sheet ${sheet}`;
+  const how =
+    formulas > 0
+      ? [
+          formulas === 1
+            ? "a formula at its last calculated value"
+            : `${formulas} formulas at their last calculated values`
+        ]
+      : [];
+  if (uncalculated > 0) how.push(`${uncalculated} formulas without a value, as blanks`);
+  return {file, rows, exact: true, merged, problems: [], ...(how.length > 0 && {how})};
+}
+
+function twice(file: FileName, candidates: readonly Candidate[]): Problem {
+  const value = candidates.map(({name, sheet}) => (sheet ? `${name}, sheet ${sheet.name}` : name)).join(" and ");
+  const mend = `Take all but one away, or say under reading.${recordName(file)} in ${settingsFile} which file or sheet it is.`;
+  return {code: "file-twice", severity: "blocking", file, value, wanted: "kept in one place", mend};
+}
+
+function unreadable(file: string, sentence: string): Problem {
+  const [found = "", ...mend] = sentence.split(/(?<=[:?.]) /);
+  return {
+    code: "file-unreadable",
+    severity: "blocking",
+    file,
+    value: found.replace(/:$/, ""),
+    wanted: "readable",
+    mend: mend.join(" ")
+  };
+}
+
+/** Sheets and tables that lie in the book and are none of its records. */
+function unread(
+  names: readonly string[],
+  books: ReadonlyMap<string, WorkbookSheet[]>,
+  used: ReadonlySet<string>
+): Problem[] {
+  const problems: Problem[] = [];
+  const known = fileNames.map(recordName);
+  const add = (file: string, name: string, mend: string) => {
+    const near = nearest(name, known);
+    const meant = near === undefined ? "" : ` Is it “${near}”? Then name it so.`;
+    problems.push({
+      code: "file-unread",
+      severity: "doubt",
+      file,
+      wanted: `named like one of the book's records (${known.join(", ")}) to be read`,
+      mend: `${mend}${meant}`
+    });
+  };
+  for (const [name, sheets] of books) {
+    const wanted = sheets.filter(
+      (sheet) => !used.has(`${name} ${sheet.name}`) && fold(sheet.name) !== aboutSheet && sheet.rows.length > 0
+    );
+    for (const sheet of wanted)
+      add(`${name}, sheet ${sheet.name}`, sheet.name, "This sheet is left as it is and not read.");
+  }
+  for (const name of names) {
+    if (!/\.(csv|tsv|txt|xls|ods|numbers)$/i.test(name) || used.has(name)) continue;
+    const old = /\.(xls|ods|numbers)$/i.test(name);
+    add(
+      name,
+      basename(name, extname(name)),
+      old ? "Save it as .xlsx or as CSV to have it read." : "This file is left as it is and not read."
+    );
+  }
+  return problems;
+}
