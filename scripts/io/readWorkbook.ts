@@ -32,7 +32,8 @@ export const largestSheet = {rows: 200_000, columns: 1_000} as const;
  * A number is its exact text with a decimal point and no exponent, whatever its format rounds it to; with a format in percent it
  * is 100 times that and “%”, to 12 significant digits. A number with the format of a date is the day, "2026-10-31", by the
  * workbook's own calendar and whatever the time zone; the time of day is dropped. A time without a day, and a day the calendar
- * does not have, stay as shown. Truth is TRUE or FALSE, an error its code such as #REF!, text stays as it is.
+ * does not have, stay as shown. Truth is TRUE or FALSE, an error its code such as #REF!, text stays as it is, its line
+ * ends LF.
  *
  *   day = serial − 25569 days after 1970-01-01, from serial 61 on; one more before, as serial 60 is a 29 February 1900 that never was
  *   day = serial − 24107 days after 1970-01-01 in a workbook that counts from 1904

@@ -33,20 +33,23 @@ function faultOfParts(bytes: Buffer): string | undefined {
   let at = directory;
   for (let part = bytes.readUInt16LE(end + 10); part > 0; part--) {
     if (bytes.toString("latin1", at, at + 4) !== "PK\x01\x02") return damaged;
-    const isPacked = bytes.readUInt16LE(at + 10) === 8;
+    const flags = bytes.readUInt16LE(at + 8);
+    const method = bytes.readUInt16LE(at + 10);
     const packed = bytes.readUInt32LE(at + 20);
     const unpacked = bytes.readUInt32LE(at + 24);
     const nameBytes = bytes.readUInt16LE(at + 28);
     const local = bytes.readUInt32LE(at + 42);
     const start = local + 30 + bytes.readUInt16LE(local + 26) + bytes.readUInt16LE(local + 28);
-    if (bytes.readUInt16LE(at + 8) & 1) return "is locked with a password";
+    if (flags & 1) return "is locked with a password";
     if (bytes.toString("latin1", local, local + 4) !== "PK\x03\x04") return damaged;
+    // Readers go by the local header, so it must say the same of packing, size to follow and name.
+    if (bytes.readUInt16LE(local + 8) !== method || (bytes.readUInt16LE(local + 6) ^ flags) & 8) return damaged;
     if (bytes.compare(bytes, at + 46, at + 46 + nameBytes, local + 30, local + 30 + nameBytes) !== 0) return damaged;
     if (packed !== wideSize && unpacked !== wideSize) {
       unpackedBytes += unpacked;
       if (unpackedBytes > largestBytes) return "unpacks to more than 512 MiB";
       const data = bytes.subarray(start, start + packed);
-      const content = isPacked ? inflateRawSync(data, {maxOutputLength: unpacked || 1}) : data;
+      const content = method === 8 ? inflateRawSync(data, {maxOutputLength: unpacked || 1}) : data;
       if (content.length !== unpacked || crc32(content) !== bytes.readUInt32LE(at + 16)) return damaged;
     }
     at += 46 + nameBytes + bytes.readUInt16LE(at + 30) + bytes.readUInt16LE(at + 32);

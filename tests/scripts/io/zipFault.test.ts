@@ -64,3 +64,23 @@ test("a part that unpacks to more than it says is found out, not unpacked", () =
   bytes.writeUInt32LE(1000, central + 24);
   expect(zipFault(bytes)).toBe(damaged);
 });
+
+test("what the two headers of a part say differently is found out, as readers go by the first", () => {
+  const bytes = zipOf({"a.txt": "ash,".repeat(100)});
+  for (const [at, bit] of [
+    [0, 1],
+    [6, 8],
+    [8, 8],
+    [30, 1]
+  ] as const) {
+    const changed = Buffer.from(bytes);
+    changed[at]! ^= bit;
+    expect(zipFault(changed), String(at)).toBe(damaged);
+  }
+});
+
+test("a part that its end does not count is found out", () => {
+  const bytes = zipOf(parts);
+  bytes.writeUInt16LE(2, bytes.length - 12);
+  expect(zipFault(bytes)).toBe(damaged);
+});
