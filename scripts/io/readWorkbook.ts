@@ -18,7 +18,10 @@ export interface WorkbookSheet {
   merged: MergedCells[];
   /** How many cells are calculated: the value last saved with the formula is taken. */
   formulas: number;
-  /** How many of these were saved without a value, by a program that does not calculate: they are blank here. */
+  /**
+   * How many of these were saved without a value, by a program that does not calculate: they are blank here. A formula that
+   * promises text and has none is not told from one whose text is empty, and not counted.
+   */
   uncalculated: number;
   hidden: boolean;
 }

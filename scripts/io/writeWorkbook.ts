@@ -9,6 +9,8 @@ export interface SheetToWrite {
   widths?: readonly number[];
 }
 
+const dayFormat = "yyyy-mm-dd";
+
 /** Text stays text even if it looks like a number or a formula; a day is written as a date, shown as 2026-10-31. */
 export type CellToWrite = string | number | {date: string};
 
@@ -17,7 +19,7 @@ export type CellToWrite = string | number | {date: string};
  *
  *   serial = days from 1970-01-01 to the day + 25569, from 1900-03-01 on; one less before
  *
- * Source: ECMA-376 Part 1 (2016), 18.17.4.1 dates; limits of a sheet: common practice of the programs that open it, no source.
+ * Source: ECMA-376 Part 1 (2016), 18.17.4.1 dates, 18.8.30 numbers of formats; limits of a sheet: common practice of the programs that open it, no source.
  * Checked: tests/scripts/io/writeWorkbook.test.ts
  *
  * @throws RangeError when there is no sheet, a name is not 1 to 31 characters without : \ / ? * [ ], or is there twice; when a
@@ -26,7 +28,8 @@ export type CellToWrite = string | number | {date: string};
 export function workbookBytes(sheets: readonly SheetToWrite[]): Uint8Array {
   check(sheets.length > 0, "workbookBytes: sheets", "one or more", sheets.length);
   const names = sheets.map(({name}) => name.toLowerCase());
-  const book = XLSX.utils.book_new();
+  // Without formats of its own, a workbook gets those of whatever was read before; numbers below 164 are for built-in ones.
+  const book = {...XLSX.utils.book_new(), SSF: {0: "General", 164: dayFormat}};
   for (const [index, {name, rows, widths}] of sheets.entries()) {
     check(
       /^(?!')[^:\\/?*[\]]{1,31}(?<!')$/.test(name),
@@ -60,5 +63,5 @@ function cellOf(cell: CellToWrite): XLSX.CellObject {
     return {t: "n", v: cell};
   }
   const days = dayNumber(cell.date) + 25569;
-  return {t: "n", v: days < 61 ? days - 1 : days, z: "yyyy-mm-dd"};
+  return {t: "n", v: days < 61 ? days - 1 : days, z: dayFormat};
 }

@@ -1,5 +1,5 @@
 import {execFile} from "node:child_process";
-import {mkdtempSync, writeFileSync} from "node:fs";
+import {mkdtempSync, readFileSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import {join} from "node:path";
 import {promisify} from "node:util";
@@ -215,6 +215,28 @@ test("a workbook of a common library is read as well: shared strings or not, pac
       expect(sheetsIn(bytes)[0]!.rows.map(({cells}) => cells)).toEqual([["lot", "massG"], ["L-1", "512.5"], ["L-2"]]);
     }
   }
+});
+
+// Written by R 4.2.2 with openxlsx 4.2.5.2: the script beside it. Values: those given to openxlsx there.
+test("a workbook of another program is read as it was given", () => {
+  const bytes = readFileSync(new URL("openxlsx.xlsx", import.meta.url));
+  expect(sheetsIn(bytes)).toEqual([
+    {
+      name: "Lots",
+      rows: [
+        {row: 1, cells: ["", "Büro & Söhne"]},
+        {row: 2, cells: []},
+        {row: 3, cells: ["", "lot", "bought", "moisture", "massG", "dry"]},
+        {row: 4, cells: ["", "L-01", "2026-10-31", "13.5%", "512.25", "TRUE"]},
+        {row: 5, cells: ["", "L-02", "1999-12-31", "8%", "0.0000001", "FALSE"]}
+      ],
+      merged: [{firstRow: 1, lastRow: 1, firstColumn: 2, lastColumn: 4}],
+      formulas: 1,
+      uncalculated: 0,
+      hidden: false
+    },
+    {name: "Old", rows: [], merged: [], formulas: 0, uncalculated: 0, hidden: true}
+  ]);
 });
 
 test.each([

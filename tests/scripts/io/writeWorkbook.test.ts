@@ -8,6 +8,7 @@ import {expect, test, vi} from "vitest";
 import {readWorkbook} from "../../../scripts/io/readWorkbook.ts";
 import {type SheetToWrite, workbookBytes} from "../../../scripts/io/writeWorkbook.ts";
 import {zipFault} from "../../../scripts/io/zipFault.ts";
+import {workbookOf} from "./workbookOf.ts";
 
 const sheets: SheetToWrite[] = [
   {
@@ -57,8 +58,10 @@ test("workbookBytes is a whole zip file of well-formed parts, with neither formu
   }
 });
 
+// Checked once, with R 4.2.2, on a workbook of workbookBytes: readxl 1.4.2, read_excel(path, col_names = FALSE), gave the day
+// 2026-10-31 as POSIXct, 1.5 as numeric and "=1+1" as character; so did openxlsx 4.2.5.2, read.xlsx(path, detectDates = TRUE).
 // Source: ECMA-376 Part 1, 18.3.1.4 c: `t="s"` is an index of the shared strings, no `t` a number, `s` an index of cellXfs; 18.8.30
-// numFmt; 18.3.1.40 f, which must be nowhere. From memory.
+// numFmt, where numbers below 164 are reserved (readxl takes a date under such a number for a number); 18.3.1.40 f, which must be nowhere. From memory.
 test("texts are shared strings, numbers numbers, days numbers in the format of a date", () => {
   const parts = partsOf(Buffer.from(workbookBytes(sheets)));
   const sheet = xml(parts["xl/worksheets/sheet1.xml"]);
@@ -98,6 +101,8 @@ test("texts are shared strings, numbers numbers, days numbers in the format of a
     D4: " two\nlines, “ash” <b> _x005F_x0041_ "
   });
   expect(sheet.querySelectorAll("f").length).toBe(0);
+  const ids = [...styles.querySelectorAll("numFmt")].map((format) => Number(format.getAttribute("numFmtId")));
+  expect(ids).toEqual([164]);
   expect([...sheet.querySelectorAll("col")].map((col) => Math.floor(Number(col.getAttribute("width"))))).toEqual([
     8, 12
   ]);
@@ -164,6 +169,12 @@ test("the same sheets give the same bytes, whatever the day and the time zone", 
     })
   );
   expect(told).toEqual([`240 ${here}`, `-780 ${here}`]);
+});
+
+test("the same sheets give the same bytes after a workbook with formats of its own was read", () => {
+  const before = workbookBytes(sheets);
+  expect(readWorkbook(workbookOf([{name: "S", xml: "<sheetData/>"}]))).toHaveProperty("sheets");
+  expect(workbookBytes(sheets)).toEqual(before);
 });
 
 test("input is not changed", () => {
