@@ -19,7 +19,7 @@ const mayImport: Record<string, {lib: string[]; packages: string[]}> = {
   wood: {lib: ["check"], packages: []},
   stats: {lib: ["check"], packages: ["@stdlib/*", "pure-rand", "ml-*", "linear-sum-assignment"]},
   report: {lib: ["check"], packages: []},
-  book: {lib: ["check", "wood", "stats"], packages: ["zod", "papaparse"]},
+  book: {lib: ["check", "wood", "stats"], packages: ["zod", "papaparse", "jsonc-parser", "leven"]},
   yield: {lib: ["check", "wood", "stats", "book"], packages: []},
   defects: {lib: ["check", "wood", "stats", "book"], packages: []},
   density: {lib: ["check", "wood", "stats", "book"], packages: []},

@@ -44,13 +44,13 @@ export const name = (meta: FieldMeta) =>
 /** A calendar day, "2026-10-31". */
 export const day = (meta: FieldMeta) =>
   filled
-    .pipe(z.iso.date({error: "a calendar day like 2026-10-31"}))
+    .pipe(z.iso.date({error: "a calendar day like 2026-10-31", abort: true}))
     .refine(isDay, {error: "a calendar day like 2026-10-31"})
     .meta({...meta, kind: "date"});
 
 const numeric = (low: number, high: number) =>
   z
-    .number({error: "a number"})
+    .number({error: ({input}) => (input === undefined ? "filled in" : "a number")})
     .min(low, {error: between(low, high)})
     .max(high, {error: between(low, high)});
 

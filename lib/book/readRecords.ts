@@ -136,7 +136,12 @@ function attempt(row: Row, {headings, places}: Headings, kind: RecordKind, reade
       );
     }
   }
-  return {row, problems: [...faults.values()]};
+  const inOrder = [...faults].sort(([a], [b]) => columnOf(places, a) - columnOf(places, b));
+  return {row, problems: inOrder.map(([, problem]) => problem)};
+}
+
+function columnOf(places: readonly Place[], key: string): number {
+  return places.findIndex((place) => place.key === key);
 }
 
 function isMerged({merged = []}: Grid, row: number, columns: number): boolean {
@@ -206,7 +211,7 @@ function emptyFile(file: string): Problem {
 }
 
 /** Doubts about the shape of a file: short rows, columns without heading, characters that were lost. */
-function wholeFile({file, headings, rows}: Cells, {row}: Headings): Problem[] {
+function wholeFile({file, headings, rows, delimiter}: Cells, {row}: Headings): Problem[] {
   const problems: Problem[] = [];
   const short = rows.filter(({cells}) => cells.length < headings.length);
   if (short.length > 0) {
@@ -222,7 +227,10 @@ function wholeFile({file, headings, rows}: Cells, {row}: Headings): Problem[] {
       mend
     });
   }
-  const width = Math.max(headings.length, ...rows.map(({cells}) => cells.length));
+  const width =
+    delimiter === undefined
+      ? rows.reduce((most, {cells}) => Math.max(most, cells.length), headings.length)
+      : headings.length;
   for (let index = 0; index < width; index++) {
     if ((headings[index] ?? "") !== "") continue;
     const first = rows.find(({cells}) => (cells[index] ?? "").trim() !== "");

@@ -180,7 +180,12 @@ export type Settings = z.infer<typeof Settings>;
 export function parseSettings(text: string): {settings?: Settings; problems: Problem[]} {
   const source = text.replace(/^\ufeff/, "");
   const errors: ParseError[] = [];
-  const json: unknown = source.trim() === "" ? {} : parse(source, errors, {allowTrailingComma: true});
+  let json: unknown = {};
+  try {
+    if (source.trim() !== "") json = parse(source, errors, {allowTrailingComma: true});
+  } catch {
+    return {problems: [settingProblem({wanted: "valid JSON, nested no deeper than settings are"})]};
+  }
   if (errors[0]) return {problems: [notJson(source, errors[0])]};
   const result = Settings.safeParse(json);
   if (result.success) return {settings: result.data, problems: []};

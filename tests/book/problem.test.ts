@@ -1,6 +1,14 @@
-import {readFileSync} from "node:fs";
+import {readdirSync, readFileSync} from "node:fs";
 import {expect, test} from "vitest";
-import {columnLetter, type Problem, problemCodes, problemSentence} from "../../lib/book/problem.ts";
+import {
+  at,
+  byImportance,
+  columnLetter,
+  excerpt,
+  type Problem,
+  problemCodes,
+  problemSentence
+} from "../../lib/book/problem.ts";
 
 const problem: Problem = {
   code: "cell-unreadable",
@@ -38,9 +46,63 @@ test.each([
   [702, "AAA"]
 ])("columnLetter(%i) is %s, as spreadsheets count", (index, letter) => expect(columnLetter(index)).toBe(letter));
 
-test("every code of problemCodes is looked for in the tests of the book", () => {
-  const tests = ["cells", "readRecords", "settings", "parseBook", "histories"]
-    .map((name) => readFileSync(new URL(`./${name}.test.ts`, import.meta.url), "utf8"))
+test('at("lots.csv", 14, 3, "species") is cell D14', () => {
+  expect(at("lots.csv", 14, 3, "species")).toEqual({
+    file: "lots.csv",
+    row: 14,
+    column: "D",
+    cell: "D14",
+    heading: "species"
+  });
+});
+
+test("problemSentence(note) says how something is read, not how it must be", () => {
+  const note: Problem = {
+    code: "read-as",
+    severity: "note",
+    file: "lots.csv",
+    wanted: "read with decimal commas",
+    mend: ""
+  };
+  expect(problemSentence(note)).toBe("lots.csv: is read with decimal commas.");
+});
+
+test("excerpt(text) is one line of at most 80 characters and a mark that there was more", () => {
+  expect(excerpt("a\n b")).toBe("a b");
+  expect(excerpt("x".repeat(80))).toBe("x".repeat(80));
+  expect(excerpt("x".repeat(10_000_000))).toBe(`${"x".repeat(80)}…`);
+});
+
+test("byImportance(problems) puts what stops everything first, what follows from others after what does not, notes last", () => {
+  const of = (code: Problem["code"], severity: Problem["severity"], row: number): Problem => ({
+    ...problem,
+    code,
+    severity,
+    row
+  });
+  const given = [
+    of("read-as", "note", 1),
+    of("heading-unknown", "doubt", 1),
+    of("lot-refused", "refused", 2),
+    of("cell-unreadable", "refused", 9),
+    of("number-twice", "refused", 3),
+    of("heading-missing", "blocking", 1)
+  ];
+  expect(byImportance(given).map(({code}) => code)).toEqual([
+    "heading-missing",
+    "number-twice",
+    "cell-unreadable",
+    "lot-refused",
+    "heading-unknown",
+    "read-as"
+  ]);
+});
+
+test("every code of problemCodes is looked for in the tests", () => {
+  const folder = new URL("../", import.meta.url);
+  const tests = readdirSync(folder, {recursive: true, encoding: "utf8"})
+    .filter((name) => /\.test\.ts$/.test(name))
+    .map((name) => readFileSync(new URL(name.replaceAll("\\", "/"), folder), "utf8"))
     .join("\n");
   expect(Object.keys(problemCodes).filter((code) => !new RegExp(`["\`]${code}[ "\`]`).test(tests))).toEqual([]);
 });

@@ -47,10 +47,10 @@ test.each([
 ])("readRecords refuses the price %j and says how to mend it", (value, wanted, mend) => {
   const {records, problems} = lots(
     "A,2025-01-10,Quillmoor Sawpit,ash,2,10.50",
-    "",
+    "A2,2025-01-10,Quillmoor Sawpit,ash,2,10.25",
     `B,2025-02-10,Fennaby Yard,ash,3,"${value}"`
   );
-  expect(records.map(({lot}) => lot)).toEqual(["A"]);
+  expect(records.map(({lot}) => lot)).toEqual(["A", "A2"]);
   expect(problems).toEqual([
     {
       code: "cell-unreadable",

@@ -66,22 +66,71 @@ test("parseSettings refuses a wood whose constants are not stored, naming those 
   expect(fault?.[2]).toMatch(/^one of white-ash, .*european-ash/);
 });
 
-test.each(["{", "", "name: Two Benches", '{"name": "x",}'])("parseSettings(%j) is not JSON", (text) => {
-  const {settings, problems} = parseSettings(text);
-  expect(settings).toBeUndefined();
-  expect(problems).toMatchObject([
-    {
-      code: "setting-unreadable",
-      severity: "blocking",
-      file: "workshop.json",
-      wanted: "valid JSON",
-      mend: "Correct workshop.json; the README lists the settings and their defaults."
-    }
-  ]);
-});
+test.each(["{", "name: Two Benches", '{"name": "x",,}', '{"a": 1} {"b": 2}', `${"[".repeat(100_000)}`])(
+  "parseSettings(%j) is not JSON",
+  (text) => {
+    const {settings, problems} = parseSettings(text);
+    expect(settings).toBeUndefined();
+    expect(problems).toMatchObject([
+      {
+        code: "setting-unreadable",
+        severity: "blocking",
+        file: "workshop.json",
+        wanted: expect.stringContaining("valid JSON"),
+        mend: "Correct workshop.json; the README lists the settings and their defaults."
+      }
+    ]);
+  }
+);
 
 test.each(["null", "[]", "7", '"text"'])("parseSettings(%j) is no settings, without throwing", (text) => {
   const {settings, problems} = parseSettings(text);
   expect(settings).toBeUndefined();
   expect(problems).toMatchObject([{code: "setting-unreadable", severity: "blocking", heading: "the file"}]);
+});
+
+test('parseSettings("") takes every default, as it does for "{}"', () => {
+  expect(parseSettings(" \n")).toEqual(parseSettings("{}"));
+});
+
+test("parseSettings passes over remarks after // and a comma too many at the end", () => {
+  const text = `{
+    // our name
+    "name": "Two Benches", /* and the rest as it is */
+  }`;
+  expect(parseSettings(text)).toEqual(parseSettings('{"name": "Two Benches"}'));
+});
+
+test("parseSettings says in which line and place the text stops being JSON", () => {
+  const [problem] = parseSettings('{\n  "name" "Two Benches"\n}').problems;
+  expect(problem?.value).toBe("ColonExpected in line 2, place 10");
+});
+
+test.each([
+  [{seasn: {}}, "Did you mean season?"],
+  [{reading: {lots: {decimals: "comma"}}}, "Did you mean decimal?"],
+  [{stages: [{name: "square", restdays: 3}, {name: "finished"}]}, "Did you mean restDays?"]
+])("parseSettings(%j) suggests the setting that is meant", (json, suggestion) => {
+  const {problems} = parseSettings(JSON.stringify(json));
+  expect(problems[0]).toMatchObject({code: "setting-unreadable"});
+  expect(problems[0]?.mend).toContain(suggestion);
+});
+
+// 41 lb/ft³ · 16.018463 = 656.757 kg/m³; 1 7/16 in = 1.4375 · 25.4 = 36.5125 mm: by hand from the exact inch and pound.
+test("parseSettings reads sizes and densities with a unit of their own", () => {
+  const {settings, problems} = parseSettings(
+    JSON.stringify({
+      stages: [{name: "square"}, {name: "finished", largeMm: "1 7/16 in", lengthMm: 1470}],
+      species: {ash: {wood: "white-ash", windowKgM3: {low: "41 lb/ft³", high: "0.74 g/cm³"}}}
+    })
+  );
+  expect(problems).toEqual([]);
+  expect(settings?.stages[1]?.largeMm).toBeCloseTo(36.5125, 10);
+  expect(settings?.species.ash?.windowKgM3.low).toBeCloseTo(656.757, 3);
+  expect(settings?.species.ash?.windowKgM3.high).toBeCloseTo(740, 10);
+});
+
+test("parseSettings refuses a size in a unit that it cannot have", () => {
+  const json = {stages: [{name: "square"}, {name: "finished", largeMm: "29 g"}]};
+  expect(parseSettings(JSON.stringify(json)).problems).toMatchObject([{heading: "stages.1.largeMm", value: '"29 g"'}]);
 });
