@@ -31,14 +31,14 @@ export type CellRead =
 const marks = ["point", "comma"] as const;
 const orders = ["day-first", "month-first"] as const;
 
-/** Cells that say that there is nothing to say. */
-const missing = new Set(["", "-", "–", "—", "?", "n/a", "na", "n.a.", "nil", "none"]);
+/** Cells that say that there is nothing to say, in small letters. */
+export const missingCells: ReadonlySet<string> = new Set(["", "-", "–", "—", "?", "n/a", "na", "n.a.", "nil", "none"]);
 
 /** What spreadsheets show in place of a value that they could not work out. */
 const spreadsheetError = /^#(N\/A|REF!|VALUE!|DIV\/0!|NAME\?|NUM!|NULL!|SPILL!|CALC!|#+)$/i;
 
 export function isMissing(cell: string): boolean {
-  return cell.length < 40 && missing.has(cell.trim().toLowerCase());
+  return cell.length < 40 && missingCells.has(cell.trim().toLowerCase());
 }
 
 /** Reads the cells of one file: finds out first how its numbers and dates are written, then reads each cell so. */

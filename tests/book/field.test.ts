@@ -1,4 +1,3 @@
-import fc from "fast-check";
 import {expect, test} from "vitest";
 import type {z} from "zod";
 import {choice, count, day, number, optional, text} from "../../lib/book/field.ts";

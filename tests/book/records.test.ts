@@ -4,7 +4,7 @@ import {type FileName, files} from "../../lib/book/records.ts";
 
 const names = Object.keys(files) as FileName[];
 const metas = (file: FileName) => fields(files[file].schema).map(([key, field]) => ({key, ...field}));
-const valueOf = (kind: string, cell: string) => (kind === "number" || kind === "integer" ? Number(cell) : cell);
+const ofKind = (kind: string, cell: string) => (kind === "number" || kind === "integer" ? Number(cell) : cell);
 
 /** The columns of the book as its owner knows them; those that must be there end in "!". */
 const columns: Record<FileName, string> = {
@@ -26,7 +26,7 @@ test.each(names)("%s has its columns, the required ones required", (file) => {
 });
 
 test.each(names)("%s reads the example of each of its columns", (file) => {
-  const record = Object.fromEntries(metas(file).map(({key, kind, example}) => [key, valueOf(kind, example)]));
+  const record = Object.fromEntries(metas(file).map(({key, kind, example}) => [key, ofKind(kind, example)]));
   expect(files[file].schema.safeParse(record).error).toBeUndefined();
 });
 
@@ -56,7 +56,7 @@ test.each<[FileName, string, unknown, string]>([
   ["orders.csv", "quantity", 0, "between 1 and 100000"],
   ["climate.csv", "humidityPct", 101, "between 0 and 100"]
 ])("%s refuses %s of %j: it must be %s", (file, key, value, wanted) => {
-  const record = Object.fromEntries(metas(file).map((meta) => [meta.key, valueOf(meta.kind, meta.example)]));
+  const record = Object.fromEntries(metas(file).map((meta) => [meta.key, ofKind(meta.kind, meta.example)]));
   const {error} = files[file].schema.safeParse({...record, [key]: value});
   expect(error?.issues.map(({path, message}) => [path[0], message])).toEqual([[key, wanted]]);
 });
