@@ -1,4 +1,4 @@
-import {closeSync, existsSync, mkdirSync, openSync, renameSync, rmSync, statSync, writeFileSync} from "node:fs";
+import {existsSync, mkdirSync, renameSync, rmSync, statSync, writeFileSync} from "node:fs";
 import {dirname, join} from "node:path";
 
 /**
@@ -31,23 +31,17 @@ export function writeReport(folder: string, name: string, data: string | Uint8Ar
 export function newFile(folder: string, name: string, data: string | Uint8Array): string {
   const path = join(folder, name);
   makeFolder(path);
-  let file: number;
   try {
-    file = openSync(path, "wx");
+    writeFileSync(path, data, {flag: "wx"});
   } catch (error) {
-    if (codeOf(error) === "EEXIST" || existsSync(path)) {
+    const {syscall, code} = error as NodeJS.ErrnoException;
+    if (code === "EEXIST" || (syscall === "open" && existsSync(path))) {
       throw new UserError(`${path} is there already and was left as it is. Move it away or choose another name.`);
     }
+    // Once opened, the file is ours, and half written.
+    if (syscall !== undefined && syscall !== "open") discard(path);
     throw faultOf(path, error);
   }
-  try {
-    writeFileSync(file, data);
-  } catch (error) {
-    closeSync(file);
-    discard(path);
-    throw faultOf(path, error);
-  }
-  closeSync(file);
   return path;
 }
 
@@ -98,6 +92,7 @@ const whyNotWritten: Readonly<Record<string, string>> = {
   EROFS: "the disk can only be read. Choose a folder on another.",
   ENOSPC: "the disk is full. Make room and run again.",
   EDQUOT: "your share of the disk is full. Make room and run again.",
+  EFBIG: "it is larger than a file may be there. Choose a folder on another disk.",
   EEXIST: whyNot.ENOTDIR!,
   ENOENT: "its folder is not there. Make the folder, or choose another."
 };

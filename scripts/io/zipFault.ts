@@ -2,7 +2,7 @@ import {crc32, inflateRawSync} from "node:zlib";
 
 const damaged = "is damaged, as when a copy went wrong";
 const wideSize = 0xffffffff;
-const largestBytes = 2 ** 29;
+const largestBytes = 2 ** 28;
 
 /**
  * What is wrong with a zip file, as the rest of a sentence that begins with its name. Every part is unpacked and its checksum
@@ -47,7 +47,7 @@ function faultOfParts(bytes: Buffer): string | undefined {
     if (bytes.compare(bytes, at + 46, at + 46 + nameBytes, local + 30, local + 30 + nameBytes) !== 0) return damaged;
     if (packed !== wideSize && unpacked !== wideSize) {
       unpackedBytes += unpacked;
-      if (unpackedBytes > largestBytes) return "unpacks to more than 512 MiB";
+      if (unpackedBytes > largestBytes) return "unpacks to more than 256 MiB";
       const data = bytes.subarray(start, start + packed);
       const content = method === 8 ? inflateRawSync(data, {maxOutputLength: unpacked || 1}) : data;
       if (content.length !== unpacked || crc32(content) !== bytes.readUInt32LE(at + 16)) return damaged;

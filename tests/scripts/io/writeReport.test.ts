@@ -1,3 +1,4 @@
+import {execFileSync} from "node:child_process";
 import {
   chmodSync,
   existsSync,
@@ -111,6 +112,22 @@ test("a full disk is said, the old file stands, and nothing half written stays",
   expect(namesIn(folder)).toEqual(["a.html"]);
   writeReport(folder, "a.html", "new");
   expect(readFileSync(path, "utf8")).toBe("new");
+});
+
+test("writing that fails half way leaves nothing behind", () => {
+  const folder = newFolder();
+  const path = join(folder, "a.csv");
+  const sentence = `${path} could not be written (EFBIG): it is larger than a file may be there. Choose a folder on another disk.`;
+  expect(writeFault(path, "EFBIG")).toBe(sentence);
+  // The shell's limit on the size of a file, in blocks, makes a write fail after the file was opened.
+  if (process.platform !== "linux") return;
+  const script = `import {newFile, writeReport} from "./scripts/io/writeReport.ts";
+    for (const write of [newFile, writeReport])
+      try { write(process.argv[1], "a.csv", "x".repeat(1e6)); } catch (error) { console.log(error.message); }`;
+  const shell = 'ulimit -f 100 && exec "$0" --import tsx --input-type=module -e "$1" "$2"';
+  const said = execFileSync("sh", ["-c", shell, process.execPath, script, folder], {encoding: "utf8"});
+  expect(said).toBe(`${sentence}\n${sentence}\n`);
+  expect(namesIn(folder)).toEqual([]);
 });
 
 test("a folder that may not be written to is said", () => {

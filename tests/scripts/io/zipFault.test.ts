@@ -55,7 +55,7 @@ test("a password is told, and so is what would fill the memory", () => {
   expect(zipFault(locked)).toBe("is locked with a password");
   const large = Buffer.from(bytes);
   large.writeUInt32LE(2 ** 30, central + 24);
-  expect(zipFault(large)).toBe("unpacks to more than 512 MiB");
+  expect(zipFault(large)).toBe("unpacks to more than 256 MiB");
 });
 
 test("a part that unpacks to more than it says is found out, not unpacked", () => {
