@@ -122,8 +122,10 @@ function attempt(row: Row, {headings, places}: Headings, kind: RecordKind, reade
   if (result.success && faults.size === 0) return {row, values: result.data, problems: []};
   for (const {path, message} of result.error?.issues ?? []) {
     const key = String(path[0]);
-    const place =
-      places.find((one) => one.key === key) ?? places.find(({field}) => field.heading === insteadOf(kind, key));
+    const standIn = places.find(({field}) => field.heading === insteadOf(kind, key));
+    // With its stand-in given, it is missing only for another cell, which is named itself.
+    if (standIn && values[standIn.key] !== undefined && values[key] === undefined) continue;
+    const place = places.find((one) => one.key === key) ?? standIn;
     if (place && !faults.has(key)) {
       const value = cells[place.index] ?? "";
       faults.set(

@@ -155,3 +155,21 @@ test("readRecords reads numbers of squares as text: 007 is not 7", () => {
   const text = `${headings["squares.csv"]}\n007,A,1500,40,40,1680,12`;
   expect(recordsOf(text, "squares.csv").records[0]?.square).toBe("007");
 });
+
+test.each([
+  [
+    "no column of masses",
+    "square,lot,length_mm,width_mm,thickness_mm,density_kgm3,mc_pct",
+    "A1,A,1500,40,,690,12",
+    "E2"
+  ],
+  [
+    "a blank mass",
+    "square,lot,mass_g,length_mm,width_mm,thickness_mm,density_kgm3,mc_pct",
+    "A1,A,,1500,40,,690,12",
+    "F2"
+  ]
+])("readRecords names the missing size alone, not the mass that would follow from it: %s", (_, heads, row, cell) => {
+  const {problems} = recordsOf(`${heads}\n${row}`, "squares.csv");
+  expect(problems.filter(({severity}) => severity === "refused").map((one) => one.cell)).toEqual([cell]);
+});
