@@ -1,4 +1,4 @@
-import {existsSync, readdirSync, readFileSync} from "node:fs";
+import {readdirSync, readFileSync} from "node:fs";
 import {join} from "node:path";
 import {describe, expect, test} from "vitest";
 import {balance} from "../../lib/book/balance.ts";
