@@ -1,11 +1,38 @@
-import {command, tell} from "./command.ts";
-import {faultLines} from "./faultLines.ts";
+import {rowAccounts} from "../lib/book/rowAccount.ts";
+import {command, exitCodes, say, tell} from "./command.ts";
+import {counted, faultLines} from "./faultLines.ts";
+import {leftOut} from "./leftOut.ts";
 
 await command(
-  {name: "check", description: "Every fault of the book, listed; no report is made.", writes: false},
-  ({problems}, {json}) => {
-    if (json) tell(JSON.stringify({problems}, undefined, 1));
-    else for (const line of faultLines(problems)) tell(line);
-    if (!json && problems.length === 0) tell("Nothing to mend: every row was read and used.");
-  }
+  {
+    name: "check",
+    description: "Every fault of the book, and what each report would leave out; no report is made.",
+    writes: false,
+    unusable: (read, {json}) => {
+      told(read, json);
+      say("No report can be made of this book as it is: mend what is called blocking first.");
+      return exitCodes.bookUnusable;
+    }
+  },
+  ({book, problems}, {json}) => told({book, problems, sources: book.sources}, json)
 );
+
+function told(read: Parameters<typeof leftOut>[0], json: boolean | undefined): void {
+  const rows = rowAccounts(read);
+  const reports = leftOut(read);
+  if (json) {
+    tell(JSON.stringify({problems: read.problems, rows, leftOut: reports}, undefined, 1));
+    return;
+  }
+  for (const line of faultLines(read.problems)) tell(line);
+  if (read.problems.length === 0) tell("Nothing to mend: every row was read and used.");
+  tell("");
+  for (const {file, read: all, used, refused, notData} of rows) {
+    tell(`${file}: ${counted(all, "row")} read = ${used} used + ${refused} set aside + ${notData} blank or no data`);
+  }
+  tell("");
+  for (const {title, lines} of reports) {
+    tell(lines.length === 0 ? `${title} would leave nothing out.` : `${title} would leave out:`);
+    for (const line of lines) tell(`- ${line}`);
+  }
+}

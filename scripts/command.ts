@@ -2,7 +2,7 @@ import {resolve, sep} from "node:path";
 import {Command, CommanderError, Option} from "commander";
 import {isDay} from "../lib/book/day.ts";
 import {counted, faultLines} from "./faultLines.ts";
-import {type BookAsOf, bookAsOf, readBook, today} from "./io/readBook.ts";
+import {type BookAsOf, type BookRead, bookAsOf, readBook, today} from "./io/readBook.ts";
 import {writeRefused} from "./io/writeRefused.ts";
 import {UserError, writeReport} from "./io/writeReport.ts";
 
@@ -29,18 +29,28 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code !== "EPIPE") throw error;
 });
 
+/** What sets one command apart from another. */
+export interface CommandKind {
+  name: string;
+  description: string;
+  /** Whether it writes files; else the rows set aside are only told. */
+  writes?: boolean;
+  /** What is done, instead of the work, with a book that cannot be used; gives the exit code. */
+  unusable?: (read: BookRead, options: Options) => number;
+}
+
 /**
  * Runs a command: options parsed, book read and checked, faults told, the work done on the sound rows, and the exit code set.
  *
  * @param work what to do with the book; imports what is heavy (drawing) itself, so that `--help` stays quick
  */
 export async function command(
-  {name, description, writes = true}: {name: string; description: string; writes?: boolean},
+  {name, description, writes = true, unusable = tellUnusable}: CommandKind,
   work: (read: BookAsOf, options: Options) => Promise<void> | void
 ): Promise<void> {
   try {
     const options = parse(name, description);
-    process.exitCode = await run(options, work, writes);
+    process.exitCode = await run(options, work, {writes, unusable});
   } catch (error) {
     process.exitCode = ending(error, name);
   }
@@ -79,24 +89,12 @@ function parse(name: string, description: string): Options {
 async function run(
   options: Options,
   work: (read: BookAsOf, options: Options) => Promise<void> | void,
-  writes: boolean
+  {writes, unusable}: Required<Pick<CommandKind, "writes" | "unusable">>
 ): Promise<number> {
   const read = readBook(resolve(options.book), options.asOf === undefined ? today() : undefined);
   const {book} = read;
   if (writes) outsideTheBook(resolve(options.out), read.folder);
-  if (!book) {
-    const lines = faultLines(read.problems);
-    for (const line of lines) say(line);
-    const blocking = read.problems.filter(({severity}) => severity === "blocking").length;
-    say(
-      `The book in ${options.book} cannot be used as it is: mend what is called blocking first (${counted(blocking, "fault")}).`
-    );
-    if (options.json) tell(JSON.stringify({problems: read.problems}, undefined, 1));
-    if (!writes) return exitCodes.bookUnusable;
-    writeReport(resolve(options.out), "faults.txt", `${lines.join("\n")}\n`);
-    writeRefused(resolve(options.out), read.problems, read.sources);
-    return exitCodes.bookUnusable;
-  }
+  if (!book) return unusable(read, options);
   const asOf = bookAsOf({...read, book}, options.asOf);
   if (asOf.histories.lots.length === 0) {
     say(
@@ -117,6 +115,20 @@ async function run(
     say(`Wrote the rows set aside to ${paths.map(relative).join(", ")}.`);
   }
   return options.strict && refused > 0 ? exitCodes.rowsRefused : exitCodes.done;
+}
+
+/** Tells what stands in the way, and writes it and the rows set aside beside where the reports would be. */
+function tellUnusable(read: BookRead, options: Options): number {
+  const lines = faultLines(read.problems);
+  for (const line of lines) say(line);
+  const blocking = read.problems.filter(({severity}) => severity === "blocking").length;
+  say(
+    `The book in ${options.book} cannot be used as it is: mend what is called blocking first (${counted(blocking, "fault")}).`
+  );
+  if (options.json) tell(JSON.stringify({problems: read.problems}, undefined, 1));
+  writeReport(resolve(options.out), "faults.txt", `${lines.join("\n")}\n`);
+  writeRefused(resolve(options.out), read.problems, read.sources);
+  return exitCodes.bookUnusable;
 }
 
 /** A path as the user would type it from here. */

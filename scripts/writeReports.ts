@@ -3,7 +3,8 @@ import {tableCsv} from "../lib/report/tableCsv.ts";
 import {type Options, relative, say, tell} from "./command.ts";
 import type {BookAsOf} from "./io/readBook.ts";
 import {writeReport} from "./io/writeReport.ts";
-import {type Report, type ReportName, reportNames} from "./pages/compose.ts";
+import type {Report} from "./pages/compose.ts";
+import {type ReportName, reportNames} from "./pages/reportNames.ts";
 
 const makers: Record<ReportName, () => Promise<(read: BookAsOf) => Report>> = {
   monthly: async () => (await import("./pages/monthly.ts")).monthlyReport,

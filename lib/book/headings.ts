@@ -45,6 +45,9 @@ interface Stated {
   unitText?: string;
 }
 
+/** A name and the unit that ends it: "Weight oz", "Weight/g", "MC%". */
+const endings = [/^(.*\S)[\s_,]+([^\s_,]+)$/s, /^(.*[^\s/:\-–—])[\s/:\-–—]+([^/:\-–—]+)$/s, /^(.*[^\s%°])([%°].*)$/s];
+
 function readings(heading: string): Stated[] {
   const text = heading.trim().slice(0, 200);
   const bracketed = /^([^()[\]]*)[([]([^()[\]]*)[)\]]$/.exec(text);
@@ -52,12 +55,16 @@ function readings(heading: string): Stated[] {
     const [, base = "", unitText = ""] = bracketed;
     return [
       {name: fold(text.replaceAll(/[()[\]]/g, " "))},
-      {name: fold(base), unit: unitOf(unitText), unitText: unitText.trim()}
+      {name: fold(base), unit: unitOf(unitText.replace(/^\s*in\s+/i, "")), unitText: unitText.trim()}
     ];
   }
-  const last = /^(.*\S)[\s_,]+([^\s_,]+)$/.exec(text);
-  const unit = last && unitOf(last[2]!);
-  return [{name: fold(text)}, ...(last && unit ? [{name: fold(last[1]!), unit, unitText: last[2]!}] : [])];
+  const ended = endings.flatMap((ending) => {
+    const [, base = "", unitText = ""] = ending.exec(text) ?? [];
+    const unit = unitOf(unitText);
+    // "Length in mm" is the length.
+    return unit ? [{name: fold(base).replace(/ in$/, ""), unit, unitText: unitText.trim()}] : [];
+  });
+  return [{name: fold(text)}, ...ended];
 }
 
 /** The names a field goes by, folded: its heading, its heading without unit, and what else it is called. */
@@ -86,9 +93,9 @@ export function headingTest(schema: z.ZodObject, {headings = {}}: HeadingHabits 
  */
 export function readHeadings({rows, file}: Grid, schema: z.ZodObject, habits: HeadingHabits = {}): Headings {
   const head = headingRow(rows, headingTest(schema, habits));
-  const row = head?.row ?? 0;
-  const headings = (head?.cells ?? []).map((cell) => cell.trim());
-  while (headings.length > 0 && headings.at(-1) === "") headings.pop();
+  if (!head) return {row: 0, headings: [], places: [], problems: [noHeadings(file, schema)]};
+  const {row} = head;
+  const headings = head.cells.map((cell) => cell.trim());
   const stated = headings.map(readings);
   const places: Place[] = [];
   const problems: Problem[] = [];
@@ -157,8 +164,10 @@ function matches(
 ): Matches {
   const mapped = own?.[field.heading];
   if (mapped !== undefined) {
-    const index = headings.findIndex((heading) => fold(heading) === fold(mapped));
-    return [index < 0 ? [] : [{index, stated: stated[index]!.at(-1)!}], [], []];
+    const found = headings.flatMap((heading, index) =>
+      fold(heading) === fold(mapped) ? [{index, stated: stated[index]!.at(-1)!}] : []
+    );
+    return [found, [], []];
   }
   const {own: ours, others} = names(field);
   const by = (fits: (name: string) => boolean) =>
@@ -178,8 +187,15 @@ function unitOfPlace(
   if (unit === undefined || unit === "money") return {};
   const base = unitOf(unit)!;
   const {dimension} = base;
-  if (fold(heading) === stated.name) return {unit: base};
-  const text = said ?? stated.unitText;
+  const severity = optional ? "doubt" : "blocking";
+  const unread = optional ? " Until then the column is not read." : "";
+  if (fold(heading) === stated.name) {
+    if (!stated.unit || stated.unit.name === base.name) return {unit: base};
+    const wanted = `in one unit, not in ${base.name} and ${stated.unit.name}`;
+    const mend = `Correct the heading, to ${heading} or “${names({heading, unit} as Field).others[0]} (${stated.unit.name})”.${unread}`;
+    return {problem: {code: "heading-unit", severity, value: stated.unitText!, wanted, mend}};
+  }
+  const text = stated.unit?.dimension === dimension ? stated.unitText : (said ?? stated.unitText);
   if (text === undefined) {
     const mend = `Write the unit into the heading, like ${heading} or “${stated.name} (${unitExamples[dimension][1]})”, or into workshop.json.`;
     return {
@@ -187,11 +203,11 @@ function unitOfPlace(
       problem: {code: "unit-assumed", severity: "doubt", wanted: `followed by its unit; it is read as ${unit}`, mend}
     };
   }
-  const found = unitOf(text);
+  const found = text === stated.unitText ? stated.unit : unitOf(text);
   if (found?.dimension === dimension) return {unit: found};
   const wanted = `in a unit that ${heading} can have: ${unitExamples[dimension].join(", ")}`;
-  const mend = `Correct the unit in the heading, or say it in workshop.json.${optional ? " Until then the column is not read." : ""}`;
-  return {problem: {code: "heading-unit", severity: optional ? "doubt" : "blocking", value: text, wanted, mend}};
+  const mend = `Correct the unit in the heading, or say it in workshop.json.${unread}`;
+  return {problem: {code: "heading-unit", severity, value: text, wanted, mend}};
 }
 
 const unitExamples: Record<keyof typeof baseUnits, readonly string[]> = {
@@ -229,9 +245,17 @@ function missingHeading(
   };
 }
 
+function noHeadings(file: string, schema: z.ZodObject): Problem {
+  const names = fields(schema)
+    .filter(([, {optional}]) => !optional)
+    .map(([, {heading}]) => heading);
+  const mend = `Write the headings into its first row, ${names.join(", ")} at least; npm run new-book makes such files.`;
+  return {code: "file-empty", severity: "blocking", file, wanted: "filled with its headings at least", mend};
+}
+
 function headingTwice(file: string, row: number, headings: readonly string[], first: number, second: number): Problem {
   const heading = headings[second]!;
-  const named = [first, second].map((index) => `“${headings[index]}” in column ${columnLetter(index)}`).join(" and ");
+  const named = [first, second].map((index) => `${headings[index]} in column ${columnLetter(index)}`).join(" and ");
   return {
     ...at(file, row, second, heading),
     code: "heading-twice",

@@ -34,7 +34,8 @@ export const aboutSheet = "about this book";
 
 /**
  * The files of a book: a folder of CSV files, of workbooks, or of both, or one workbook by its own name; the settings beside them.
- * Names are matched whatever their case. Faults are returned, not thrown.
+ * Names are matched whatever their case. Faults are returned, not thrown. What a program leaves beside an open or copied file
+ * ("~$lots.xlsx", "._lots.csv") is passed over.
  *
  * @throws UserError when nothing is there, or the folder cannot be listed
  */
@@ -48,7 +49,8 @@ export function bookFiles(place: string): BookFiles {
       found.push({name, bytes: bytes.length, sha256: createHash("sha256").update(bytes).digest("hex")});
       return bytes;
     } catch (error) {
-      problems.push(unreadable(name, readFault(name, (error as NodeJS.ErrnoException).code ?? "unknown")));
+      const [what = "", ...mend] = readFault(name, (error as NodeJS.ErrnoException).code ?? "unknown").split(": ");
+      problems.push(unreadable(name, what, mend.join(": ")));
       return undefined;
     }
   };
@@ -64,7 +66,7 @@ export function bookFiles(place: string): BookFiles {
   const grids: Partial<Record<FileName, Grid>> = {};
   const used = new Set<string>([settingsName ?? ""]);
   for (const file of fileNames) {
-    const candidates: Candidate[] = [...sheetsOf(file, books, settings), ...textOf(file, settings, byName)];
+    const candidates: Candidate[] = [...sheetsOf(file, books, settings), ...textOf(file, settings, names)];
     const [first, second] = candidates;
     if (!first) continue;
     for (const {name, sheet} of candidates) used.add(sheet ? `${name} ${sheet.name}` : name);
@@ -90,7 +92,10 @@ interface Candidate {
 
 function listed(place: string): {folder: string; names: string[]} {
   try {
-    if (statSync(place).isDirectory()) return {folder: place, names: readdirSync(place).sort()};
+    if (statSync(place).isDirectory()) {
+      const names = readdirSync(place).filter((name) => !/^(\.|~\$)/.test(name));
+      return {folder: place, names: names.sort()};
+    }
   } catch (error) {
     const {code = "unknown"} = error as NodeJS.ErrnoException;
     if (code !== "ENOENT") throw new UserError(readFault(place, code));
@@ -110,14 +115,15 @@ function listed(place: string): {folder: string; names: string[]} {
   return {folder, names: [basename(place), ...beside]};
 }
 
-/** The sheets of every workbook of a folder; the mark "~$" is of a workbook that a program holds open. */
+/** The sheets of every workbook of a folder. */
 function workbooks(names: readonly string[], bytesOf: (name: string) => Uint8Array | undefined, problems: Problem[]) {
   const books = new Map<string, WorkbookSheet[]>();
-  for (const name of names.filter((one) => /\.xlsx$/i.test(one) && !one.startsWith("~$"))) {
+  for (const name of names.filter((one) => /\.xlsx$/i.test(one))) {
     const bytes = bytesOf(name);
     if (!bytes) continue;
     const read = readWorkbook(bytes);
-    if ("fault" in read) problems.push(unreadable(name, `${name} ${read.fault}`));
+    if ("fault" in read)
+      problems.push(unreadable(name, read.fault, "Save it again as .xlsx, without a password, or as CSV files."));
     else books.set(name, read.sheets);
   }
   return books;
@@ -137,9 +143,12 @@ function sheetsOf(file: FileName, books: ReadonlyMap<string, WorkbookSheet[]>, s
   });
 }
 
-function textOf(file: FileName, settings: Settings, byName: (name: string) => string | undefined): Candidate[] {
-  const name = byName(settings.reading[recordName(file)]?.file ?? file);
-  return name === undefined || /\.xlsx$/i.test(name) ? [] : [{name}];
+/** The texts that may hold a kind of record: two where names differ only in case; none where the settings name a sheet. */
+function textOf(file: FileName, settings: Settings, names: readonly string[]): Candidate[] {
+  const {file: own, sheet} = settings.reading[recordName(file)] ?? {};
+  if (sheet !== undefined && own === undefined) return [];
+  const wanted = (own ?? file).toLowerCase();
+  return names.filter((name) => name.toLowerCase() === wanted && !/\.xlsx$/i.test(name)).map((name) => ({name}));
 }
 
 function textGrid(name: string, file: FileName, settings: Settings, bytesOf: (name: string) => Uint8Array | undefined) {
@@ -170,16 +179,8 @@ function twice(file: FileName, candidates: readonly Candidate[]): Problem {
   return {code: "file-twice", severity: "blocking", file, value, wanted: "kept in one place", mend};
 }
 
-function unreadable(file: string, sentence: string): Problem {
-  const [found = "", ...mend] = sentence.split(/(?<=[:?.]) /);
-  return {
-    code: "file-unreadable",
-    severity: "blocking",
-    file,
-    value: found.replace(/:$/, ""),
-    wanted: "readable",
-    mend: mend.join(" ")
-  };
+function unreadable(file: string, value: string, mend: string): Problem {
+  return {code: "file-unreadable", severity: "blocking", file, value, wanted: "readable", mend};
 }
 
 /** Sheets and tables that lie in the book and are none of its records. */
@@ -190,9 +191,9 @@ function unread(
 ): Problem[] {
   const problems: Problem[] = [];
   const known = fileNames.map(recordName);
-  const add = (file: string, name: string, mend: string) => {
+  const add = (file: string, name: string, mend: string, ending = "") => {
     const near = nearest(name, known);
-    const meant = near === undefined ? "" : ` Is it “${near}”? Then name it so.`;
+    const meant = near === undefined ? "" : ` Is it “${near}”? Then name it ${near}${ending}.`;
     problems.push({
       code: "file-unread",
       severity: "doubt",
@@ -214,7 +215,8 @@ function unread(
     add(
       name,
       basename(name, extname(name)),
-      old ? "Save it as .xlsx or as CSV to have it read." : "This file is left as it is and not read."
+      old ? "Save it as .xlsx or as CSV to have it read." : "This file is left as it is and not read.",
+      old ? ".xlsx" : ".csv"
     );
   }
   return problems;

@@ -13,12 +13,12 @@ export interface DecodedText {
  * reader of the text can look for.
  *
  * In this order: a byte order mark decides; NUL at nearly every second byte is UTF-16 without a mark; what is UTF-8 from
- * beginning to end is UTF-8; everything else is windows-1252, the usual encoding of a Western European spreadsheet's CSV.
+ * beginning to end is UTF-8, and so is what has more sound letters beyond A to Z in UTF-8 than broken ones; everything else is
+ * windows-1252, the usual encoding of a Western European spreadsheet's CSV.
  *
  * windows-1252 leaves 81, 8D, 8F, 90 and 9D undefined: they become U+FFFD. The trap: any bytes can be read as windows-1252, so
  * a file in another encoding of one byte a character, such as Mac Roman from an old Mac or windows-1250, cannot be told
- * from it, and its letters beyond A to Z come out as others. Also, one stray byte, or an end cut off within a letter, turns a
- * whole file of UTF-8 without a mark into windows-1252.
+ * from it, and its letters beyond A to Z come out as others.
  *
  * iconv-lite, as Node's own TextDecoder read 80 to 9F as control characters in some versions (nodejs/node issues 56542, 60888).
  *
@@ -35,8 +35,17 @@ export function decodeText(bytes: Uint8Array): DecodedText {
   try {
     return {text: new TextDecoder("utf-8", {fatal: true}).decode(bytes), encoding: "UTF-8", mark: false};
   } catch {
+    const damaged = new TextDecoder("utf-8").decode(bytes);
+    if (isMostlyUtf8(damaged)) return {text: damaged, encoding: "UTF-8", mark: false};
     return {text: iconv.decode(bytes, "windows-1252"), encoding: "windows-1252", mark: false};
   }
+}
+
+/** Whether a text decoded as UTF-8 is that, with a few bytes lost: in windows-1252 two letters of UTF-8 in a row hardly come about. */
+function isMostlyUtf8(text: string): boolean {
+  const broken = text.split("\ufffd").length - 1;
+  const sound = (text.match(/[^\p{ASCII}\ufffd]/gu) ?? []).length;
+  return sound > broken;
 }
 
 function markedAs([first, second, third]: Uint8Array): "UTF-8" | "UTF-16LE" | "UTF-16BE" | undefined {

@@ -14,6 +14,7 @@ import {draw} from "../draw.ts";
 import {styleHash} from "../io/policyHash.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {version} from "../version.ts";
+import {type ReportName, reportNames} from "./reportNames.ts";
 
 /** A finished report: the page, its tables for CSV files, and every number for the JSON file. */
 export interface Report {
@@ -23,14 +24,6 @@ export interface Report {
   tables: Table[];
   data: object;
 }
-
-/** The reports of one run and how each is called, so that every page links to the others. */
-export const reportNames = {
-  monthly: "Monthly yield",
-  suppliers: "Suppliers compared",
-  season: "Squares to buy"
-} as const;
-export type ReportName = keyof typeof reportNames;
 
 /** What a page's author needs: figures and tables that number and collect themselves. */
 export interface Composer {

@@ -4,7 +4,8 @@ import type {NotebookEntry} from "../io/notebookList.ts";
 import {styleHash} from "../io/policyHash.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {version} from "../version.ts";
-import {type Report, type ReportName, reportNames} from "./compose.ts";
+import type {Report} from "./compose.ts";
+import {type ReportName, reportNames} from "./reportNames.ts";
 
 const decides: Record<ReportName, string> = {
   monthly: "What went wrong this month, and is it getting worse",

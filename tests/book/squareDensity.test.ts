@@ -1,5 +1,6 @@
 import {expect, test} from "vitest";
-import {squareDensityAt12} from "../../lib/book/squareDensity.ts";
+import {squareDensityAt12, usualDensityAt12} from "../../lib/book/squareDensity.ts";
+import {woodNames} from "../../lib/wood/species.ts";
 import {bookOf, settingsOf} from "./smallBook.ts";
 
 const square = bookOf().squares[0]!;
@@ -16,4 +17,20 @@ test("squareDensityAt12 takes out water and shrinks the volume with the constant
   const settings = settingsOf({species: {grey: {wood: "white-ash", windowKgM3: window}}});
   const byHand = 700 * (1.12 / 1.16) * ((1 - (0.133 * 14) / 30) / (1 - (0.133 * 18) / 30));
   expect(squareDensityAt12({...square, moisturePct: 16}, "grey", settings)).toBeCloseTo(byHand, 9);
+});
+
+// Vieilledent's reading of Simpson (1993): G12 = Gb/(1 − 0.265·0.6·Gb); white ash Gb 0.55 gives 0.6027 and a density of
+// 1120 · 0.6027 = 675 kg/m³ at 12 %; 4 · 10 % on either side is 405 and 945. By hand.
+test("usualDensityAt12 of white ash is 405 to 945 kg/m³", () => {
+  const {low, high} = usualDensityAt12("white-ash");
+  expect(low).toBeCloseTo(405.0, 0);
+  expect(high).toBeCloseTo(945.0, 0);
+});
+
+test("usualDensityAt12 is known of every wood that is stored", () => {
+  for (const wood of woodNames) {
+    const {low, high} = usualDensityAt12(wood);
+    expect(low, wood).toBeGreaterThan(250);
+    expect(high, wood).toBeLessThan(1250);
+  }
 });

@@ -33,8 +33,12 @@ describe.concurrent("a book that cannot be used ends with code 3 and says why", 
     const {"events.csv": _, ...files} = texts();
     const {code, stderr, written} = await on("monthly", files);
     expect(code).toBe(3);
-    expect(stderr).toContain("events.csv: must be in the book's folder. Add events.csv, with its headings at least.");
-    expect(written.get("faults.txt")).toContain("events.csv: must be in the book's folder.");
+    expect(stderr).toContain(
+      "events.csv: must be in the book's folder, or a sheet of its workbook. Add events.csv, with its headings at least, or a sheet “events” beside lots, squares, orders."
+    );
+    expect(written.get("faults.txt")).toContain(
+      "events.csv: must be in the book's folder, or a sheet of its workbook."
+    );
     expect([...written.keys()]).not.toContain("monthly.html");
   });
 
@@ -42,7 +46,7 @@ describe.concurrent("a book that cannot be used ends with code 3 and says why", 
     const files = texts({events});
     const {code, stderr} = await on("monthly", {
       ...files,
-      "squares.csv": files["squares.csv"].replace("mass_g", "weight")
+      "squares.csv": files["squares.csv"].replace("mass_g", "heft")
     });
     expect(code).toBe(3);
     expect(stderr).toContain("squares.csv row 1: mass_g must be among the headings");
@@ -53,7 +57,7 @@ describe.concurrent("a book that cannot be used ends with code 3 and says why", 
     for (const text of ["", texts({lots: []})["lots.csv"]]) {
       const {code, stderr} = await on("monthly", {...texts({events}), "lots.csv": text});
       expect(code).toBe(3);
-      expect(stderr).toMatch(/^lots\.csv/m);
+      expect(stderr).toMatch(/^blocking lots\.csv/m);
     }
   });
 
@@ -93,7 +97,7 @@ describe.concurrent("wrong usage ends with code 2 and says what would be right",
   test("the folder does not exist", async () => {
     const {code, stderr} = suited(await run("monthly", ["--book", "/no/such/book"]));
     expect(code).toBe(2);
-    expect(stderr).toContain("--book must be a folder that exists, got “/no/such/book”.");
+    expect(stderr).toContain("--book must be a folder or a workbook that exists, got “/no/such/book”.");
   });
 
   test("--as-of is no day", async () => {
@@ -150,7 +154,7 @@ describe.concurrent("a row with a fault is set aside, named and written out; the
   ])("%s", async (_, lines, file, sentence) => {
     const {code, stderr, stdout, written} = await monthly(lines);
     expect(code).toBe(0);
-    expect(stderr).toContain("1 rows set aside");
+    expect(stderr).toContain("1 row set aside");
     expect(stdout).toMatch(/monthly\.html\n$/);
     const refused = written.get(`refused-${file}`)!;
     const given = linesOf(texts({events, ...lines})[file as "events.csv"]).at(-1);

@@ -1,0 +1,71 @@
+import type {BookParsed} from "../lib/book/parseBook.ts";
+import type {FileName} from "../lib/book/records.ts";
+import {rowAccounts} from "../lib/book/rowAccount.ts";
+import {counted} from "./faultLines.ts";
+import {type ReportName, reportNames} from "./pages/reportNames.ts";
+
+/** The records that each report is made of. */
+const recordsOf: Record<ReportName, readonly FileName[]> = {
+  monthly: ["lots.csv", "squares.csv", "events.csv", "climate.csv"],
+  suppliers: ["lots.csv", "squares.csv", "events.csv"],
+  season: ["lots.csv", "squares.csv", "events.csv", "orders.csv"]
+};
+
+/** What a report would leave out of a book, one line a thing; none where it would use every row and nothing is missing. */
+export interface LeftOut {
+  report: ReportName;
+  title: string;
+  lines: string[];
+}
+
+/**
+ * What each report would leave out: rows that were refused, and what it could say if the book had more in it.
+ *
+ * @param parsed the book with the faults of its rows and of its histories
+ */
+export function leftOut(parsed: BookParsed): LeftOut[] {
+  const {book} = parsed;
+  const accounts = rowAccounts(parsed);
+  return (Object.keys(recordsOf) as ReportName[]).map((report) => {
+    const lines = accounts
+      .filter(({name, refused}) => recordsOf[report].includes(name) && refused > 0)
+      .map(({file, read, notData, refused}) => `${refused} of ${counted(read - notData, "row")} of ${file}`);
+    return {
+      report,
+      title: reportNames[report],
+      lines: book ? [...lines, ...missing[report](book)] : ["the whole report: the book cannot be used as it is"]
+    };
+  });
+}
+
+type Book = NonNullable<BookParsed["book"]>;
+
+const missing: Record<ReportName, (book: Book) => string[]> = {
+  monthly: ({climate, events}) => [
+    ...(climate.length === 0 ? ["how dry the air of the store is: climate.csv has no readings"] : []),
+    ...(events.some(({massG}) => massG !== undefined) ? [] : ["moisture lost at each rest: no event has a mass"])
+  ],
+  suppliers: ({lots}) => carriage(lots),
+  season: ({lots, orders, events}) => {
+    const priceless = orders.filter(({priceEach}) => priceEach === undefined).length;
+    return [
+      ...carriage(lots),
+      ...(orders.length === 0 ? ["demand: orders.csv has no orders"] : []),
+      ...(orders.length > 0 && !events.some(({event}) => event === "delivered" || event === "allotted")
+        ? ["which orders are filled: no event says allotted or delivered, so every order counts as open"]
+        : []),
+      ...(priceless > 0
+        ? [
+            `the price of ${counted(priceless, "order")} that ${priceless === 1 ? "gives" : "give"} none: the median of the others, else money.shaftPrice, stands for it`
+          ]
+        : [])
+    ];
+  }
+};
+
+function carriage(lots: Book["lots"]): string[] {
+  const without = lots.filter((lot) => lot.carriage === undefined).length;
+  return without === 0
+    ? []
+    : [`the carriage of ${counted(without, "lot")} that ${without === 1 ? "gives" : "give"} none`];
+}

@@ -1,0 +1,30 @@
+import {expect, test} from "vitest";
+import {unitJumps} from "../../lib/book/unitJumps.ts";
+
+const lengths = (...sizes: (number | undefined)[]) => sizes.map((lengthMm, index) => ({index, lengthMm}));
+const found = (rows: ReturnType<typeof lengths>) =>
+  [...unitJumps(rows, ["lengthMm"])].map(([{index}, {mend}]) => [index, /it would be (\S+) mm/.exec(mend)?.[1]]);
+
+// 59 in · 25.4 = 1498.6 mm; 150 cm, 1.5 m and 4.92 ft are all 1500 mm (4.92 · 304.8 = 1499.6): exact inch and foot.
+test.each([
+  [59, "inches", "1499"],
+  [150, "centimetres", "1500"],
+  [1.5, "metres", "1500"],
+  [4.92, "feet", "1500"]
+])("unitJumps finds %s among lengths around 1500 mm, meant as %s", (size, unit, mm) => {
+  const rows = lengths(1502, 1498, size, 1500, 1503);
+  expect(found(rows)).toEqual([[2, mm]]);
+  expect([...unitJumps(rows, ["lengthMm"]).values()][0]).toMatchObject({
+    key: "lengthMm",
+    wanted: "in the unit of the others, which lie around 1500 mm",
+    mend: expect.stringContaining(`Taken for ${unit}`)
+  });
+});
+
+test.each([
+  ["sizes that only differ", [1502, 900, 400, 1500]],
+  ["a size far off that no unit explains", [1502, 1498, 300, 1500]],
+  ["two sizes, which have no middle", [1500, 59]],
+  ["sizes that are not known", [undefined, 1500, undefined, 1502, 1503]],
+  ["no size at all", []]
+])("unitJumps leaves %s alone", (_, sizes) => expect(found(lengths(...sizes))).toEqual([]));
