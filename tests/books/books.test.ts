@@ -3,6 +3,7 @@ import {join} from "node:path";
 import {describe, expect, test} from "vitest";
 import {balance} from "../../lib/book/balance.ts";
 
+import {type Problem, problemSentence} from "../../lib/book/problem.ts";
 import type {RecordName} from "../../lib/book/records.ts";
 import {rowAccounts} from "../../lib/book/rowAccount.ts";
 import {bookAsOf, readBook} from "../../scripts/io/readBook.ts";
@@ -23,6 +24,8 @@ const names = readdirSync(here, {withFileTypes: true})
 interface Expected {
   /** Every problem but the notes: "refused cell-unreadable squares.csv D5". */
   problems: string[];
+  /** Parts of what is said of a fault, by its place: "lots.csv B2". */
+  sentences?: Record<string, string[]>;
   /** How each file was read, by the file: parts of the sentences of its notes. */
   notes: Record<string, string[]>;
   /** By the file: rows read, used, refused, no data. */
@@ -45,6 +48,11 @@ const readOf = (name: string) => {
   return {read, asOf: book ? bookAsOf({...read, book}, today) : undefined};
 };
 
+/** "squares.csv D5", "squares.csv row 5" where it is the whole row, or the file alone. */
+function place({file, row, cell}: Problem): string {
+  return [file, cell ?? (row === undefined ? [] : `row ${row}`)].flat().join(" ");
+}
+
 /** Each value equal to the one expected; a number within a millionth of it, as it was worked out to seven digits or more. */
 function expectValues(actual: Record<string, unknown> | undefined, wanted: Record<string, unknown>, of: string) {
   expect(actual, of).toBeDefined();
@@ -64,12 +72,13 @@ describe.each(names)("the book %s", (name) => {
   const {problems} = asOf ?? read;
 
   test("has these faults and no others", () => {
-    const found = problems
-      .filter(({severity}) => severity !== "note")
-      .map(({severity, code, file, cell, row}) =>
-        [severity, code, file, cell ?? (row === undefined ? [] : `row ${row}`)].flat().join(" ")
-      );
+    const faults = problems.filter(({severity}) => severity !== "note");
+    const found = faults.map((fault) => `${fault.severity} ${fault.code} ${place(fault)}`);
     expect(found.sort()).toEqual([...expected.problems].sort());
+    for (const [where, parts] of Object.entries(expected.sentences ?? {})) {
+      const said = faults.filter((fault) => place(fault) === where).map(problemSentence);
+      for (const part of parts) expect(said.join(" ")).toContain(part);
+    }
   });
 
   test("is read as its owner means it", () => {
