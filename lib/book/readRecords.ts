@@ -49,7 +49,8 @@ export function readRecords<K extends RecordKind>(
 ): RecordsRead<z.infer<K["schema"]>> {
   const {file} = grid;
   const found = readHeadings(grid, kind.schema, habits);
-  const problems = [...grid.problems, ...(grid.problems.length > 0 ? [] : found.problems)];
+  const isClosed = grid.problems.some(({severity}) => severity === "blocking");
+  const problems = [...grid.problems, ...(isClosed ? [] : found.problems)];
   if (isMerged(grid, found.row, found.headings.length)) problems.push(mergedRow(file, found.row, "blocking"));
   const source: Cells = {
     file,

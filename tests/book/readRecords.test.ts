@@ -1,4 +1,7 @@
 import {expect, test} from "vitest";
+import {readGrid} from "../../lib/book/grid.ts";
+import {readRecords} from "../../lib/book/readRecords.ts";
+import {files} from "../../lib/book/records.ts";
 import {brief, headings, recordsOf} from "./smallBook.ts";
 
 const lots = (...rows: string[]) => recordsOf([headings["lots.csv"], ...rows].join("\n"), "lots.csv");
@@ -172,4 +175,16 @@ test.each([
 ])("readRecords names the missing size alone, not the mass that would follow from it: %s", (_, heads, row, cell) => {
   const {problems} = recordsOf(`${heads}\n${row}`, "squares.csv");
   expect(problems.filter(({severity}) => severity === "refused").map((one) => one.cell)).toEqual([cell]);
+});
+
+test("readRecords names faults of the headings beside what was noted of the rows, such as mended ones", () => {
+  const grid = readGrid("date,temperature_c,window\n2025-01-01,16,open", "climate.csv");
+  grid.problems.push({code: "rows-mended", severity: "note", file: "climate.csv", wanted: "read with one", mend: ""});
+  const {records, problems} = readRecords(grid, files["climate.csv"]);
+  expect(records).toEqual([]);
+  expect(problems.map(brief)).toEqual([
+    "rows-mended climate.csv",
+    "heading-missing climate.csv row 1",
+    "heading-unknown climate.csv C1"
+  ]);
 });
