@@ -19,7 +19,9 @@ export function readAs(grid: Grid, {places}: Headings, forms: CellForms, habits:
   for (const {heading, unit, field} of places) {
     if (unit && unit.name !== field.unit) parts.push(`${heading} turned from ${unit.name} into ${field.unit}`);
   }
-  const renamed = places.filter(({heading, field}) => fold(heading) !== fold(field.heading));
+  const renamed = places.filter(
+    ({heading, field}) => fold(heading) !== fold(field.heading) && habits.headings?.[field.heading] === undefined
+  );
   if (renamed.length > 0) {
     parts.push(renamed.map(({heading, field}) => `“${heading}” for ${field.heading}`).join(", "));
   }

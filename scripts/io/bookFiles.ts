@@ -143,12 +143,16 @@ function sheetsOf(file: FileName, books: ReadonlyMap<string, WorkbookSheet[]>, s
   });
 }
 
-/** The texts that may hold a kind of record: two where names differ only in case; none where the settings name a sheet. */
+/**
+ * The texts that may hold a kind of record, as .csv, or .tsv or .txt as some spreadsheets save text: two where names differ only
+ * in case; none where the settings name a sheet.
+ */
 function textOf(file: FileName, settings: Settings, names: readonly string[]): Candidate[] {
   const {file: own, sheet} = settings.reading[recordName(file)] ?? {};
   if (sheet !== undefined && own === undefined) return [];
-  const wanted = (own ?? file).toLowerCase();
-  return names.filter((name) => name.toLowerCase() === wanted && !/\.xlsx$/i.test(name)).map((name) => ({name}));
+  const wanted =
+    own === undefined ? [".csv", ".tsv", ".txt"].map((end) => recordName(file) + end) : [own.toLowerCase()];
+  return names.filter((name) => wanted.includes(name.toLowerCase()) && !/\.xlsx$/i.test(name)).map((name) => ({name}));
 }
 
 function textGrid(name: string, file: FileName, settings: Settings, bytesOf: (name: string) => Uint8Array | undefined) {
@@ -210,7 +214,11 @@ function unread(
       add(`${name}, sheet ${sheet.name}`, sheet.name, "This sheet is left as it is and not read.");
   }
   for (const name of names) {
-    if (!/\.(csv|tsv|txt|xls|ods|numbers)$/i.test(name) || used.has(name)) continue;
+    // A .txt may be anything; it is a table only if it is nearly named like one.
+    const isTable =
+      /\.(csv|tsv|xls|ods|numbers)$/i.test(name) ||
+      (/\.txt$/i.test(name) && nearest(basename(name, extname(name)), known));
+    if (!isTable || used.has(name)) continue;
     const old = /\.(xls|ods|numbers)$/i.test(name);
     add(
       name,
