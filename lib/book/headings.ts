@@ -46,7 +46,11 @@ interface Stated {
 }
 
 /** A name and the unit that ends it: "Weight oz", "Weight/g", "MC%". */
-const endings = [/^(.*\S)[\s_,]+([^\s_,]+)$/s, /^(.*[^\s/:\-–—])[\s/:\-–—]+([^/:\-–—]+)$/s, /^(.*[^\s%°])([%°].*)$/s];
+const endings = [
+  /^(.*[^\s_,])[\s_,]+([^\s_,]+)$/s,
+  /^(.*[^\s/:\-–—])[\s/:\-–—]+([^/:\-–—]+)$/s,
+  /^(.*[^\s%°])([%°].*)$/s
+];
 
 function readings(heading: string): Stated[] {
   const text = heading.trim().slice(0, 200);
