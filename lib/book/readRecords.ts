@@ -1,5 +1,6 @@
 import type {z} from "zod";
 import {type CellHabits, type CellRead, CellReader} from "./cells.ts";
+import {isExample} from "./emptyBook.ts";
 import type {Field} from "./field.ts";
 import {type NotData, notData} from "./footers.ts";
 import type {Delimiter, Grid, Row} from "./grid.ts";
@@ -60,7 +61,7 @@ export function readRecords<K extends RecordKind>(
     rows: [],
     notData: []
   };
-  const below = sorted(grid, found, source);
+  const below = sorted(grid, found, source, habits);
   if (problems.some(({severity}) => severity === "blocking"))
     return {source: {...source, rows: below}, records: [], problems};
 
@@ -85,13 +86,16 @@ export function readRecords<K extends RecordKind>(
   return {source, records, problems};
 }
 
-/** The rows below the headings that are not blank; the others are noted as no data. */
-function sorted({rows}: Grid, {row: headingRow}: Headings, source: Cells): Row[] {
+/** The rows below the headings that are neither blank nor the example; the others are noted as no data. */
+function sorted({rows, exact}: Grid, {row: headingRow, places}: Headings, source: Cells, habits: FileHabits): Row[] {
   const below: Row[] = [];
   for (const row of rows) {
     if (isBlank(row.cells)) source.notData.push({row: row.row, why: "blank"});
     else if (row.row < headingRow) source.notData.push({row: row.row, why: "above the headings"});
-    else if (row.row > headingRow) below.push(row);
+    else if (row.row > headingRow) {
+      if (isExample(row, places, habits, exact)) source.notData.push({row: row.row, why: "the example"});
+      else below.push(row);
+    }
   }
   return below;
 }
