@@ -1,6 +1,7 @@
 import {mkdirSync, readdirSync, writeFileSync} from "node:fs";
 import {basename, join, resolve} from "node:path";
 import {Command} from "commander";
+import {bookSchema, dataPackage, settingsSchema} from "../lib/book/schemas.ts";
 import {sampleBook} from "./sample/book.ts";
 
 const command = new Command("sample-book")
@@ -26,8 +27,26 @@ function write(folder: string): void {
     process.exitCode = 2;
     return;
   }
-  for (const [name, text] of sampleBook()) {
+  for (const [name, text] of [...sampleBook(), ...descriptions()]) {
     writeFileSync(join(folder, name), text);
     console.log(`${join(folder, name)}  ${Buffer.byteLength(text)} bytes`);
   }
+}
+
+/** What the book is, in open standards, for other programs and for editors. */
+function descriptions(): [name: string, text: string][] {
+  const about = dataPackage({
+    name: "sample-book",
+    title: "The sample book",
+    description:
+      "Five years of an invented cue maker's workshop: purchases of squares, the squares, what happened to them, orders, the air of the store. Amounts of money are in the currency of workshop.json.\n\nA few faults were put in on purpose; README.md lists them.",
+    licenses: [{name: "MIT", title: "MIT License"}],
+    contributors: [{title: "The square-to-shaft contributors", roles: ["creator"]}]
+  });
+  const json = (value: unknown) => `${JSON.stringify(value, undefined, 2)}\n`;
+  return [
+    ["datapackage.json", json(about)],
+    ["book.schema.json", json(bookSchema())],
+    ["workshop.schema.json", json(settingsSchema())]
+  ];
 }
