@@ -220,7 +220,8 @@ function emptyFile(file: string): Problem {
 /** Doubts about the shape of a file: short rows, columns without heading, characters that were lost. */
 function wholeFile({file, headings, rows, delimiter}: Cells, {row}: Headings): Problem[] {
   const problems: Problem[] = [];
-  const short = rows.filter(({cells}) => cells.length < headings.length);
+  // A row of a sheet ends with its last filled cell, so it is never short.
+  const short = delimiter === undefined ? [] : rows.filter(({cells}) => cells.length < headings.length);
   if (short.length > 0) {
     const value = `${short[0]!.cells.length} cells${short.length > 1 ? `, and ${short.length - 1} more such rows` : ""}`;
     const mend = "What is missing at the end is taken for blank.";

@@ -188,3 +188,15 @@ test("readRecords names faults of the headings beside what was noted of the rows
     "heading-unknown climate.csv C1"
   ]);
 });
+
+test("readRecords finds a row of a text short, and a row of a sheet never, as that ends with its last filled cell", () => {
+  const cells = (text: string) => text.split(",");
+  const rows = [
+    {row: 1, cells: cells("date,temperature_c,humidity_pct,note")},
+    {row: 2, cells: cells("2025-01-01,16,55")}
+  ];
+  const brieflyOf = (more: object) =>
+    readRecords({file: "climate", rows, problems: [], ...more}, files["climate.csv"]).problems.map(brief);
+  expect(brieflyOf({delimiter: ","})).toEqual(["row-short climate row 2"]);
+  expect(brieflyOf({exact: true})).toEqual([]);
+});
