@@ -34,11 +34,12 @@ const orders = ["day-first", "month-first"] as const;
 /** Cells that say that there is nothing to say, in small letters. */
 export const missingCells: ReadonlySet<string> = new Set(["", "-", "–", "—", "?", "n/a", "na", "n.a.", "nil", "none"]);
 
-/** What spreadsheets show in place of a value that they could not work out. */
-const spreadsheetError = /^#(N\/A|REF!|VALUE!|DIV\/0!|NAME\?|NUM!|NULL!|SPILL!|CALC!|#+)$/i;
+/** What spreadsheets show in place of a value that they could not work out, in any language: #REF!, #¿NOMBRE?, #NV, ####, Err:502. */
+const spreadsheetError = /^(#[¡¿]?[\p{L}/0]+[!?]|#N\/?[ADV]|##+|Err:\d{3})$/iu;
 
 export function isMissing(cell: string): boolean {
-  return cell.length < 40 && missingCells.has(cell.trim().toLowerCase());
+  const text = cell.trim();
+  return text.length < 40 && missingCells.has(text.toLowerCase());
 }
 
 /** Reads the cells of one file: finds out first how its numbers and dates are written, then reads each cell so. */
@@ -106,6 +107,9 @@ export class CellReader {
     const {decimal} = this.forms;
     const found = resolve(fitting(place, cell), decimal, marks);
     if (found && "value" in found) return found;
+    // Narrowed down to the other mark by the column's bounds only: the schema names the bounds.
+    const outside = decimal.habit && readings(place, cell)[decimal.habit];
+    if (found && "other" in found && outside !== undefined) return {value: outside};
     const wanted =
       decimal.habit === "comma"
         ? "a number with a decimal comma, like 12,5"
@@ -140,9 +144,14 @@ function isNumeric({field}: Place): boolean {
   return field.kind === "number" || field.kind === "integer";
 }
 
+function readings({field, unit}: Place, cell: string): Readings {
+  return field.unit === "money" ? moneyReadings(cell) : quantityReadings(cell, unit ? {unit} : {});
+}
+
 /** The readings of a number; where some lie within the column's bounds and some do not, only those that do. */
-function fitting({field, unit}: Place, cell: string): Readings {
-  const all = field.unit === "money" ? moneyReadings(cell) : quantityReadings(cell, unit ? {unit} : {});
+function fitting(place: Place, cell: string): Readings {
+  const {field} = place;
+  const all = readings(place, cell);
   const {point, comma} = all;
   if (point === undefined || comma === undefined || point === comma) return all;
   const fits = (value: number) =>
