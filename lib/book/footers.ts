@@ -14,11 +14,15 @@ export type NotData =
   | "the example";
 
 const totals =
-  /^(grand |sub ?)?(total|totals|sum|sums|average|mean|count|max|min|summe|gesamt|mittelwert|moyenne|somme|totale|media|suma)\b/;
+  /^(grand |sub ?)?(total|totals|sum|sums|average|mean|count|max|min|summe|gesamt|mittelwert|moyenne|somme|totale|media|suma)[,;=]*(?<more>\W.*)?$/;
+/** A cell beside the word of a total: figures, maybe with a unit or currency, or a spreadsheet's error. */
+const figure = /^[\p{Sc}\d.,+\-−#%–—=]/u;
 
 /**
  * Why a row that could not be read as a record is no data at all, if it is not: the headings repeated, a ruled line, a total, or
  * below the last record a note or a lone sum. Returns undefined for what must be mended.
+ *
+ * Checked: tests/book/footers.test.ts
  *
  * @param below whether no record comes after it
  */
@@ -37,10 +41,16 @@ export function notData(
   const half = given.length * 2 <= required.length;
   const first = filled[0]!;
   const forDay = places.some(({index, field}) => index === first.index && field.kind === "date");
-  if ((half || forDay) && totals.test(fold(first.cell))) return "a total";
+  const isNamed = ({field}: Place) => field.kind === "name" || field.kind === "date";
+  const total = totals.exec(fold(first.cell));
+  const alone = total?.groups?.more === undefined;
+  // A supplier may be called Total Timber, so further words want nothing but figures beside them.
+  const figures = filled.slice(1).every(({cell}) => isMissing(cell) || figure.test(cell));
+  const bare = filled.length === 1 && !alone && !below;
+  const lacksName = required.some((place) => isNamed(place) && !given.includes(place));
+  if (total && (half || forDay || (alone && lacksName)) && (alone || figures) && !bare) return "a total";
   if (!below) return undefined;
   if (filled.length === 1 && /\S\s+\S+\s+\S/.test(filled[0]!.cell)) return "a note";
-  const named = given.some(({field}) => field.kind === "name" || field.kind === "date");
-  if (half && !named && filled.every(({cell}) => /^[\d.,\s'’%£$€]+$/.test(cell))) return "a total";
+  if (half && !given.some(isNamed) && filled.every(({cell}) => /^[\d.,\s'’%£$€]+$/.test(cell))) return "a total";
   return undefined;
 }
