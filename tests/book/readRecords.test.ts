@@ -125,7 +125,7 @@ test("readRecords blocks on a heading given twice", () => {
       severity: "blocking",
       cell: "D1",
       heading: "temperature_c",
-      value: "“temperature_c” in column B and “temperature_c” in column D"
+      value: "temperature_c in column B and temperature_c in column D"
     }
   ]);
 });

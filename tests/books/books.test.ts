@@ -3,10 +3,12 @@ import {join} from "node:path";
 import {describe, expect, test} from "vitest";
 import {balance} from "../../lib/book/balance.ts";
 
-import {type Problem, problemSentence} from "../../lib/book/problem.ts";
+import {type Problem, problemCodes, problemSentence} from "../../lib/book/problem.ts";
 import type {RecordName} from "../../lib/book/records.ts";
 import {rowAccounts} from "../../lib/book/rowAccount.ts";
 import {bookAsOf, readBook} from "../../scripts/io/readBook.ts";
+import {readWorkbook} from "../../scripts/io/readWorkbook.ts";
+import {workbookBytes} from "./makeWorkbook.ts";
 
 // Small books as different workshops keep them, in tests/books/<name>/book; beside each a README that says who keeps it and how, and
 // expected.json, every figure of which was worked out from the files by hand or with an arithmetic of its own (the README shows
@@ -135,4 +137,54 @@ describe.each(names)("the book %s", (name) => {
     for (const {defect} of pieces) if (defect) discarded[defect] = (discarded[defect] ?? 0) + 1;
     expect(discarded).toEqual(expected.discarded);
   });
+});
+
+test("the books have every fault that can be found", () => {
+  const found = names.map(readOf).flatMap(({read, asOf}) => (asOf ?? read).problems);
+  expect([...new Set(found.map(({code}) => code))].sort()).toEqual(Object.keys(problemCodes).sort());
+});
+
+test.each([
+  ["ambiguous", "ambiguous-settled"],
+  ["badly-damaged", "mended"]
+])("the files of %s are those of %s, byte for byte", (first, second) => {
+  const files = readdirSync(join(here, first, "book"));
+  expect(files).toContain("squares.csv");
+  for (const file of files) {
+    const [one, other] = [first, second].map((name) => readFileSync(join(here, name, "book", file)));
+    expect(one!.equals(other!), file).toBe(true);
+  }
+});
+
+// The bytes of files that editors and version control are prone to change.
+test.each([
+  ["inches-and-ounces/book/lots.csv", "efbbbf4c6f74"], // byte order mark, "Lot"
+  ["continental/book/einkauf.csv", "506f7374656e3b"], // no mark, "Posten;"
+  ["legacy/book/squares.csv", "7371756172653b"],
+  ["unicode-text/book/lots.txt", "fffe4c006f007400"] // byte order mark, "Lot" in two bytes each
+])("%s begins with the bytes %s", (file, hex) => {
+  expect(readFileSync(join(here, file)).toString("hex").startsWith(hex)).toBe(true);
+});
+
+test("the lines of each book end as its owner's programs end them", () => {
+  const ends = (file: string) => {
+    const text = readFileSync(join(here, file)).toString("latin1");
+    return {
+      crLf: text.split("\r\n").length - 1,
+      cr: text.replaceAll("\r\n", "").split("\r").length - 1,
+      lf: text.replaceAll("\r\n", "").split("\n").length - 1
+    };
+  };
+  expect(ends("inches-and-ounces/book/squares.csv")).toEqual({crLf: 8, cr: 0, lf: 0});
+  expect(ends("continental/book/kanteln.csv")).toEqual({crLf: 10, cr: 0, lf: 0});
+  expect(ends("legacy/book/squares.csv")).toEqual({crLf: 0, cr: 8, lf: 0});
+  expect(ends("legacy/book/lots.csv")).toEqual({crLf: 4, cr: 0, lf: 0});
+  expect(ends("half-filled/book/lots.csv")).toEqual({crLf: 0, cr: 0, lf: 6});
+});
+
+test("the workbook is what makeWorkbook.ts makes", () => {
+  const committed = readFileSync(join(here, "workbook", "book", "stock.xlsx"));
+  const [kept, made] = [committed, workbookBytes()].map(readWorkbook);
+  expect(made).toHaveProperty("sheets");
+  expect(kept).toEqual(made);
 });
