@@ -50,7 +50,8 @@ export function bookFiles(place: string): BookFiles {
       return bytes;
     } catch (error) {
       const [what = "", ...mend] = readFault(name, (error as NodeJS.ErrnoException).code ?? "unknown").split(": ");
-      problems.push(unreadable(name, what, mend.join(": ")));
+      const why = mend.join(": ");
+      problems.push(unreadable(name, what, why.charAt(0).toUpperCase() + why.slice(1)));
       return undefined;
     }
   };
