@@ -29,7 +29,7 @@ const measure = (base: string) =>
 const notNegative = z.number({error: "a number"}).min(0, {error: "0 or more"});
 
 const Stage = z.strictObject({
-  name,
+  name: name.describe("As it stands in the events"),
   restDays: notNegative
     .default(0)
     .describe("Least rest at this stage before the next pass; common practice, no source"),
@@ -43,7 +43,10 @@ const Species = z.strictObject({
     .enum(woodNames, {error: `one of ${woodNames.join(", ")}`})
     .describe("Which published constants to use, e.g. european-ash or sugar-maple"),
   windowKgM3: z
-    .strictObject({low: measure("kg/m³"), high: measure("kg/m³")})
+    .strictObject({
+      low: measure("kg/m³").describe("The lightest wanted, kg/m³"),
+      high: measure("kg/m³").describe("The densest wanted, kg/m³")
+    })
     .refine(({low, high}) => low < high, {error: "low before high"})
     .describe("Density at 12 % moisture that orders accept")
 });
@@ -102,6 +105,7 @@ const unique = (rows: readonly {name: string}[]) => new Set(rows.map((row) => ro
  * refused, so that a misspelt setting is not passed over.
  */
 export const Settings = z.strictObject({
+  $schema: z.string().optional().describe("Where editors find what may stand here: ./workshop.schema.json"),
   name: name.default("The workshop").describe("Name on the reports"),
   stages: z
     .array(Stage)
@@ -110,7 +114,12 @@ export const Settings = z.strictObject({
     .default(defaultStages)
     .describe("The stages in order, from the square to the finished shaft"),
   defects: z
-    .array(z.strictObject({name, group: z.enum(["growth", "drying", "machining", "fit"])}))
+    .array(
+      z.strictObject({
+        name: name.describe("As it stands in the events"),
+        group: z.enum(["growth", "drying", "machining", "fit"]).describe("Where the cause lies")
+      })
+    )
     .refine(unique, {error: "named differently each"})
     .default([...defaultDefects])
     .describe("Why a piece may be thrown out, and where the cause lies"),
@@ -129,7 +138,8 @@ export const Settings = z.strictObject({
         .default("06-01")
         .describe("The day on which the selling year begins, month-day")
     })
-    .prefault({}),
+    .prefault({})
+    .describe("The selling year"),
   money: z
     .strictObject({
       currency: z.string().max(4).default("£").describe("Written before amounts"),
@@ -140,7 +150,8 @@ export const Settings = z.strictObject({
         .default(6)
         .describe("Work and material spent on a square, whatever becomes of it")
     })
-    .prefault({}),
+    .prefault({})
+    .describe("What the buying advice reckons with"),
   accuracy: z
     .strictObject({
       scaleG: notNegative.default(1).describe("Standard uncertainty of a weighing, g"),
@@ -148,7 +159,8 @@ export const Settings = z.strictObject({
       tapeMm: notNegative.default(1).describe("Standard uncertainty of a length, mm"),
       meterPct: notNegative.default(1.5).describe("Standard uncertainty of the moisture meter, % moisture content")
     })
-    .prefault({}),
+    .prefault({})
+    .describe("How well the workshop measures"),
   suppliers: z
     .record(
       name,

@@ -9,8 +9,10 @@ test("sampleBook() twice gives the same bytes", () => {
   expect([...sampleBook()]).toEqual([...book]);
 });
 
-test("sample-data holds what sampleBook() writes, and the picture for the README", () => {
-  expect(readdirSync("sample-data").sort()).toEqual([...book.keys(), "season-report.png"].sort());
+test("sample-data holds what sampleBook() writes, its descriptions in open standards, and the picture for the README", () => {
+  expect(readdirSync("sample-data").sort()).toEqual(
+    [...book.keys(), "book.schema.json", "datapackage.json", "season-report.png", "workshop.schema.json"].sort()
+  );
   for (const [name, text] of book) expect(readFileSync(`sample-data/${name}`, "utf8") === text, name).toBe(true);
 });
 
