@@ -195,7 +195,7 @@ function oneLine(value: unknown): string {
 function remarkLines(setting: Setting, prefix: string): string[] {
   const {items, additionalProperties, propertyNames} = setting;
   const entry = items ?? (additionalProperties || undefined);
-  const said = saidOf(setting);
+  const said = saidOf({...setting, properties: {}});
   if (!entry?.properties) return said === "" ? [] : wrapped(said, prefix, prefix);
   const each = items ? "Each has" : propertyNames?.enum ? `For ${listed(propertyNames.enum)}` : "By its name, each has";
   const parts = Object.entries(entry.properties).flatMap(([key, part]) => {
@@ -208,11 +208,12 @@ function remarkLines(setting: Setting, prefix: string): string[] {
 }
 
 /** What a setting is, which words it takes, and what it has within. */
-function saidOf({description, enum: words, properties}: Setting): string {
+function saidOf({description, enum: words, properties = {}}: Setting): string {
+  const parts = Object.entries(properties).map(([key, {description: part}]) => (part ? `${key} (${part})` : key));
   return [
     description,
     words && `one of ${words.map((word) => JSON.stringify(word)).join(", ")}`,
-    description !== undefined && properties && `with ${Object.keys(properties).join(" and ")}`
+    parts.length > 0 && `with ${parts.join(" and ")}`
   ]
     .filter(Boolean)
     .join("; ");
