@@ -105,7 +105,8 @@ const unique = (rows: readonly {name: string}[]) => new Set(rows.map((row) => ro
  * refused, so that a misspelt setting is not passed over.
  */
 export const Settings = z.strictObject({
-  $schema: z.string().optional().describe("Where editors find what may stand here: ./workshop.schema.json"),
+  // Where an editor finds what may stand here, "./workshop.schema.json"; of no meaning to the toolkit.
+  $schema: z.string().optional(),
   name: name.default("The workshop").describe("Name on the reports"),
   stages: z
     .array(Stage)
