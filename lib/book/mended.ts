@@ -37,17 +37,17 @@ export function refusedText(source: Cells, problems: readonly Problem[]): string
     const own = faults.get(row);
     if (!own) return [];
     const padded = headings.map((_, index) => cells[index] ?? "");
-    const beside = [String(row), rowMark(cells), own.map(problemSentence).join(" ")];
+    const beside = [String(row), rowMark(cells), guarded(own.map(problemSentence).join(" "))];
     return [[...padded.map(guarded), ...beside, ...cells.slice(headings.length).map(guarded)]];
   });
   if (lines.length === 0) return undefined;
-  const text = Papa.unparse([[...headings, ...ownHeadings], ...lines], {newline: "\r\n", delimiter});
+  const text = Papa.unparse([[...headings.map(guarded), ...ownHeadings], ...lines], {newline: "\r\n", delimiter});
   return `\ufeff${text}\r\n`;
 }
 
 /** The cells that a guard is put before: what a spreadsheet takes for a formula, and what looks guarded already. */
 function guarded(cell: string): string {
-  return /^(=|[+\-@\t\r](?![\d.,]*$)|'+[=+\-@\t\r])/.test(cell) ? `'${cell}` : cell;
+  return /^([=@\t\r]|[+-](?![.,]*\d[\d.,]*$)|'+[=+\-@\t\r])/.test(cell) ? `'${cell}` : cell;
 }
 
 function unguarded(cell: string): string {
@@ -63,10 +63,15 @@ function unguarded(cell: string): string {
 export function withMended(grid: Grid, mended: Grid): Grid {
   const head = mended.rows.find(({cells}) => cells.some((cell) => cell.trim() === "_mark"));
   if (!head) return {...grid, problems: [...grid.problems, ...mended.problems, withoutMarks(mended.file)]};
-  const column = (name: string) => head.cells.findIndex((cell) => cell.trim() === name);
-  const [atRow, atMark, atProblem] = ownHeadings.map(column) as [number, number, number];
-  const headings = grid.rows.find(({cells}) => isHeadingOf(cells, head.cells))?.cells ?? head.cells.slice(0, atRow);
-  const sourceOf = headings.map((heading) => head.cells.findIndex((cell) => fold(cell) === fold(heading)));
+  const names = head.cells.map((cell) => unguarded(cell).trim());
+  // The last, as the owner may have a column so named too.
+  const [atRow, atMark, atProblem] = ownHeadings.map((name) => names.lastIndexOf(name)) as [number, number, number];
+  const headings = grid.rows.find(({cells}) => isHeadingOf(cells, names))?.cells ?? names.slice(0, atRow);
+  const width = Math.max(headings.findLastIndex((cell) => cell.trim() !== "") + 1, atRow);
+  const sourceOf = sourceColumns(
+    Array.from({length: width}, (_, index) => headings[index] ?? ""),
+    names
+  );
   const rows = new Map(grid.rows.map((row) => [row.row, row]));
   const byMark = new Map<string, Row[]>();
   for (const row of grid.rows) {
@@ -95,6 +100,18 @@ export function withMended(grid: Grid, mended: Grid): Grid {
   }
   if (count > 0) problems.push(note(grid.file, mended.file, count));
   return {...grid, rows: [...rows.values()], problems};
+}
+
+/** Where each column stands in the mended file: where it stood, else wherever a column is headed so that is not taken yet. */
+function sourceColumns(headings: readonly string[], names: readonly string[]): number[] {
+  const [wanted, found] = [headings.map(fold), names.map(fold)];
+  const taken = new Set(wanted.flatMap((name, index) => (found[index] === name ? [index] : [])));
+  return wanted.map((name, index) => {
+    if (found[index] === name) return index;
+    const other = found.findIndex((one, at) => one === name && !taken.has(at));
+    taken.add(other);
+    return other;
+  });
 }
 
 function isHeadingOf(cells: readonly string[], mended: readonly string[]): boolean {

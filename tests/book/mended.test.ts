@@ -128,3 +128,49 @@ test("refused rows read back unmended are the rows they were, whatever is in the
     })
   );
 });
+
+test.each(["=1+1", "@12", "-", "+1+2"])(
+  "refusedText puts an apostrophe before the heading or cell %j, and it is read back",
+  (text) => {
+    const [head, ...rows] = texts({squares: [a1, bad]})
+      ["squares.csv"].trimEnd()
+      .split("\n");
+    const squares = [`${head},${text}`, ...rows.map((row) => `${row},${text}`)].join("\n");
+    const {sources, problems} = parseBook({...texts(), "squares.csv": squares}, settings);
+    const mended = gridOfSquares(refusedText(sources["squares.csv"]!, problems)!);
+    expect(mended.rows.map(({cells}) => cells[7])).toEqual([`'${text}`, `'${text}`]);
+    expect(withMended(gridOfSquares(squares), mended).rows).toEqual(gridOfSquares(squares).rows);
+  }
+);
+
+test.each(["rack,rack", "Rack,rack", ",", "_mark,_row"])(
+  "refused rows with the headings %j are read back into their own columns",
+  (headings) => {
+    const [head, ...rows] = texts({squares: [a1, bad]})
+      ["squares.csv"].trimEnd()
+      .split("\n");
+    const squares = [`${head},${headings}`, ...rows.map((row) => `${row},left,right`)].join("\n");
+    const {sources, problems} = parseBook({...texts(), "squares.csv": squares}, settings);
+    const mended = gridOfSquares(refusedText(sources["squares.csv"]!, problems)!);
+    const {rows: back, problems: after} = withMended(gridOfSquares(squares), mended);
+    expect(back).toEqual(gridOfSquares(squares).rows);
+    expect(after.map(brief)).toEqual(["rows-mended squares.csv"]);
+  }
+);
+
+test("a ragged row below headings that end in blanks is read back as it was", () => {
+  const [head, ...rows] = texts({squares: [a1, a2]})
+    ["squares.csv"].trimEnd()
+    .split("\n");
+  const squares = [`${head},,`, `${rows[0]},,`, `${rows[1]},,,stray`].join("\n");
+  const {sources, problems} = parseBook({...texts(), "squares.csv": squares}, settings);
+  const mended = gridOfSquares(refusedText(sources["squares.csv"]!, problems)!);
+  expect(withMended(gridOfSquares(squares), mended).rows[2]).toEqual(gridOfSquares(squares).rows[2]);
+});
+
+test("a mended file whose columns were put in another order is read by its headings", () => {
+  const lines = refusedOf([a1, bad]).replace("\ufeff", "").replace("168o", "1680").trimEnd().split("\r\n");
+  const turned = lines.map((line) => line.replace(/^([^,]*),([^,]*),/, "$2,$1,")).join("\n");
+  const {rows} = withMended(gridOfSquares(texts({squares: [a1, bad]})["squares.csv"]), gridOfSquares(turned));
+  expect(rows[2]?.cells).toEqual(["A2", "A", "1500", "40", "40", "1680", "12"]);
+});
