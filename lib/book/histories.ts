@@ -1,6 +1,6 @@
 import {type Day, dayNumber} from "./day.ts";
 import type {Book} from "./parseBook.ts";
-import {at, type Problem, type ProblemCode} from "./problem.ts";
+import {at, excerpt, type Problem, type ProblemCode} from "./problem.ts";
 import type {Cells, Numbered} from "./readRecords.ts";
 import type {Event, Lot, Order, Square} from "./records.ts";
 import type {Settings} from "./settings.ts";
@@ -197,7 +197,7 @@ function cannot(event: Event, piece: Piece, settings: Settings): EventFault | un
   if (day < piece.boughtOn) return boughtLater(event);
   const ended = endedBy(piece, event);
   if (ended) {
-    const mend = `Square ${piece.square} was ${ended} before. Take one of the two events out, or correct the number or a date.`;
+    const mend = `Square ${excerpt(piece.square)} was ${ended} before. Take one of the two events out, or correct the number or a date.`;
     return refused("after-end", "event", event.event, "possible for a piece still there", mend);
   }
   const names = settings.stages.map(({name}) => name);
@@ -217,7 +217,7 @@ function cannot(event: Event, piece: Piece, settings: Settings): EventFault | un
     return refused("not-finished", "event", event.event, `of a finished shaft; this piece is at ${names[now]}`, mend);
   }
   if (piece.allottedTo === undefined || event.order === undefined || event.order === piece.allottedTo) return undefined;
-  const wanted = `${piece.allottedTo}, the order it was allotted to`;
+  const wanted = `${excerpt(piece.allottedTo)}, the order it was allotted to`;
   return refused("allotted-elsewhere", "order", event.order, wanted, "Correct the order or the square's number.");
 }
 
@@ -302,5 +302,5 @@ function asProblem({heading, ...fault}: EventFault, event: Numbered<Event>, sour
   const index = source?.columns[heading];
   const place =
     index === undefined ? {file, row: event.row, heading} : at(file, event.row, index, source!.headings[index]!);
-  return {...place, ...fault};
+  return {...place, ...fault, value: excerpt(fault.value)};
 }

@@ -3,7 +3,7 @@ import {fold} from "./fold.ts";
 import {type Grid, readGrid} from "./grid.ts";
 import {headingTest} from "./headings.ts";
 import {nearest} from "./nearest.ts";
-import {at, type Problem, type ProblemCode, type Severity} from "./problem.ts";
+import {at, excerpt, type Problem, type ProblemCode, type Severity} from "./problem.ts";
 import {type Cells, type FileHabits, type Numbered, readRecords} from "./readRecords.ts";
 import {
   type Event,
@@ -138,7 +138,7 @@ class Faults {
   add(file: FileName, row: number, heading: string, {severity = "refused", ...said}: Said): true {
     const source = this.#sources[file]!;
     const index = source.columns[heading];
-    const value = index === undefined ? undefined : (this.#cells(file, row)[index] ?? "");
+    const value = index === undefined ? undefined : excerpt(this.#cells(file, row)[index] ?? "");
     const place =
       index === undefined ? {file: source.file, row, heading} : at(source.file, row, index, source.headings[index]!);
     this.#problems.push({...place, ...(value !== undefined && {value}), severity, ...said});
@@ -243,7 +243,7 @@ function soundLots(lots: Numbered<Lot>[], {settings, today, faults}: Asked): Num
       faults.add(file, row, "supplier", {
         code: "supplier-spelling",
         severity: "doubt",
-        wanted: `spelt “${first.supplier}”`,
+        wanted: `spelt “${excerpt(first.supplier)}”`,
         mend
       });
       lot.supplier = first.supplier;
@@ -288,7 +288,7 @@ function soundSquares(
         faults.add(file, row, "measured_on", {
           code: "before-purchase",
           severity: "doubt",
-          wanted: `on or after ${lot.boughtOn}, when lot ${lot.lot} was bought`,
+          wanted: `on or after ${lot.boughtOn}, when lot ${excerpt(lot.lot)} was bought`,
           mend
         });
       }
@@ -387,7 +387,7 @@ function soundEvents(
     const {row, square, order} = event;
     const refuse = (heading: string, said: Said) => !faults.add(file, row, heading, said);
     const stays = ["discarded", "diverted", "delivered"].includes(event.event)
-      ? ` Until then ${square} counts as still there.`
+      ? ` Until then ${excerpt(square)} counts as still there.`
       : "";
     if (!squareIds.has(square)) {
       const fallen = refusedSquare(square);
@@ -467,7 +467,7 @@ function miscountedLots(lots: readonly Numbered<Lot>[], squares: readonly Square
       code: found < squaresBought ? "lot-short" : "lot-over",
       severity: "doubt",
       value: `${squaresBought} bought, ${found} listed`,
-      wanted: `what ${file} lists of lot ${lot}`,
+      wanted: `what ${file} lists of lot ${excerpt(lot)}`,
       mend
     });
   }

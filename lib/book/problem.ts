@@ -110,9 +110,16 @@ export function byImportance(problems: readonly Problem[]): Problem[] {
 /** The problem in one plain line: where, what was found, what was wanted, how to mend it. */
 export function problemSentence({severity, file, row, cell, heading, value, wanted, mend}: Problem): string {
   const place = [file, row === undefined ? "" : ` row ${row}`, cell === undefined ? "" : ` (${cell})`].join("");
-  const what = heading === undefined ? "" : `${heading} `;
+  const what = heading === undefined ? "" : `${excerpt(heading)} `;
   const found = value === undefined ? "" : `, got “${excerpt(value)}”`;
-  return `${place}: ${what}${severity === "note" ? "is" : "must be"} ${wanted}${found}. ${mend}`.trimEnd();
+  return plain(`${place}: ${what}${severity === "note" ? "is" : "must be"} ${wanted}${found}. ${mend}`.trimEnd());
+}
+
+/** A text on one line that a terminal only shows: no control characters, and none that turn the direction of writing. */
+function plain(text: string): string {
+  return text
+    .replaceAll(/[\t\n\v\f\r\u2028\u2029]+/g, " ")
+    .replaceAll(/[\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
 }
 
 /** The first 80 characters of a text on one line, so that a damaged cell does not fill the screen. */
@@ -127,8 +134,8 @@ export function columnLetter(index: number): string {
   return index < 26 ? last : columnLetter(Math.floor(index / 26) - 1) + last;
 }
 
-/** Where a cell stands, in a spreadsheet's terms. */
+/** Where a cell stands, in a spreadsheet's terms; of its heading so much as a sentence holds. */
 export function at(file: string, row: number, index: number, heading: string) {
   const column = columnLetter(index);
-  return {file, row, column, cell: `${column}${row}`, heading};
+  return {file, row, column, cell: `${column}${row}`, heading: excerpt(heading)};
 }

@@ -282,3 +282,18 @@ test("histories gives the same pieces in whatever order the rows of different da
     })
   );
 });
+
+test("histories' faults stay short however long a number is", () => {
+  const square = "S".repeat(100_000);
+  const order = "O".repeat(100_000);
+  const of = (text: string) => text.replaceAll("A1", square).replaceAll("O1", order);
+  const lines = {squares: smallest.squares.map(of), orders: [...smallest.orders.map(of), "O2,2025-02-01,ash,1"]};
+  const events = [...finishing, "2025-10-02,A1,allotted,,,,,O2", "2025-11-01,A1,delivered,,,,,O1"].map(of);
+  const {problems} = replayed(
+    [...events, of("2025-11-02,A1,delivered,,,,,O2"), of("2025-11-03,A1,discarded,,,,knot,")],
+    end,
+    lines
+  );
+  expect(problems.map(brief)).toEqual(["allotted-elsewhere events.csv H7", "after-end events.csv C9"]);
+  expect(Math.max(...problems.map((problem) => JSON.stringify(problem).length))).toBeLessThan(700);
+});

@@ -172,3 +172,19 @@ test("parseBook changes neither texts nor settings", () => {
   const given = texts(lines);
   expect(parseBook(frozen(given), frozen(settingsOf()))).toEqual(read(lines));
 });
+
+test("parseBook's faults stay short however long a name is", () => {
+  const lot = "L".repeat(100_000);
+  const supplier = (blanks: number) => `Low${" ".repeat(blanks)}Fold`;
+  const lots = [`${lot},2025-01-10,${supplier(50_000)},ash,2,10`, `B,2025-01-10,${supplier(1)},ash,1,10`];
+  const {problems} = read({lots, squares: [`S,${lot},1500,40,40,9,12`]});
+  expect(problems.map(brief)).toEqual([
+    "supplier-spelling lots.csv C3",
+    "density-impossible squares.csv F2",
+    "lot-short lots.csv E2",
+    "lot-short lots.csv E3"
+  ]);
+  expect(Math.max(...problems.map((problem) => JSON.stringify(problem).length))).toBeLessThan(700);
+  const unknown = read({squares: [`S,${lot}x,1500,40,40,1680,12`]}).problems.find(({code}) => code === "lot-unknown");
+  expect(unknown?.value).toHaveLength(81);
+});
