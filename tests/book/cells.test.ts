@@ -460,6 +460,13 @@ describe("words", () => {
   });
 });
 
+test("a character that was lost when the file was saved is a doubt, and the row is used", () => {
+  const text = `${headings["lots.csv"]}\n1,2025-01-10,M\ufffdhle,ash,2,12`;
+  const {records, problems} = recordsOf(text, "lots.csv");
+  expect(records.map(({supplier}) => supplier)).toEqual(["M\ufffdhle"]);
+  expect(problems).toMatchObject([{code: "cell-damaged", severity: "doubt", cell: "C2", value: "M\ufffdhle"}]);
+});
+
 describe("cells of a workbook", () => {
   const rows = (cells: readonly string[]) => [
     {row: 1, cells: headings["lots.csv"].split(",")},

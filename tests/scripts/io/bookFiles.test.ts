@@ -168,6 +168,23 @@ describe("workbooks", () => {
     expect(grids["lots.csv"]?.delimiter).toBeUndefined();
   });
 
+  test("merged cells refuse their rows, and block where they are headings; a merged title above harms nothing", () => {
+    const climate = (merged: string) => {
+      const rows = [["Air in the store"], ["date", "temperature_c", "humidity_pct"], ["2025-01-01", "16", "55"]];
+      const xml = rows.map((row, index) => {
+        const filled = row.map((cell, column) => `<c r="${"ABC"[column]}${index + 1}" t="str"><v>${cell}</v></c>`);
+        return `<row r="${index + 1}">${filled.join("")}</row>`;
+      });
+      const sheet = `<sheetData>${xml.join("")}</sheetData><mergeCells count="1"><mergeCell ref="${merged}"/></mergeCells>`;
+      const {problems} = readBook(folderOf({...small, "climate.xlsx": workbookOf([{name: "Air", xml: sheet}])}));
+      return problems.filter(({code}) => code === "cells-merged").map((one) => [one.severity, one.file, one.row]);
+    };
+    expect(climate("A1:C1")).toEqual([]);
+    expect(climate("A2:B2")).toEqual([["blocking", "climate.xlsx, sheet Air", 2]]);
+    expect(climate("A3:A4")).toEqual([["refused", "climate.xlsx, sheet Air", 3]]);
+    expect(climate("D3:E3")).toEqual([]);
+  });
+
   test("the sheet about the book, blank sheets and what an open program leaves are passed over", () => {
     const folder = folderOf({
       "stock.xlsx": workbookBytes([
@@ -195,7 +212,7 @@ describe("kept twice", () => {
     ["as .csv and .txt", {"lots.csv": lots, "lots.txt": lots}]
   ])("%s: neither is read, both are named", (_, contents) => {
     const folder = folderOf({...contents, ...others});
-    expect(faults(folder)).toEqual(["blocking file-twice lots.csv"]);
+    expect(bookFiles(folder).problems).toMatchObject([{code: "file-twice", severity: "blocking", file: "lots.csv"}]);
     expect(found(folder)).not.toHaveProperty(["lots.csv"]);
     // No fault of a missing file beside it: it is there twice.
     const read = readBook(folder);
