@@ -110,10 +110,8 @@ async function run(
     `Read ${options.book}: ${counted(lots.length, "lot")}, ${counted(squares.length, "square")}, ${counted(events.length, "event")}, ${counted(orders.length, "order")}; ${counted(refused, "row")} set aside; as of ${asOf.asOf}.`
   );
   await work(asOf, options);
-  if (writes && refused > 0) {
-    const paths = writeRefused(resolve(options.out), asOf.problems, book.sources);
-    say(`Wrote the rows set aside to ${paths.map(relative).join(", ")}.`);
-  }
+  const paths = writes ? writeRefused(resolve(options.out), asOf.problems, book.sources) : [];
+  if (paths.length > 0) say(`Wrote the rows set aside to ${paths.map(relative).join(", ")}.`);
   return options.strict && refused > 0 ? exitCodes.rowsRefused : exitCodes.done;
 }
 

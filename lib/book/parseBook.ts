@@ -105,7 +105,11 @@ export function parseBook(
     (reading) => !faults.future("climate.csv", reading, reading.date, "date", today)
   );
   miscountedLots(lots, squares, faults);
-  if (lots.length === 0) return {problems: [...problems, noLots(sources["lots.csv"]!.file)], sources};
+  if (lots.length === 0) {
+    const {file} = sources["lots.csv"]!;
+    const others = problems.filter((one) => one.code !== "file-empty" || one.file !== file);
+    return {problems: [...others, noLots(file)], sources};
+  }
   return {book: {settings, lots, squares, events, orders, climate, sources}, problems, sources};
 }
 

@@ -90,7 +90,7 @@ export const problemCodes = {
   "lot-over": "more squares are listed than the lot says were bought",
   "mended-lost": "a mended row whose original is no longer in the book",
   "read-as": "how a file that is not in the plain form was read",
-  "rows-not-data": "rows that are not data: titles, totals, notes, headings repeated, the example row",
+  "rows-not-data": "rows that are not data: titles, totals, notes, headings repeated",
   "rows-mended": "rows read as they were mended in another file"
 } as const;
 

@@ -270,9 +270,9 @@ function wholeFile({file, headings, rows, delimiter}: Cells, {row}: Headings): P
   return problems;
 }
 
-/** What was taken for no data, blank rows apart. */
+/** What was taken for no data, apart from what is so plainly: blank rows and the example of a new book. */
 function otherRows({file, notData: rows}: Cells): Problem | undefined {
-  const others = rows.filter(({why}) => why !== "blank");
+  const others = rows.filter(({why}) => why !== "blank" && why !== "the example");
   if (others.length === 0) return undefined;
   const named = others
     .slice(0, 6)

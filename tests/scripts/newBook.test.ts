@@ -73,20 +73,15 @@ const dataOf = ({lots, squares, orders, events, climate}: Book) => ({lots, squar
 /** What is amiss with a new book, and the only thing: that the first rows are still to be entered. */
 const notFilledIn = (lots: string, squares: string) => [
   `blocking ${lots}: must be filled with at least one sound purchase. Enter the first purchase, or mend the rows listed.`,
-  `doubt    ${lots}: must be filled with at least one row below its headings. Enter the first row.`,
   `doubt    ${squares}: must be filled with at least one row below its headings. Enter the first row.`
 ];
 
-/** Holds that nothing is amiss in these lines but that; returns what else they note, the example rows apart. */
+/** Holds that nothing is amiss in these lines but that; returns what else they note. */
 function isNotFilledIn(lines: readonly string[], sheets?: string): string[] {
   const place = (record: string) => (sheets === undefined ? `${record}.csv` : `${sheets}, sheet ${record}`);
   const isNote = (line: string) => line.startsWith("note ");
   expect(lines.filter((line) => !isNote(line))).toEqual(notFilledIn(place("lots"), place("squares")));
-  const examples = lines.filter((line) =>
-    line.endsWith(": is taken to have a row that is no data: row 2 (the example).")
-  );
-  expect(examples).toHaveLength(fileNames.length);
-  return lines.filter((line) => isNote(line) && !examples.includes(line));
+  return lines.filter(isNote);
 }
 
 /** The faults that `check` lists of a book that cannot be used. */

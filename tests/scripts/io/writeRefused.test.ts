@@ -128,3 +128,11 @@ test("writeRefused says what is wrong with a folder that is a file", () => {
   expect(() => writeRefused(file, problems, sources)).toThrow(UserError);
   expect(readFileSync(file, "utf8")).toBe("");
 });
+
+test("writeRefused takes away what it wrote before once no row of that file is refused any more, and nothing else", () => {
+  const {out} = refused(bookOf(faulty));
+  writeFileSync(join(out, "mended-squares.csv"), "mine");
+  const {problems, sources} = readBook(bookOf(texts()));
+  expect(writeRefused(out, problems, sources)).toEqual([]);
+  expect(readdirSync(out)).toEqual(["mended-squares.csv"]);
+});
