@@ -1,4 +1,4 @@
-import {rmSync} from "node:fs";
+import {existsSync, rmSync} from "node:fs";
 import {join} from "node:path";
 import {refusedText} from "../../lib/book/mended.ts";
 import type {Sources} from "../../lib/book/parseBook.ts";
@@ -19,7 +19,8 @@ export function writeRefused(folder: string, problems: readonly Problem[], sourc
     const source = sources[name];
     const text = source && refusedText(source, problems);
     if (text !== undefined) return [writeReport(folder, `refused-${name}`, text)];
-    rmSync(join(folder, `refused-${name}`), {force: true});
+    const before = join(folder, `refused-${name}`);
+    if (existsSync(before)) rmSync(before);
     return [];
   });
 }

@@ -136,11 +136,15 @@ ${table({
 }
 
 function faults({problems}: BookAsOf): Html {
-  const refused = problems.filter(({severity}) => severity === "refused").length;
-  const doubts = problems.filter(({severity}) => severity === "doubt").length;
-  const sorted = byImportance(problems);
+  const real = byImportance(problems.filter(({severity}) => severity !== "note"));
+  const refused = real.filter(({severity}) => severity === "refused").length;
+  const doubts = real.length - refused;
   const counted = html`<p>${refused} ${refused === 1 ? "fault" : "faults"} for which a row was set aside, ${doubts} to look at. The refused rows are written out whole to the files refused-….csv beside this page.</p>`;
-  return html`${refused + doubts > 0 && counted}${faultList(sorted)}`;
+  const notes = problems.filter(({severity}) => severity === "note");
+  const asRead = html`<h3>How the files were read</h3>
+<ul>\n${notes.map(({file, wanted}) => html`<li><code>${file}</code> is ${wanted}.</li>\n`)}</ul>
+<p>If that is wrong, say what is right under <code>reading</code> in <code>workshop.json</code>.</p>\n`;
+  return html`${real.length > 0 && counted}${faultList(real)}${notes.length > 0 && asRead}`;
 }
 
 function footer(name: ReportName, {sources, asOf, book}: BookAsOf): Html {
