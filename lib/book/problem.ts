@@ -122,10 +122,10 @@ function plain(text: string): string {
     .replaceAll(/[\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
 }
 
-/** The first 80 characters of a text on one line, so that a damaged cell does not fill the screen. */
+/** The first 80 characters of a text on one line, so that a damaged cell does not fill the screen; none is cut in half. */
 export function excerpt(text: string): string {
   const line = text.slice(0, 200).replaceAll(/\s+/g, " ");
-  return line.length > 80 || text.length > 200 ? `${line.slice(0, 80)}…` : line;
+  return line.length > 80 || text.length > 200 ? `${line.slice(0, 80).replace(/[\ud800-\udbff]$/, "")}…` : line;
 }
 
 /** A column's letter, as a spreadsheet shows it: 0 → A, 26 → AA. */

@@ -10,6 +10,7 @@ export const hostileCells: readonly string[] = [
   "\u202Egnp.exe",
   "e\u0301\u0301\u0301",
   "\u{1f333}",
+  "\u{1f333}\u{1f333}x",
   "\ud83c",
   "\udf33x",
   "=1+1",

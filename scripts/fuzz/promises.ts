@@ -59,8 +59,7 @@ function ofProblems({problems, sentences}: Intake): string[] {
       [file === "" || wanted === "" || (mend === "" && severity !== "note"), `${code} lacks file, wanted or mend`],
       [found.length > 81, `${code} repeats ${found.length} characters of a cell`],
       [sentence.length > 3000, `${code} takes ${sentence.length} characters to say`],
-      // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
-      [/[\u0000-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069]/.test(sentence), `${code} is not one plain line`]
+      [/[\p{Cc}\p{Cs}\u2028-\u202e\u2066-\u2069]/u.test(sentence), `${code} is not one plain line`]
     ]);
   });
 }

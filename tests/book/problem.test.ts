@@ -120,3 +120,8 @@ test("problemSentence(problem) is one line that a terminal only shows, and short
 test("at(…) keeps of a long heading what a sentence holds", () => {
   expect(at("lots.csv", 1, 0, "x".repeat(1e6)).heading).toHaveLength(81);
 });
+
+test("excerpt(text) cuts no character in half that takes two places", () => {
+  expect(excerpt("x".repeat(79) + "\u{1f333}".repeat(9))).toBe(`${"x".repeat(79)}…`);
+  expect(excerpt("x".repeat(78) + "\u{1f333}".repeat(9))).toBe(`${"x".repeat(78)}\u{1f333}…`);
+});
