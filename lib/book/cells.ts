@@ -115,7 +115,7 @@ export class CellReader {
         ? "a number with a decimal comma, like 12,5"
         : "a number with a decimal point, like 12.5";
     if (found && "ambiguous" in found) {
-      const [point, comma] = found.ambiguous;
+      const [point, comma] = found.ambiguous.map((value) => shown(value, place));
       const mend = `With a decimal point it is ${point}, with a decimal comma ${comma}. Say which under reading in workshop.json ("decimal": "point" or "comma").`;
       return {fault: "ambiguous", wanted: "a number that can be read in one way only", mend};
     }
@@ -158,6 +158,11 @@ function fitting(place: Place, cell: string): Readings {
     value >= field.minimum! && value <= field.maximum! && (field.kind !== "integer" || Number.isInteger(value));
   if (fits(point) === fits(comma)) return all;
   return fits(point) ? {point} : {comma};
+}
+
+/** A reading as a sentence shows it; with our unit where it was turned into that. */
+function shown(value: number, {unit, field}: Place): string {
+  return unit && unit.name !== field.unit ? `${Number(value.toPrecision(6))} ${field.unit}` : String(value);
 }
 
 function stated<K extends string>(habit: K, [a, b]: readonly [K, K]): Evidence<K> {

@@ -200,6 +200,8 @@ function unitOfPlace(
     return {problem: {code: "heading-unit", severity, value: stated.unitText!, wanted, mend}};
   }
   const text = stated.unit?.dimension === dimension ? stated.unitText : (said ?? stated.unitText);
+  // Percent is the only unit of a share.
+  if (text === undefined && dimension === "share") return {unit: base};
   if (text === undefined) {
     const mend = `Write the unit into the heading, like ${heading} or “${stated.name} (${unitExamples[dimension][1]})”, or into workshop.json.`;
     return {

@@ -1,11 +1,12 @@
 import {type ParseError, parse, printParseErrorCode} from "jsonc-parser";
 import {z} from "zod";
 import {woodNames} from "../wood/species.ts";
+import {fields} from "./field.ts";
 import {delimiters} from "./grid.ts";
 import {nearest} from "./nearest.ts";
 import {excerpt, type Problem} from "./problem.ts";
 import {quantityReadings} from "./quantity.ts";
-import {fileNames, type RecordName, recordName} from "./records.ts";
+import {fileNames, files, type RecordName, recordName} from "./records.ts";
 import {unitOf} from "./units.ts";
 
 /** The name of the settings file of a book. */
@@ -201,7 +202,10 @@ export function parseSettings(text: string): {settings?: Settings; problems: Pro
   }
   if (errors[0]) return {problems: [notJson(source, errors[0])]};
   const result = Settings.safeParse(json);
-  if (result.success) return {settings: result.data, problems: []};
+  if (result.success) {
+    const problems = strangeHabits(result.data);
+    return problems.length > 0 ? {problems} : {settings: result.data, problems};
+  }
   return {
     problems: result.error.issues.map((issue) =>
       issue.code === "unrecognized_keys"
@@ -236,6 +240,28 @@ function knownKeys(keys: readonly PropertyKey[]): string[] {
   if (keys[0] === "reading") return Object.keys(Habits.shape);
   const known: Record<string, z.ZodObject> = {stages: Stage, species: Species};
   return Object.keys(known[String(keys[0])]?.shape ?? {});
+}
+
+/** Columns that a file does not have, and units that nobody knows, under `reading`. */
+function strangeHabits({reading}: Settings): Problem[] {
+  return Object.entries(reading).flatMap(([record, {headings = {}, units = {}, words = {}}]) => {
+    const own = record === "all" ? fileNames : fileNames.filter((file) => recordName(file) === record);
+    const columns = own.flatMap((file) => fields(files[file].schema).map(([, {heading}]) => heading));
+    const unknown = Object.entries({headings, units, words}).flatMap(([part, said]) =>
+      Object.keys(said)
+        .filter((heading) => !columns.includes(heading))
+        .map((heading) => {
+          const wanted = "a column of ours, by its heading";
+          return settingProblem({heading: `reading.${record}.${part}`, value: heading, wanted, known: columns});
+        })
+    );
+    const strange = Object.entries(units).filter(([, unit]) => unitOf(unit) === undefined);
+    const wanted = "a unit, like mm, in, g, oz, %, °C, kg/m³ or lb/ft³";
+    return [
+      ...unknown,
+      ...strange.map(([column, value]) => settingProblem({heading: `reading.${record}.units.${column}`, value, wanted}))
+    ];
+  });
 }
 
 /** Where the text stops being JSON, line and column. */

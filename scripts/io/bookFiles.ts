@@ -7,7 +7,7 @@ import {withMended} from "../../lib/book/mended.ts";
 import {nearest} from "../../lib/book/nearest.ts";
 import {gridOf, habitsOf} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
-import {type FileName, fileNames, recordName} from "../../lib/book/records.ts";
+import {type FileName, fileNames, files, recordName} from "../../lib/book/records.ts";
 import {parseSettings, type Settings, settingsFile} from "../../lib/book/settings.ts";
 import {decodeText} from "./decodeText.ts";
 import {readWorkbook, type WorkbookSheet} from "./readWorkbook.ts";
@@ -69,6 +69,8 @@ export function bookFiles(place: string): BookFiles {
   for (const file of fileNames) {
     const candidates: Candidate[] = [...sheetsOf(file, books, settings), ...textOf(file, settings, names)];
     const [first, second] = candidates;
+    const {file: own} = settings.reading[recordName(file)] ?? {};
+    if (!first && own !== undefined) problems.push(notThere(file, own, names));
     if (!first) continue;
     for (const {name, sheet} of candidates) used.add(sheet ? `${name} ${sheet.name}` : name);
     if (second) {
@@ -83,7 +85,14 @@ export function bookFiles(place: string): BookFiles {
     grids[file] = mended ? withMended(grid, mended) : grid;
   }
   problems.push(...unread(names, books, used));
-  return {folder, files: found, settings, grids, problems};
+  const isWhole = fileNames.every((file) => grids[file] || !files[file].required);
+  return {folder, files: found, settings, grids, problems: isWhole ? problems.map(withoutBlocking) : problems};
+}
+
+/** A workbook that cannot be read blocks nothing where every record was found elsewhere. */
+function withoutBlocking(problem: Problem): Problem {
+  const isNeedless = problem.code === "file-unreadable" && /\.xlsx$/i.test(problem.file);
+  return isNeedless ? {...problem, severity: "doubt"} : problem;
 }
 
 interface Candidate {
@@ -174,7 +183,10 @@ function sheetGrid(name: string, {name: sheet, rows, merged, formulas, uncalcula
             : `${formulas} formulas at their last calculated values`
         ]
       : [];
-  if (uncalculated > 0) how.push(`${uncalculated} formulas without a value, as blanks`);
+  if (uncalculated > 0)
+    how.push(
+      uncalculated === 1 ? "a formula without a value as blank" : `${uncalculated} formulas without a value as blanks`
+    );
   return {file, rows, exact: true, merged, problems: [], ...(how.length > 0 && {how})};
 }
 
@@ -182,6 +194,13 @@ function twice(file: FileName, candidates: readonly Candidate[]): Problem {
   const value = candidates.map(({name, sheet}) => (sheet ? `${name}, sheet ${sheet.name}` : name)).join(" and ");
   const mend = `Take all but one away, or say under reading.${recordName(file)} in ${settingsFile} which file or sheet it is.`;
   return {code: "file-twice", severity: "blocking", file, value, wanted: "kept in one place", mend};
+}
+
+function notThere(file: FileName, own: string, names: readonly string[]): Problem {
+  const near = nearest(own, names);
+  const wanted = `in the book's folder, as reading.${recordName(file)}.file in ${settingsFile} says`;
+  const mend = `${near === undefined ? "" : `Did you mean ${near}? `}Correct the name there, or add the file.`;
+  return {code: "file-missing", severity: "blocking", file: own, wanted, mend};
 }
 
 function unreadable(file: string, value: string, mend: string): Problem {

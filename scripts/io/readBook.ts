@@ -2,7 +2,7 @@ import type {Day} from "../../lib/book/day.ts";
 import {type Histories, histories} from "../../lib/book/histories.ts";
 import {type Book, type BookParsed, parseBook} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
-import {type FileName, fileNames} from "../../lib/book/records.ts";
+import {type FileName, fileNames, recordName} from "../../lib/book/records.ts";
 import {rowAccounts} from "../../lib/book/rowAccount.ts";
 import type {SourceFile} from "../../lib/report/provenance.ts";
 import {bookFiles, type FileFound} from "./bookFiles.ts";
@@ -24,19 +24,21 @@ export function readBook(place: string, today?: Day): BookRead {
   const {folder, files, settings, grids, problems} = bookFiles(place);
   if (!settings) return {folder, files, problems, sources: {}};
   const parsed = parseBook(grids, settings, {today});
-  const all = [...problems, ...parsed.problems];
+  // What stands in the way of a file is said once: it is not missing too.
+  const isTold = (file: string) =>
+    problems.some(
+      (one) =>
+        one.severity === "blocking" &&
+        (one.file === file || one.file === settings.reading[recordName(file as FileName)]?.file || isWorkbook(one.file))
+    );
+  const others = parsed.problems.filter(({code, file}) => code !== "file-missing" || !isTold(file));
+  const all = [...problems, ...others];
   if (problems.some(({severity}) => severity === "blocking"))
-    return {folder, files, problems: withoutMissing(all), sources: parsed.sources};
+    return {folder, files, problems: all, sources: parsed.sources};
   return {...parsed, folder, files, problems: all};
 }
 
-/** A file that could not be opened is not missing too. */
-function withoutMissing(problems: readonly Problem[]): Problem[] {
-  const known = problems.filter(({code}) => code === "file-unreadable" || code === "file-twice");
-  return problems.filter(
-    ({code, file}) => code !== "file-missing" || !known.some((one) => one.file === file || /\.xlsx$/i.test(one.file))
-  );
-}
+const isWorkbook = (file: string) => /\.xlsx$/i.test(file);
 
 /** Today by the clock and the calendar of this computer. */
 export function today(): Day {

@@ -297,3 +297,27 @@ test("histories' faults stay short however long a number is", () => {
   expect(problems.map(brief)).toEqual(["allotted-elsewhere events.csv H7", "after-end events.csv C9"]);
   expect(Math.max(...problems.map((problem) => JSON.stringify(problem).length))).toBeLessThan(700);
 });
+
+// An eighth of 1680 g is 210 g.
+test("histories refuses a mass below an eighth of the one before, and none above", () => {
+  expect(briefs(["2025-03-01,A1,turned,rough-round,209,,,"])).toEqual(["mass-fell events.csv E2"]);
+  expect(briefs(["2025-03-01,A1,turned,rough-round,210,,,"])).toEqual([]);
+  expect(pieceOf(["2025-03-01,A1,turned,rough-round,209,,,"]).stays).toHaveLength(1);
+});
+
+test("histories doubts a stage written beside a weighing or a discard that is not the piece's, and takes the event", () => {
+  const events = ["2025-04-01,A1,weighed,rough-round,1600,,,", "2025-05-01,A1,discarded,second-round,,,warp,"];
+  expect(briefs(events)).toEqual(["stage-differs events.csv D2", "stage-differs events.csv D3"]);
+  expect(pieceOf(events)).toMatchObject({fate: "discarded", stays: [{stage: "square"}]});
+  expect(briefs(["2025-04-01,A1,weighed,square,1600,,,"])).toEqual([]);
+});
+
+test("histories doubts a shaft beyond what its order asked for, once allotted or delivered, and lets it go", () => {
+  const second = finishing.map((line) => line.replace("A1", "A2"));
+  const both = [...finishing, ...second, "2025-11-01,A1,allotted,,,,,O1", "2025-11-02,A1,delivered,,,,,O1"];
+  expect(briefs(both)).toEqual([]);
+  const over = [...both, "2025-11-03,A2,delivered,,,,,O1"];
+  expect(briefs(over)).toEqual(["order-overfilled events.csv H12"]);
+  expect(replayed(over).pieces[1]?.deliveredOn).toBe(dayNumber("2025-11-03"));
+  expect(replayed(over, end, {orders: ["O1,2025-02-01,ash,2"]}).problems).toEqual([]);
+});

@@ -1,14 +1,5 @@
-import {readdirSync, readFileSync} from "node:fs";
 import {expect, test} from "vitest";
-import {
-  at,
-  byImportance,
-  columnLetter,
-  excerpt,
-  type Problem,
-  problemCodes,
-  problemSentence
-} from "../../lib/book/problem.ts";
+import {at, byImportance, columnLetter, excerpt, type Problem, problemSentence} from "../../lib/book/problem.ts";
 
 const problem: Problem = {
   code: "cell-unreadable",
@@ -96,32 +87,4 @@ test("byImportance(problems) puts what stops everything first, what follows from
     "heading-unknown",
     "read-as"
   ]);
-});
-
-test("every code of problemCodes is looked for in the tests", () => {
-  const folder = new URL("../", import.meta.url);
-  const tests = readdirSync(folder, {recursive: true, encoding: "utf8"})
-    .filter((name) => /\.test\.ts$/.test(name))
-    .map((name) => readFileSync(new URL(name.replaceAll("\\", "/"), folder), "utf8"))
-    .join("\n");
-  expect(Object.keys(problemCodes).filter((code) => !new RegExp(`["\`]${code}[ "\`]`).test(tests))).toEqual([]);
-});
-
-test("problemSentence(problem) is one line that a terminal only shows, and short, whatever heading and file are", () => {
-  const odd = {...problem, file: "a\nb.csv", heading: `mass\u001b[31m${"x".repeat(1e5)}`, value: "1\u0000\u202e\u0085"};
-  const sentence = problemSentence(odd);
-  // Unicode: category Cc, and the controls of writing direction of UAX 9.
-  expect(sentence).not.toMatch(/[\p{Cc}\u202a-\u202e\u2066-\u2069]/u);
-  expect(sentence).toContain("a b.csv row 14");
-  expect(sentence).toContain("got “1\ufffd\ufffd\ufffd”");
-  expect(sentence.length).toBeLessThan(300);
-});
-
-test("at(…) keeps of a long heading what a sentence holds", () => {
-  expect(at("lots.csv", 1, 0, "x".repeat(1e6)).heading).toHaveLength(81);
-});
-
-test("excerpt(text) cuts no character in half that takes two places", () => {
-  expect(excerpt("x".repeat(79) + "\u{1f333}".repeat(9))).toBe(`${"x".repeat(79)}…`);
-  expect(excerpt("x".repeat(78) + "\u{1f333}".repeat(9))).toBe(`${"x".repeat(78)}\u{1f333}…`);
 });

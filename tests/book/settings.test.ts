@@ -134,3 +134,15 @@ test("parseSettings refuses a size in a unit that it cannot have", () => {
   const json = {stages: [{name: "square"}, {name: "finished", largeMm: "29 g"}]};
   expect(parseSettings(JSON.stringify(json)).problems).toMatchObject([{heading: "stages.1.largeMm", value: '"29 g"'}]);
 });
+
+test.each([
+  [{squares: {headings: {lenght_mm: "Rohlänge"}}}, "reading.squares.headings", "lenght_mm", "Did you mean length_mm?"],
+  [{lots: {words: {dryng: {luft: "air"}}}}, "reading.lots.words", "dryng", "Did you mean drying?"],
+  [{all: {units: {humidty_pct: "%"}}}, "reading.all.units", "humidty_pct", "Did you mean humidity_pct?"],
+  [{lots: {headings: {mass_g: "Gewicht"}}}, "reading.lots.headings", "mass_g", ""],
+  [{squares: {units: {mass_g: "stone"}}}, "reading.squares.units.mass_g", "stone", ""]
+])("parseSettings refuses %j under reading", (reading, heading, value, mend) => {
+  const {settings, problems} = parseSettings(JSON.stringify({reading}));
+  expect(settings).toBeUndefined();
+  expect(problems).toMatchObject([{code: "setting-unreadable", heading, value, mend: expect.stringContaining(mend)}]);
+});

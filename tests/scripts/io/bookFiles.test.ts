@@ -385,3 +385,21 @@ describe("a place that is none", () => {
     expect(bookFiles(folderOf({}))).toMatchObject({files: [], grids: {}, problems: []});
   });
 });
+
+test("a workbook that is none of the book's and cannot be read is a doubt only", () => {
+  const {book, problems} = readBook(folderOf({...texts(), "invoices.xlsx": "locked"}));
+  expect(book).toBeDefined();
+  expect(problems).toMatchObject([{code: "file-unreadable", severity: "doubt", file: "invoices.xlsx"}]);
+});
+
+test("a file that workshop.json names and that is not there is missing under that name, once", () => {
+  const {"squares.csv": squares, ...others} = texts();
+  const reading = {squares: {file: "stok.csv"}};
+  const {book, problems} = readBook(
+    folderOf({...others, "stock.csv": squares, "workshop.json": JSON.stringify({reading})})
+  );
+  expect(book).toBeUndefined();
+  expect(problems.filter(({severity}) => severity === "blocking")).toMatchObject([
+    {code: "file-missing", file: "stok.csv", mend: expect.stringContaining("Did you mean stock.csv?")}
+  ]);
+});
