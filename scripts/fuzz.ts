@@ -47,7 +47,7 @@ const options = new Command("fuzz")
   .parse()
   .opts<Options>();
 
-if (process.send) await work(options);
+if (process.env.FUZZ_PART === "runs") await work(options);
 else watch(options);
 
 /** Makes the runs and tells of them. */
@@ -73,7 +73,9 @@ function watch({runs, seed, first, out}: Options): void {
   let failures = 0;
   let since = Date.now();
   let summary: Summary | undefined;
-  const child = fork(fileURLToPath(import.meta.url), process.argv.slice(2));
+  const child = fork(fileURLToPath(import.meta.url), process.argv.slice(2), {
+    env: {...process.env, FUZZ_PART: "runs"}
+  });
   const fail = (run: number, broken: readonly string[]) => {
     failures++;
     const folder = join(out, `seed-${seed}-run-${run}`);
