@@ -1,7 +1,7 @@
 import {JSDOM} from "jsdom";
 import {describe, expect, test} from "vitest";
 import {type Lines, smallest, texts} from "../book/smallBook.ts";
-import {folderOf, type Ran, run} from "./run.ts";
+import {filesOf, folderOf, type Ran, run} from "./run.ts";
 
 /** A lot with something of everything: a shaft, a discard, a piece on its way. */
 const events = [
@@ -50,7 +50,7 @@ describe.concurrent("a book that cannot be used ends with code 3 and says why", 
     });
     expect(code).toBe(3);
     expect(stderr).toContain("squares.csv row 1: mass_g must be among the headings");
-    expect(stderr).toContain("Add a column headed mass_g, or correct the spelling of its heading.");
+    expect(stderr).toContain("Add a column headed mass_g, or say in workshop.json which of your columns it is.");
   });
 
   test("lots.csv is empty, or has its headings only", async () => {
@@ -177,22 +177,61 @@ describe.concurrent("a row with a fault is set aside, named and written out; the
   });
 });
 
-test.concurrent("npm run check prints each fault of the book, and writes nothing", {timeout: 600_000}, async () => {
+test.concurrent("npm run check prints each fault, what became of every row and what each report would leave out, and writes nothing", {
+  timeout: 600_000
+}, async () => {
   const {code, stdout, written} = await on(
     "check",
     texts({squares: [...smallest.squares, smallest.squares[0]], events: ["2025-01-09,A1,weighed,,1680,,,", ...events]})
   );
   expect(code).toBe(0);
-  const [twice, early, ...rest] = linesOf(stdout).sort().reverse();
+  const [faults = "", rows = "", ...leftOut] = stdout.split("\n\n");
+  const [early, twice, ...rest] = linesOf(faults);
   expect(rest).toEqual([]);
   expect(twice).toMatch(/^refused {2}squares\.csv row 4 \(A4\): square must be a number of its own, got “A1”\./);
   expect(early).toMatch(/^refused {2}events\.csv row 2 \(A2\): date must be on or after the day its lot was bought/);
+  expect(linesOf(rows)[1]).toBe("squares.csv: 3 rows read = 2 used + 1 set aside + 0 blank or no data");
+  expect(leftOut.join()).toContain(
+    "Suppliers compared would leave out:\n- 1 of 3 rows of squares.csv\n- 1 of 6 rows of events.csv\n"
+  );
   expect([...written.keys()]).toEqual([]);
 });
 
 test.concurrent("npm run check says so when there is nothing to mend", {timeout: 600_000}, async () => {
   const {stdout} = await on("check", texts({events}));
-  expect(stdout).toBe("Nothing to mend: every row was read and used.\n");
+  expect(stdout).toMatch(/^Nothing to mend: every row was read and used\.\n\n/);
+});
+
+test.concurrent("npm run check lists the faults of a book that cannot be used, with code 3, and as JSON", {
+  timeout: 600_000
+}, async () => {
+  const files = {...texts({events}), "squares.csv": 'square,lot\n"A1,A\n'};
+  const [plain, json] = [await on("check", files), await on("check", files, "--json")];
+  expect([plain.code, json.code]).toEqual([3, 3]);
+  expect(plain.stdout).toMatch(/^blocking squares\.csv row 2: must be closed by a second quotation mark/);
+  expect(plain.stdout).toContain("would leave out:\n- the whole report: the book cannot be used as it is");
+  const {problems, rows, leftOut} = JSON.parse(json.stdout);
+  expect(problems[0]).toEqual({
+    code: "quote-open",
+    severity: "blocking",
+    file: "squares.csv",
+    row: 2,
+    wanted: expect.any(String),
+    mend: expect.any(String)
+  });
+  expect(rows).toContainEqual({name: "lots.csv", file: "lots.csv", read: 1, used: 0, refused: 1, notData: 0});
+  expect(leftOut.map(({report}: {report: string}) => report)).toEqual(["monthly", "suppliers", "season"]);
+});
+
+test.concurrent("no command writes into the book, even when told to", {timeout: 600_000}, async () => {
+  const folder = folderOf(texts({events: [...events, "2025-02-31,A1,weighed,,300,,,"]}));
+  const before = filesOf(folder);
+  const made = await run("monthly", ["--book", folder]);
+  expect([...made.written.keys()]).toContain("refused-events.csv");
+  const told = await run("monthly", ["--book", folder], {}, folder);
+  expect(told.code).toBe(2);
+  expect(told.stderr).toContain("--out must not be the book's own folder");
+  expect(filesOf(folder)).toEqual(before);
 });
 
 test.concurrent("--json prints one JSON text, the numbers of the page", {timeout: 600_000}, async () => {

@@ -25,9 +25,13 @@ export function folderOf(files: Readonly<Record<string, string>>): string {
   return folder;
 }
 
-/** Runs a command of scripts/ as its own process, in the repository, with a new folder to write to. */
-export function run(script: string, args: readonly string[], env: Readonly<Record<string, string>> = {}): Promise<Ran> {
-  const out = join(folderOf({}), "out");
+/** Runs a command of scripts/ as its own process, in the repository, with a new folder to write to where no other is given. */
+export function run(
+  script: string,
+  args: readonly string[],
+  env: Readonly<Record<string, string>> = {},
+  out = join(folderOf({}), "out")
+): Promise<Ran> {
   const command = [
     "--import",
     "tsx",
