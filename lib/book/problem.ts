@@ -115,11 +115,11 @@ export function problemSentence({severity, file, row, cell, heading, value, want
   return plain(`${place}: ${what}${severity === "note" ? "is" : "must be"} ${wanted}${found}. ${mend}`.trimEnd());
 }
 
-/** A text on one line that a terminal only shows: no control characters, and none that turn the direction of writing. */
+/** A text on one line that a terminal only shows: no control characters, no halves of characters, and none that turn the direction of writing. */
 function plain(text: string): string {
   return text
     .replaceAll(/[\t\n\v\f\r\u2028\u2029]+/g, " ")
-    .replaceAll(/[\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
+    .replaceAll(/[\p{Cc}\p{Cs}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
 }
 
 /** The first 80 characters of a text on one line, so that a damaged cell does not fill the screen; none is cut in half. */
