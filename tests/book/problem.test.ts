@@ -88,3 +88,22 @@ test("byImportance(problems) puts what stops everything first, what follows from
     "read-as"
   ]);
 });
+
+test("problemSentence(problem) is one line that a terminal only shows, and short, whatever heading and file are", () => {
+  const odd = {...problem, file: "a\nb.csv", heading: `mass\u001b[31m${"x".repeat(1e5)}`, value: "1\u0000\u202e\ud83c"};
+  const sentence = problemSentence(odd);
+  // Unicode: categories Cc and Cs, and the controls of writing direction of UAX 9.
+  expect(sentence).not.toMatch(/[\p{Cc}\p{Cs}\u202a-\u202e\u2066-\u2069]/u);
+  expect(sentence).toContain("a b.csv row 14");
+  expect(sentence).toContain("got “1\ufffd\ufffd\ufffd”");
+  expect(sentence.length).toBeLessThan(300);
+});
+
+test("at(…) keeps of a long heading what a sentence holds", () => {
+  expect(at("lots.csv", 1, 0, "x".repeat(1e6)).heading).toHaveLength(81);
+});
+
+test("excerpt(text) cuts no character in half that takes two places", () => {
+  expect(excerpt("x".repeat(79) + "\u{1f333}".repeat(9))).toBe(`${"x".repeat(79)}…`);
+  expect(excerpt("x".repeat(78) + "\u{1f333}".repeat(9))).toBe(`${"x".repeat(78)}\u{1f333}…`);
+});
