@@ -60,7 +60,8 @@ export function readGrid(
   const stated = delimiters.find((one) => one === announced?.[1]);
   const between = delimiter ?? stated ?? likelyDelimiter(body.slice(0, headLength), known);
   const {data, errors} = parse(body, between);
-  if (data.at(-1)?.every((cell) => cell === "")) data.pop();
+  // What comes after the last line end is no row.
+  if (data.at(-1)?.length === 1 && data.at(-1)![0] === "") data.pop();
   const open = errors.find(({code}) => code === "MissingQuotes" || code === "InvalidQuotes");
   if (open) {
     const line = body.slice(0, open.index ?? 0).split("\n").length + (announced ? 1 : 0);

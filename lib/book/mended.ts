@@ -7,14 +7,14 @@ import type {Cells} from "./readRecords.ts";
 
 /**
  * A mark by which a row is known again when the rows above it have moved: FNV-1a, 32 bits, of its cells, eight hexadecimal
- * digits. Blank cells at the end do not count.
+ * digits behind an m, so that no spreadsheet takes 1234e567 for a number. Blank cells at the end do not count.
  */
 export function rowMark(cells: readonly string[]): string {
   const last = cells.findLastIndex((cell) => cell.trim() !== "");
   const text = cells.slice(0, last + 1).join("\u001f");
   let hash = 0x811c9dc5;
   for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
-  return (hash >>> 0).toString(16).padStart(8, "0");
+  return `m${(hash >>> 0).toString(16).padStart(8, "0")}`;
 }
 
 /**
@@ -82,7 +82,7 @@ export function withMended(grid: Grid, mended: Grid): Grid {
   let count = 0;
   for (const {row, cells} of mended.rows) {
     if (row <= head.row || isBlank(cells)) continue;
-    const mark = (cells[atMark] ?? "").trim().toLowerCase().padStart(8, "0");
+    const mark = (cells[atMark] ?? "").trim().toLowerCase();
     const alike = byMark.get(mark) ?? [];
     const original = alike.find((one) => String(one.row) === (cells[atRow] ?? "").trim()) ?? alike[0];
     if (!original) {

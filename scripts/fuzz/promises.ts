@@ -128,8 +128,8 @@ function rowsCounted(text: string, grid: Grid): number {
     relax_column_count: true,
     relax_quotes: true
   });
-  // Two readers differ in one thing: empty cells after the last line end are a row to one and none to the other.
-  if (!/[\r\n]$/.test(body) && rows.at(-1)?.every((cell) => cell === "")) rows.pop();
+  // Two readers differ in one thing: an empty cell in quotes after the last line end is a row to one and none to the other.
+  if (!/[\r\n]$/.test(body) && rows.at(-1)?.join("|") === "") rows.pop();
   return rows.length - (rows.some((cells) => cells.some((cell) => cell.trim() !== "")) ? 1 : 0);
 }
 

@@ -146,7 +146,7 @@ export const faultExamples: Record<ProblemCode, () => Problem[]> = {
   "lot-over": () => lines({squares: [a1, a2, "A3,A,1500,40,40,1680,12"]}),
   "mended-lost": () =>
     mended(
-      "square,lot,length_mm,width_mm,thickness_mm,mass_g,mc_pct,_row,_mark,_problem\nA9,A,1500,40,40,1603,12,9,0badf00d,"
+      "square,lot,length_mm,width_mm,thickness_mm,mass_g,mc_pct,_row,_mark,_problem\nA9,A,1500,40,40,1603,12,9,m0badf00d,"
     ),
   "read-as": () =>
     lines({squares: ["A1;A;1500;40,5;40;1680;12".replaceAll(";", ","), a2].slice(1), orders: ["O1,13/04/2025,ash,1"]}),
@@ -166,5 +166,5 @@ function markOfA2(): string {
   for (const letter of a2.split(",").join("\u001f")) {
     hash = ((hash ^ BigInt(letter.charCodeAt(0))) * 0x01000193n) % 2n ** 32n;
   }
-  return hash.toString(16).padStart(8, "0");
+  return `m${hash.toString(16).padStart(8, "0")}`;
 }
