@@ -186,6 +186,17 @@ export const Settings = z.strictObject({
 
 export type Settings = z.infer<typeof Settings>;
 
+/** What is taken from the JSON schema of the settings, or of a part of them. */
+export interface SettingSchema {
+  description?: string;
+  default?: unknown;
+  enum?: string[];
+  properties?: Record<string, SettingSchema>;
+  items?: SettingSchema;
+  additionalProperties?: SettingSchema | false;
+  propertyNames?: SettingSchema;
+}
+
 /**
  * The settings from the text of `workshop.json`, blanks filled with the documented defaults.
  *
@@ -207,16 +218,15 @@ export function parseSettings(text: string): {settings?: Settings; problems: Pro
     return problems.length > 0 ? {problems} : {settings: result.data, problems};
   }
   return {
-    problems: result.error.issues.map((issue) =>
-      issue.code === "unrecognized_keys"
-        ? settingProblem({
-            heading: path(issue.path),
-            value: issue.keys.join(", "),
-            wanted: "a setting that this toolkit knows",
-            known: knownKeys(issue.path)
-          })
-        : settingProblem({heading: path(issue.path), value: shown(valueAt(json, issue.path)), wanted: issue.message})
-    )
+    problems: result.error.issues.flatMap((issue) => {
+      const heading = path(issue.path);
+      if (issue.code !== "unrecognized_keys")
+        return [settingProblem({heading, value: shown(valueAt(json, issue.path)), wanted: issue.message})];
+      const known = knownNames(issue.path);
+      return issue.keys.map((value) =>
+        settingProblem({heading, value, wanted: "a setting that this toolkit knows", known})
+      );
+    })
   };
 }
 
@@ -234,12 +244,12 @@ function settingProblem({
   return {code: "setting-unreadable", severity: "blocking", file: settingsFile, mend, ...found};
 }
 
-/** The names that a part of the settings may have. */
-function knownKeys(keys: readonly PropertyKey[]): string[] {
-  if (keys.length === 0) return Object.keys(Settings.shape);
-  if (keys[0] === "reading") return Object.keys(Habits.shape);
-  const known: Record<string, z.ZodObject> = {stages: Stage, species: Species};
-  return Object.keys(known[String(keys[0])]?.shape ?? {});
+/** The names that a part of the settings may have; none where the owner names what stands there. */
+function knownNames(keys: readonly PropertyKey[]): string[] {
+  let part: SettingSchema | undefined = z.toJSONSchema(Settings, {io: "input"}) as SettingSchema;
+  for (const key of keys)
+    part = part?.properties?.[String(key)] ?? part?.items ?? (part?.additionalProperties || undefined);
+  return part?.properties ? Object.keys(part.properties) : (part?.propertyNames?.enum ?? []);
 }
 
 /** Columns that a file does not have, and units that nobody knows, under `reading`. */

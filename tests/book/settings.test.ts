@@ -106,14 +106,48 @@ test("parseSettings says in which line and place the text stops being JSON", () 
   expect(problem?.value).toBe("ColonExpected in line 2, place 10");
 });
 
+const window = {low: 640, high: 740};
+
 test.each([
-  [{seasn: {}}, "Did you mean season?"],
-  [{reading: {lots: {decimals: "comma"}}}, "Did you mean decimal?"],
-  [{stages: [{name: "square", restdays: 3}, {name: "finished"}]}, "Did you mean restDays?"]
-])("parseSettings(%j) suggests the setting that is meant", (json, suggestion) => {
+  [{seasn: {}}, "the file", "seasn", "season"],
+  [{stages: [{name: "square", restdays: 3}, {name: "finished"}]}, "stages.0", "restdays", "restDays"],
+  [{stages: [{name: "square"}, {name: "finished", lenghtMm: 1470}]}, "stages.1", "lenghtMm", "lengthMm"],
+  [{defects: [{name: "knot", group: "growth", gruop: "fit"}]}, "defects.0", "gruop", "group"],
+  [{species: {ash: {wood: "white-ash", windowKgM3: window, wod: ""}}}, "species.ash", "wod", "wood"],
+  [{species: {ash: {wood: "white-ash", windowKgM3: {...window, hihg: 1}}}}, "species.ash.windowKgM3", "hihg", "high"],
+  [{season: {startOn: "06-01"}}, "season", "startOn", "startsOn"],
+  [{money: {shaftprice: 95}}, "money", "shaftprice", "shaftPrice"],
+  [{accuracy: {calliperMM: 0.1}}, "accuracy", "calliperMM", "calliperMm"],
+  [{suppliers: {"Quillmoor Sawpit": {availible: 50}}}, "suppliers.Quillmoor Sawpit", "availible", "available"],
+  [{suppliers: {constructor: {minimun: 5}}}, "suppliers.constructor", "minimun", "minimum"],
+  [{reading: {lotts: {decimal: "comma"}}}, "reading", "lotts", "lots"],
+  [{reading: {lots: {decimals: "comma"}}}, "reading.lots", "decimals", "decimal"],
+  [{reading: {all: {serialFrom: 1904}}}, "reading.all", "serialFrom", "serialsFrom"]
+])("parseSettings(%j) suggests the setting that is meant", (json, heading, value, meant) => {
+  const {settings, problems} = parseSettings(JSON.stringify(json));
+  expect(settings).toBeUndefined();
+  expect(problems).toMatchObject([{code: "setting-unreadable", heading, value}]);
+  expect(problems[0]!.mend).toBe(
+    `Did you mean ${meant}? Correct workshop.json; the README lists the settings and their defaults.`
+  );
+});
+
+test("parseSettings suggests for each of two slips in one part", () => {
+  const {problems} = parseSettings('{"money": {"shaftprice": 95, "curency": "€"}}');
+  expect(problems.map(({heading, value, mend}) => [heading, value, mend.split("?")[0]])).toEqual([
+    ["money", "shaftprice", "Did you mean shaftPrice"],
+    ["money", "curency", "Did you mean currency"]
+  ]);
+});
+
+test.each([
+  [{money: {stages: []}}, "money", "stages"],
+  [{reading: {decimal: "comma"}}, "reading", "decimal"],
+  [{stages: [{name: "square", wood: "white-ash"}, {name: "finished"}]}, "stages.0", "wood"]
+])("parseSettings(%j) suggests no setting that stands in another part", (json, heading, value) => {
   const {problems} = parseSettings(JSON.stringify(json));
-  expect(problems[0]).toMatchObject({code: "setting-unreadable"});
-  expect(problems[0]?.mend).toContain(suggestion);
+  expect(problems).toMatchObject([{heading, value}]);
+  expect(problems[0]!.mend).not.toContain("Did you mean");
 });
 
 // 41 lb/ft³ · 16.018463 = 656.757 kg/m³; 1 7/16 in = 1.4375 · 25.4 = 36.5125 mm: by hand from the exact inch and pound.
