@@ -78,6 +78,11 @@ export function fields(schema: z.ZodObject): [key: string, field: Field][] {
   return Object.entries(schema.shape).map(([key, field]) => [key, field.meta() as unknown as Field]);
 }
 
+/** Whether the values of a column are numbers, decimal or whole. */
+export function isNumeric({kind}: Field): boolean {
+  return kind === "number" || kind === "integer";
+}
+
 function between(low: number, high: number): string {
   return `between ${low} and ${high}`;
 }

@@ -1,6 +1,6 @@
 import {expect, test} from "vitest";
-import type {z} from "zod";
-import {choice, count, day, number, optional, text} from "../../lib/book/field.ts";
+import {z} from "zod";
+import {choice, count, day, fields, isNumeric, name, number, optional, text} from "../../lib/book/field.ts";
 
 const meta = {heading: "mass_g", description: "Mass", unit: "g", example: "1655"} as const;
 const wanted = (schema: z.ZodType, value: unknown) => schema.safeParse(value).error?.issues[0]?.message;
@@ -55,4 +55,18 @@ test("a field carries its heading, unit, bounds and whether it may be missing", 
   expect(day(meta).meta()).toMatchObject({...meta, kind: "date"});
   expect(optional(text(meta)).meta()).toMatchObject({...meta, optional: true});
   expect(text(meta).meta()).not.toHaveProperty("optional");
+});
+
+test("isNumeric is true of numbers and counts, also where they may be missing, and of no other kind", () => {
+  const schema = z.object({
+    number: number(5, 300, meta),
+    count: count(1, 9, meta),
+    optional: optional(number(5, 300, meta)),
+    choice: choice(["1", "2"], meta),
+    day: day(meta),
+    name: name(meta),
+    text: text(meta)
+  });
+  const numeric = fields(schema).filter(([, field]) => isNumeric(field));
+  expect(numeric.map(([key]) => key)).toEqual(["number", "count", "optional"]);
 });
