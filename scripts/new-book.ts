@@ -1,7 +1,8 @@
 import {existsSync, readdirSync, rmdirSync, rmSync} from "node:fs";
 import {basename, resolve} from "node:path";
 import {Command, CommanderError, Option} from "commander";
-import {aboutFile, aboutRows, aboutText, emptyCsv, emptySettings, emptyTable} from "../lib/book/emptyBook.ts";
+import {aboutFile, aboutRows, aboutText, emptyCsv, emptyTable} from "../lib/book/emptyBook.ts";
+import {emptySettings} from "../lib/book/emptySettings.ts";
 import {fileNames, recordName} from "../lib/book/records.ts";
 import {settingsFile} from "../lib/book/settings.ts";
 import {exitCodes, relative, say, tell} from "./command.ts";

@@ -1,6 +1,6 @@
 import type {z} from "zod";
 import {type CellHabits, type CellRead, CellReader} from "./cells.ts";
-import {isExample} from "./emptyBook.ts";
+import {isExample} from "./example.ts";
 import type {Field} from "./field.ts";
 import {type NotData, notData} from "./footers.ts";
 import type {Delimiter, Grid, Row} from "./grid.ts";
