@@ -34,7 +34,7 @@ export const aboutSheet = "about this book";
 
 /**
  * The files of a book: a folder of CSV files, of workbooks, or of both, or one workbook by its own name; the settings beside them.
- * Names are matched whatever their case. Faults are returned, not thrown. What a program leaves beside an open or copied file
+ * Names are matched whatever their case and however their accents are stored. Faults are returned, not thrown. What a program leaves beside an open or copied file
  * ("~$lots.xlsx", "._lots.csv") is passed over.
  *
  * @throws UserError when nothing is there, or the folder cannot be listed
@@ -55,9 +55,12 @@ export function bookFiles(place: string): BookFiles {
       return undefined;
     }
   };
-  const byName = (name: string) => names.find((one) => one.toLowerCase() === name.toLowerCase());
 
-  const settingsName = byName(settingsFile);
+  const [settingsName, otherSettings] = names.filter((name) => sameName(name, settingsFile));
+  if (otherSettings !== undefined) {
+    const problem = doubled(settingsFile, [settingsName!, otherSettings], "Take all but one away.");
+    return {folder, files: found, grids: {}, problems: [problem]};
+  }
   const settingsBytes = settingsName === undefined ? undefined : bytesOf(settingsName);
   const {settings, problems: ofSettings} = parseSettings(settingsBytes ? decodeText(settingsBytes).text : "");
   problems.push(...ofSettings);
@@ -66,23 +69,40 @@ export function bookFiles(place: string): BookFiles {
   const books = workbooks(names, bytesOf, problems);
   const grids: Partial<Record<FileName, Grid>> = {};
   const used = new Set<string>([settingsName ?? ""]);
+  const places = new Map<string, Place>();
   for (const file of fileNames) {
     const candidates: Candidate[] = [...sheetsOf(file, books, settings), ...textOf(file, settings, names)];
     const [first, second] = candidates;
     const {file: own} = settings.reading[recordName(file)] ?? {};
-    if (!first && own !== undefined) problems.push(notThere(file, own, names));
+    if (!first && own !== undefined) problems.push(notThere(own, `reading.${recordName(file)}.file`, names));
     if (!first) continue;
-    for (const {name, sheet} of candidates) used.add(sheet ? `${name} ${sheet.name}` : name);
-    if (second) {
-      problems.push(twice(file, candidates));
+    for (const candidate of candidates) used.add(placeOf(candidate));
+    if (second) problems.push(twice(file, candidates));
+    else {
+      const place = placeOf(first);
+      places.set(place, {...first, files: [...(places.get(place)?.files ?? []), file]});
+    }
+  }
+  const {file: all} = settings.reading.all ?? {};
+  if (all !== undefined && !names.some((name) => sameName(name, all)))
+    problems.push(notThere(all, "reading.all.file", names));
+
+  for (const {name, sheet, files: kinds} of places.values()) {
+    const file = kinds[0]!;
+    if (kinds.length > 1) {
+      problems.push(shared(name, sheet, kinds));
       continue;
     }
-    const grid = first.sheet ? sheetGrid(first.name, first.sheet) : textGrid(first.name, file, settings, bytesOf);
-    if (!grid) continue;
-    const mendedName = byName(`mended-${file}`);
-    if (mendedName !== undefined) used.add(mendedName);
-    const mended = mendedName === undefined ? undefined : textGrid(mendedName, file, settings, bytesOf);
-    grids[file] = mended ? withMended(grid, mended) : grid;
+    const mended = mendedNames(file, names);
+    for (const one of mended) used.add(one);
+    const alike = mended.filter((one) => mended.some((other) => other !== one && sameName(one, other)));
+    if (alike.length > 0) problems.push(doubled(`mended-${file}`, alike, "Give each a number of its own."));
+    const grid = sheet ? sheetGrid(name, sheet) : textGrid(name, file, settings, bytesOf);
+    if (!grid || alike.length > 0) continue;
+    grids[file] = mended.reduce((before, one) => {
+      const rows = textGrid(one, file, settings, bytesOf);
+      return rows ? withMended(before, rows) : before;
+    }, grid);
   }
   problems.push(...unread(names, books, used));
   const isWhole = fileNames.every((file) => grids[file] || !files[file].required);
@@ -100,12 +120,42 @@ interface Candidate {
   sheet?: WorkbookSheet;
 }
 
+/** Where records were found, with every kind of record that is to be read from there. */
+interface Place extends Candidate {
+  files: FileName[];
+}
+
+const placeOf = ({name, sheet}: Candidate) => (sheet ? `${name} ${sheet.name}` : name);
+
+/** Whether two names are one to a reader: some disks and archives store "ä" as "a" and a mark, and change the case. */
+export function sameName(one: string, other: string): boolean {
+  const plain = (name: string) => name.normalize("NFC").toLowerCase();
+  return plain(one) === plain(other);
+}
+
+/** The files of mended rows of a kind of record, the first mended first: mended-lots.csv, mended-lots-2.csv, mended-lots-10.csv. */
+function mendedNames(file: FileName, names: readonly string[]): string[] {
+  const kind = new RegExp(`^mended-${recordName(file)}.*\\.csv$`, "i");
+  const {compare} = new Intl.Collator("en", {numeric: true});
+  const stem = (name: string) => basename(name, extname(name));
+  return names.filter((name) => kind.test(name)).sort((one, other) => compare(stem(one), stem(other)));
+}
+
 function listed(place: string): {folder: string; names: string[]} {
+  if (isFolder(place)) return {folder: place, names: namesIn(place).filter((name) => !/^(\.|~\$)/.test(name))};
+  if (extname(place).toLowerCase() !== ".xlsx") {
+    throw new UserError(
+      `--book must be a folder, or a workbook saved as .xlsx, got “${place}”. Name the folder the file lies in.`
+    );
+  }
+  const folder = dirname(place);
+  const beside = namesIn(folder).filter((name) => sameName(name, settingsFile) || /^mended-.*\.csv$/i.test(name));
+  return {folder, names: [basename(place), ...beside]};
+}
+
+function isFolder(place: string): boolean {
   try {
-    if (statSync(place).isDirectory()) {
-      const names = readdirSync(place).filter((name) => !/^(\.|~\$)/.test(name));
-      return {folder: place, names: names.sort()};
-    }
+    return statSync(place).isDirectory();
   } catch (error) {
     const {code = "unknown"} = error as NodeJS.ErrnoException;
     if (code !== "ENOENT") throw new UserError(readFault(place, code));
@@ -113,16 +163,14 @@ function listed(place: string): {folder: string; names: string[]} {
       `--book must be a folder or a workbook that exists, got “${place}”. Look for a typing error, or name the folder of your files.`
     );
   }
-  if (extname(place).toLowerCase() !== ".xlsx") {
-    throw new UserError(
-      `--book must be a folder, or a workbook saved as .xlsx, got “${place}”. Name the folder the file lies in.`
-    );
+}
+
+function namesIn(folder: string): string[] {
+  try {
+    return readdirSync(folder).sort();
+  } catch (error) {
+    throw new UserError(readFault(folder, (error as NodeJS.ErrnoException).code ?? "unknown"));
   }
-  const folder = dirname(place);
-  const beside = readdirSync(folder).filter(
-    (name) => name.toLowerCase() === settingsFile || /^mended-.*\.csv$/i.test(name)
-  );
-  return {folder, names: [basename(place), ...beside]};
 }
 
 /** The sheets of every workbook of a folder. */
@@ -144,10 +192,12 @@ function sheetsOf(file: FileName, books: ReadonlyMap<string, WorkbookSheet[]>, s
   const habits = habitsOf(settings, file);
   const wanted = fold(habits.sheet ?? recordName(file));
   return [...books].flatMap(([name, sheets]) => {
-    if (habits.file !== undefined && habits.file.toLowerCase() !== name.toLowerCase()) return [];
+    if (habits.file !== undefined && !sameName(habits.file, name)) return [];
     const named = sheets.filter((sheet) => fold(sheet.name) === wanted);
     if (named.length > 0) return named.map((sheet) => ({name, sheet}));
-    const own = fold(basename(name, extname(name))) === recordName(file) || habits.file !== undefined;
+    const own =
+      fold(basename(name, extname(name))) === recordName(file) ||
+      settings.reading[recordName(file)]?.file !== undefined;
     const first = sheets.find(({hidden}) => !hidden);
     return own && first && habits.sheet === undefined ? [{name, sheet: first}] : [];
   });
@@ -158,11 +208,12 @@ function sheetsOf(file: FileName, books: ReadonlyMap<string, WorkbookSheet[]>, s
  * in case; none where the settings name a sheet.
  */
 function textOf(file: FileName, settings: Settings, names: readonly string[]): Candidate[] {
-  const {file: own, sheet} = settings.reading[recordName(file)] ?? {};
+  const {file: own, sheet} = habitsOf(settings, file);
   if (sheet !== undefined && own === undefined) return [];
-  const wanted =
-    own === undefined ? [".csv", ".tsv", ".txt"].map((end) => recordName(file) + end) : [own.toLowerCase()];
-  return names.filter((name) => wanted.includes(name.toLowerCase()) && !/\.xlsx$/i.test(name)).map((name) => ({name}));
+  const wanted = own === undefined ? [".csv", ".tsv", ".txt"].map((end) => recordName(file) + end) : [own];
+  return names
+    .filter((name) => wanted.some((one) => sameName(one, name)) && !/\.xlsx$/i.test(name))
+    .map((name) => ({name}));
 }
 
 function textGrid(name: string, file: FileName, settings: Settings, bytesOf: (name: string) => Uint8Array | undefined) {
@@ -191,14 +242,28 @@ function sheetGrid(name: string, {name: sheet, rows, merged, formulas, uncalcula
 }
 
 function twice(file: FileName, candidates: readonly Candidate[]): Problem {
-  const value = candidates.map(({name, sheet}) => (sheet ? `${name}, sheet ${sheet.name}` : name)).join(" and ");
+  const places = candidates.map(({name, sheet}) => (sheet ? `${name}, sheet ${sheet.name}` : name));
   const mend = `Take all but one away, or say under reading.${recordName(file)} in ${settingsFile} which file or sheet it is.`;
+  return doubled(file, places, mend);
+}
+
+function doubled(file: string, places: readonly string[], mend: string): Problem {
+  const value = places.join(" and ");
   return {code: "file-twice", severity: "blocking", file, value, wanted: "kept in one place", mend};
 }
 
-function notThere(file: FileName, own: string, names: readonly string[]): Problem {
+/** One file or sheet that is to be read as several kinds of record. */
+function shared(file: string, sheet: WorkbookSheet | undefined, kinds: readonly FileName[]): Problem {
+  const what = sheet ? "sheet" : "file";
+  const value = `${kinds.map(recordName).join(" and ")}${sheet ? ` in sheet ${sheet.name}` : ""}`;
+  const wanted = `read as one kind of record, each kept in a ${what} of its own`;
+  const mend = `Give each its own, and say under reading in ${settingsFile} which ${what} it is.`;
+  return {code: "file-twice", severity: "blocking", file, value, wanted, mend};
+}
+
+function notThere(own: string, setting: string, names: readonly string[]): Problem {
   const near = nearest(own, names);
-  const wanted = `in the book's folder, as reading.${recordName(file)}.file in ${settingsFile} says`;
+  const wanted = `in the book's folder, as ${setting} in ${settingsFile} says`;
   const mend = `${near === undefined ? "" : `Did you mean ${near}? `}Correct the name there, or add the file.`;
   return {code: "file-missing", severity: "blocking", file: own, wanted, mend};
 }

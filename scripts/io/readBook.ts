@@ -1,11 +1,11 @@
 import type {Day} from "../../lib/book/day.ts";
 import {type Histories, histories} from "../../lib/book/histories.ts";
-import {type Book, type BookParsed, parseBook} from "../../lib/book/parseBook.ts";
+import {type Book, type BookParsed, habitsOf, parseBook} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
-import {type FileName, fileNames, recordName} from "../../lib/book/records.ts";
+import {type FileName, fileNames} from "../../lib/book/records.ts";
 import {rowAccounts} from "../../lib/book/rowAccount.ts";
 import type {SourceFile} from "../../lib/report/provenance.ts";
-import {bookFiles, type FileFound} from "./bookFiles.ts";
+import {bookFiles, type FileFound, sameName} from "./bookFiles.ts";
 
 /** All that was read of a book; without `book` no report can be made. */
 export interface BookRead extends BookParsed {
@@ -29,7 +29,9 @@ export function readBook(place: string, today?: Day): BookRead {
     problems.some(
       (one) =>
         one.severity === "blocking" &&
-        (one.file === file || one.file === settings.reading[recordName(file as FileName)]?.file || isWorkbook(one.file))
+        (one.file === file ||
+          sameName(one.file, habitsOf(settings, file as FileName).file ?? "") ||
+          isWorkbook(one.file))
     );
   const others = parsed.problems.filter(({code, file}) => code !== "file-missing" || !isTold(file));
   const all = [...problems, ...others];

@@ -1,8 +1,10 @@
+import {execFileSync} from "node:child_process";
 import {createHash} from "node:crypto";
-import {mkdirSync, mkdtempSync, readdirSync, writeFileSync} from "node:fs";
+import {chmodSync, mkdirSync, mkdtempSync, readdirSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import {dirname, join} from "node:path";
 import {describe, expect, test} from "vitest";
+import {rowMark} from "../../../lib/book/mended.ts";
 import {problemSentence} from "../../../lib/book/problem.ts";
 import {aboutSheet, bookFiles} from "../../../scripts/io/bookFiles.ts";
 import {readBook} from "../../../scripts/io/readBook.ts";
@@ -241,6 +243,25 @@ describe("kept twice", () => {
     const apart = readdirSync(folder).length === 2;
     expect(faults(folder)).toEqual(apart ? ["blocking file-twice lots.csv"] : []);
   });
+
+  test("two files of settings that differ only in case: neither is read", () => {
+    const folder = folderOf({...small, "workshop.json": '{"name": "X"}', "Workshop.json": '{"name": "Y"}'});
+    const apart = readdirSync(folder).length === Object.keys(small).length + 2;
+    expect(faults(folder)).toEqual(apart ? ["blocking file-twice workshop.json"] : []);
+    expect(bookFiles(folder).settings?.name).toBe(apart ? undefined : "Y");
+    if (!apart) return;
+    expect(readBook(folder).problems.map(problemSentence)).toEqual([
+      "workshop.json: must be kept in one place, got “Workshop.json and workshop.json”. Take all but one away."
+    ]);
+  });
+
+  test("two files of mended rows that differ only in case: neither is read", () => {
+    const mended = `${lots.split("\n")[0]},_row,_mark,_problem\n`;
+    const folder = folderOf({...small, "mended-lots-2.csv": mended, "Mended-Lots-2.csv": mended});
+    const apart = readdirSync(folder).length === Object.keys(small).length + 2;
+    expect(faults(folder)).toEqual(apart ? ["blocking file-twice mended-lots.csv"] : []);
+    expect(readBook(folder).book === undefined).toBe(apart);
+  });
 });
 
 describe("what the settings say of a place", () => {
@@ -257,6 +278,63 @@ describe("what the settings say of a place", () => {
     });
     expect(found(folder)).toEqual({"lots.csv": "stock.xlsx, sheet Einkäufe"});
     expect(faults(folder)).toEqual(["doubt file-unread stock.xlsx, sheet Rest"]);
+  });
+
+  test.each([
+    ["one after the other", {lots: {file: "Stock.csv"}, squares: {file: "stock.csv"}}, "lots and squares"],
+    ["one with its own name", {lots: {file: "squares.csv"}}, "lots and squares"],
+    ["all at once", {all: {file: "stock.csv"}}, "lots and squares and orders and events and climate"]
+  ])("a text named for several kinds of record is read as none: %s", (_, reading, kinds) => {
+    const name = "all" in reading || reading.lots.file === "Stock.csv" ? "stock.csv" : "squares.csv";
+    const folder = folderOf({[name]: lots, "orders.csv": small["orders.csv"], ...settings(reading)});
+    const blocking = readBook(folder).problems.filter(({severity}) => severity === "blocking");
+    expect(blocking.map(problemSentence)).toContain(
+      `${name}: must be read as one kind of record, each kept in a file of its own, got “${kinds}”. Give each its own, and say under reading in workshop.json which file it is.`
+    );
+    expect(Object.keys(found(folder))).not.toContain("lots.csv");
+    expect(Object.keys(found(folder))).not.toContain("squares.csv");
+    // Neither is missing too.
+    const missing = blocking.filter(({code}) => code === "file-missing").map(({file}) => file);
+    expect(missing).toEqual("all" in reading ? [] : ["events.csv"]);
+  });
+
+  test("a sheet named for two kinds of record is read as neither", () => {
+    const reading = {lots: {file: "Holz.xlsx"}, squares: {file: "Holz.xlsx"}};
+    const folder = folderOf({"Holz.xlsx": workbook({Eins: lots}), ...settings(reading)});
+    expect(bookFiles(folder).problems.map(problemSentence)).toEqual([
+      "Holz.xlsx: must be read as one kind of record, each kept in a sheet of its own, got “lots and squares in sheet Eins”. Give each its own, and say under reading in workshop.json which sheet it is."
+    ]);
+    expect(found(folder)).toEqual({});
+  });
+
+  test("a file for all that is not there is missing, once", () => {
+    const folder = folderOf({...small, "stock.xlsx": workbook({Lots: lots}), ...settings({all: {file: "stok.xlsx"}})});
+    expect(
+      readBook(folder)
+        .problems.filter(({severity}) => severity === "blocking")
+        .map(problemSentence)
+    ).toEqual([
+      "stok.xlsx: must be in the book's folder, as reading.all.file in workshop.json says. Did you mean stock.xlsx? Correct the name there, or add the file."
+    ]);
+  });
+
+  // The two forms of "ä": Unicode Standard Annex 15, figure 3 (composed U+00E4, decomposed U+0061 U+0308).
+  test.each([
+    ["decomposed on the disk, composed in the settings", "Eink\u0061\u0308ufe.csv", "eink\u00e4ufe.csv"],
+    ["composed on the disk, decomposed in the settings", "Eink\u00e4ufe.csv", "EINK\u0041\u0308UFE.csv"]
+  ])("a file whose letters are %s", (_, name, said) => {
+    const folder = folderOf({...others, [name]: lots, ...settings({lots: {file: said}})});
+    expect(faults(folder)).toEqual([]);
+    expect(readBook(folder).book?.lots).toHaveLength(1);
+    const [onDisk] = readdirSync(folder).filter((one) => one.startsWith("Eink"));
+    expect(found(folder)["lots.csv"]).toBe(onDisk);
+  });
+
+  test("a workbook whose letters are decomposed on the disk", () => {
+    const habits = settings({lots: {file: "H\u00f6lzer.xlsx"}});
+    const folder = folderOf({"Ho\u0308lzer.xlsx": workbook({Eins: lots}), ...habits});
+    expect(Object.keys(found(folder))).toEqual(["lots.csv"]);
+    expect(faults(folder)).toEqual([]);
   });
 
   test("one workbook for all", () => {
@@ -352,6 +430,54 @@ describe("what cannot be read", () => {
     expect(readBook(folder).problems.map(brief)).toEqual(
       expect.arrayContaining(["file-unreadable lots.xlsx", "cell-unreadable squares.csv F2"])
     );
+  });
+});
+
+test("a folder and a workbook's own folder that may not be listed are said in a sentence", () => {
+  // Windows knows no such mode of a folder. Root may list all, so it reads as somebody else.
+  if (process.platform === "win32") return;
+  const folder = folderOf({"stock.xlsx": workbook({Lots: lots})});
+  chmodSync(folder, 0o311);
+  const script = `import {bookFiles} from "./scripts/io/bookFiles.ts";
+    for (const place of process.argv.slice(1))
+      try { bookFiles(place); console.log("read"); } catch (error) { console.log(error.constructor.name, error.message); }`;
+  const args = ["--import", "tsx", "--input-type=module", "-e", script, folder, join(folder, "stock.xlsx")];
+  const nobody = process.getuid!() === 0 ? {uid: 65534, gid: 65534} : {};
+  const said = execFileSync(process.execPath, args, {encoding: "utf8", ...nobody});
+  chmodSync(folder, 0o700);
+  const line = `UserError ${folder} could not be read (EACCES): you may not read it. Give yourself the right to it; if it is open in another program, close it there.\n`;
+  expect(said).toBe(line + line);
+});
+
+describe("files of mended rows", () => {
+  const heading = `${headings["orders.csv"]},_row,_mark,_problem`;
+  const mended = (quantity: number) => `${heading}\nO1,2025-02-01,ash,${quantity},2,${rowMark(orderCells)},\n`;
+  const orderCells = ["O1", "2025-02-01", "ash", "1"];
+  /** The quantity of the one order, which is that of the file read last. */
+  const quantity = (names: readonly string[]) => {
+    const files = Object.fromEntries(names.map((name, index) => [name, mended(index + 2)]));
+    const {book, problems} = readBook(folderOf({...small, ...files}));
+    expect(problems.map(brief)).toEqual(names.map(() => "rows-mended orders.csv"));
+    return book?.orders[0]?.quantity;
+  };
+
+  test("are all read, in the order of their numbers", () => {
+    expect(quantity(["mended-orders.csv"])).toBe(2);
+    expect(quantity(["mended-orders.csv", "mended-orders-2.csv"])).toBe(3);
+    expect(quantity(["mended-orders-10.csv", "mended-orders-2.csv", "mended-orders.csv"])).toBe(2);
+    expect(quantity(["MENDED-orders-2.CSV", "mended-orders-10.csv", "Mended-Orders.csv"])).toBe(3);
+  });
+
+  test("are those of their own kind of record only", () => {
+    const folder = folderOf({...small, "mended-order.csv": mended(2), "mended-orders-2.csv": mended(3)});
+    expect(faults(folder)).toEqual(["doubt file-unread mended-order.csv"]);
+    expect(readBook(folder).book?.orders[0]?.quantity).toBe(3);
+  });
+
+  test("are read beside a workbook named itself", () => {
+    const sheets = Object.fromEntries(Object.entries(small).map(([name, text]) => [name.replace(".csv", ""), text]));
+    const folder = folderOf({"stock.xlsx": workbook(sheets), "mended-orders-2.csv": mended(7)});
+    expect(readBook(join(folder, "stock.xlsx")).book?.orders[0]?.quantity).toBe(7);
   });
 });
 
