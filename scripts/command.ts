@@ -1,13 +1,17 @@
+import {realpathSync} from "node:fs";
 import {resolve, sep} from "node:path";
 import {Command, CommanderError, Option} from "commander";
 import {isDay} from "../lib/book/day.ts";
 import {counted, faultLines} from "./faultLines.ts";
 import {type BookAsOf, type BookRead, bookAsOf, readBook, today} from "./io/readBook.ts";
 import {writeRefused} from "./io/writeRefused.ts";
-import {UserError, writeReport} from "./io/writeReport.ts";
+import {removeReport, UserError, writeReport} from "./io/writeReport.ts";
 
 /** How a command ends: 0 done; 1 a fault of ours; 2 wrong usage; 3 the book cannot be used; 4 `--strict` and rows were refused. */
 export const exitCodes = {done: 0, ourFault: 1, usage: 2, bookUnusable: 3, rowsRefused: 4} as const;
+
+/** What stands in the way of a book, written where its reports would be, until it is sound. */
+const faultsFile = "faults.txt";
 
 /** The options that every command takes. */
 export interface Options {
@@ -110,7 +114,8 @@ async function run(
     `Read ${options.book}: ${counted(lots.length, "lot")}, ${counted(squares.length, "square")}, ${counted(events.length, "event")}, ${counted(orders.length, "order")}; ${counted(refused, "row")} set aside; as of ${asOf.asOf}.`
   );
   await work(asOf, options);
-  const paths = writes ? writeRefused(resolve(options.out), asOf.problems, book.sources) : [];
+  if (writes) removeReport(resolve(options.out), faultsFile);
+  const paths = writes ? writeRefused(resolve(options.out), asOf.problems, book.sources, say) : [];
   if (paths.length > 0) say(`Wrote the rows set aside to ${paths.map(relative).join(", ")}.`);
   return options.strict && refused > 0 ? exitCodes.rowsRefused : exitCodes.done;
 }
@@ -124,8 +129,8 @@ function tellUnusable(read: BookRead, options: Options): number {
     `The book in ${options.book} cannot be used as it is: mend what is called blocking first (${counted(blocking, "fault")}).`
   );
   if (options.json) tell(JSON.stringify({problems: read.problems}, undefined, 1));
-  writeReport(resolve(options.out), "faults.txt", `${lines.join("\n")}\n`);
-  writeRefused(resolve(options.out), read.problems, read.sources);
+  writeReport(resolve(options.out), faultsFile, `${lines.join("\n")}\n`);
+  writeRefused(resolve(options.out), read.problems, read.sources, say);
   return exitCodes.bookUnusable;
 }
 
@@ -134,12 +139,21 @@ export function relative(path: string): string {
   return path.startsWith(process.cwd() + sep) ? path.slice(process.cwd().length + 1) : path;
 }
 
-/** The book is never written to. */
+/** The book is never written to, be its folder named through a link or in other capitals. */
 function outsideTheBook(out: string, folder: string): void {
-  if (out !== folder) return;
+  if (real(out) !== real(folder)) return;
   throw new UserError(
     `--out must not be the book's own folder, got “${out}”: nothing is ever written there. Name another folder.`
   );
+}
+
+/** A path as the disk has it; one that is not there yet, or on a disk that cannot say, as it is given. */
+function real(path: string): string {
+  try {
+    return realpathSync.native(path);
+  } catch {
+    return path;
+  }
 }
 
 function ending(error: unknown, name: string): number {

@@ -1,5 +1,5 @@
 import {existsSync, mkdirSync, renameSync, rmSync, statSync, writeFileSync} from "node:fs";
-import {dirname, join} from "node:path";
+import {dirname, extname, join} from "node:path";
 
 /**
  * Writes a file of a report beside its place and moves it there, so that a reader never sees half of it. Folders are made; text
@@ -45,20 +45,57 @@ export function newFile(folder: string, name: string, data: string | Uint8Array)
   return path;
 }
 
+/**
+ * Removes a file of a report, if it is there.
+ *
+ * @throws UserError that says what is wrong with the path and how to mend it
+ */
+export function removeReport(folder: string, name: string): void {
+  const path = join(folder, name);
+  try {
+    if (existsSync(path)) rmSync(path);
+  } catch (error) {
+    throw faultOf(path, error, "removed");
+  }
+}
+
+/**
+ * Takes a file out of the way of the next report, as it holds somebody's work: it is renamed to `a-edited.csv`, or to the first of
+ * `a-edited-2.csv`, `a-edited-3.csv`, … that is not there.
+ *
+ * @returns the new path
+ * @throws UserError that says what is wrong with the path and how to mend it
+ */
+export function keepEdited(folder: string, name: string): string {
+  const path = join(folder, name);
+  const ending = extname(name);
+  const stem = `${path.slice(0, path.length - ending.length)}-edited`;
+  let kept = `${stem}${ending}`;
+  for (let number = 2; existsSync(kept); number++) kept = `${stem}-${number}${ending}`;
+  try {
+    renameSync(path, kept);
+  } catch (error) {
+    throw faultOf(path, error, "renamed");
+  }
+  return kept;
+}
+
 /** A fault that the user can mend; shown as its sentence, without a stack. */
 export class UserError extends Error {}
 
+type Done = "written" | "removed" | "renamed";
+
 /**
- * Why a file could not be written and what to do, in one line, from the system's code.
+ * Why a file could not be written (or removed, or renamed) and what to do, in one line, from the system's code.
  *
  * @param mayBeHeld whether a refusal may mean that another program holds the file: so on Windows when the file is there
  * @example writeFault("reports/a.html", "ENOSPC")
  * // "reports/a.html could not be written (ENOSPC): the disk is full. Make room and run again."
  */
-export function writeFault(path: string, code: string, mayBeHeld = false): string {
+export function writeFault(path: string, code: string, mayBeHeld = false, done: Done = "written"): string {
   const isRefusal = code === "EACCES" || code === "EPERM";
   const why = isRefusal && mayBeHeld ? whyNot.EBUSY : (whyNotWritten[code] ?? whyNot[code] ?? unknown);
-  return `${path} could not be written (${code}): ${why}`;
+  return `${path} could not be ${done} (${code}): ${why}`;
 }
 
 /**
@@ -115,13 +152,13 @@ function makeFolder(path: string): void {
 }
 
 /** The error as a sentence for the user; one that does not come from the system is a fault of ours and stays as it is. */
-function faultOf(path: string, error: unknown): unknown {
+function faultOf(path: string, error: unknown, done: Done = "written"): unknown {
   const code = codeOf(error);
   if (code === undefined) return error;
   const isThere = existsSync(path);
   // Windows says EPERM for a folder in the way as for a file that is open elsewhere.
-  if (isThere && statSync(path).isDirectory()) return new UserError(writeFault(path, "EISDIR"));
-  return new UserError(writeFault(path, code, isThere && process.platform === "win32"));
+  if (isThere && statSync(path).isDirectory()) return new UserError(writeFault(path, "EISDIR", false, done));
+  return new UserError(writeFault(path, code, isThere && process.platform === "win32", done));
 }
 
 /** The system's code of an error, such as "ENOSPC". */

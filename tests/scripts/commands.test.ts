@@ -1,3 +1,6 @@
+import {mkdtempSync, symlinkSync, writeFileSync} from "node:fs";
+import {tmpdir} from "node:os";
+import {join} from "node:path";
 import {JSDOM} from "jsdom";
 import {describe, expect, test} from "vitest";
 import {type Lines, smallest, texts} from "../book/smallBook.ts";
@@ -232,6 +235,47 @@ test.concurrent("no command writes into the book, even when told to", {timeout: 
   expect(told.code).toBe(2);
   expect(told.stderr).toContain("--out must not be the book's own folder");
   expect(filesOf(folder)).toEqual(before);
+});
+
+test.concurrent("the book's own folder is known through a link", {timeout: 600_000}, async () => {
+  const folder = folderOf(texts({events}));
+  const before = filesOf(folder);
+  const link = join(mkdtempSync(join(tmpdir(), "link-")), "reports");
+  // A junction, where Windows makes no other link without special rights.
+  symlinkSync(folder, link, "junction");
+  for (const [book, out] of [
+    [folder, link],
+    [link, folder],
+    [link, link]
+  ] as const) {
+    const {code, stderr} = suited(await run("monthly", ["--book", book], {}, out));
+    expect(code).toBe(2);
+    expect(stderr).toBe(
+      `--out must not be the book's own folder, got “${out}”: nothing is ever written there. Name another folder.\n`
+    );
+  }
+  expect(filesOf(folder)).toEqual(before);
+});
+
+test.concurrent("faults.txt goes when the book is sound again, and rows mended where they lay are kept and said", {
+  timeout: 600_000
+}, async () => {
+  const out = join(mkdtempSync(join(tmpdir(), "out-")), "reports");
+  const files = texts({events: [...events, "2025-02-31,A1,weighed,,300,,,"]});
+  const {"orders.csv": _, ...without} = files;
+  const unusable = suited(await run("monthly", ["--book", folderOf(without)], {}, out));
+  expect(unusable.code).toBe(3);
+  expect([...unusable.written.keys()]).toEqual(["faults.txt", "refused-events.csv"]);
+  const mended = unusable.written.get("refused-events.csv")!.replace("2025-02-31", "2025-02-28");
+  writeFileSync(join(out, "refused-events.csv"), mended);
+  const sound = suited(await run("monthly", ["--book", folderOf(files)], {}, out));
+  expect(sound.code).toBe(0);
+  expect([...sound.written.keys()]).not.toContain("faults.txt");
+  expect(sound.written.get("refused-events-edited.csv")).toBe(mended);
+  expect(sound.written.get("refused-events.csv")).toContain("2025-02-31");
+  expect(linesOf(sound.stderr)).toContain(
+    `Rows set aside before had been edited and are kept in ${join(out, "refused-events-edited.csv")}. To have them read, save that file as mended-events.csv (mended-events-2.csv if there is one) in the book's folder.`
+  );
 });
 
 test.concurrent("--json prints one JSON text, the numbers of the page", {timeout: 600_000}, async () => {

@@ -12,7 +12,15 @@ import {
 import {tmpdir} from "node:os";
 import {join} from "node:path";
 import {expect, test} from "vitest";
-import {newFile, readFault, UserError, writeFault, writeReport} from "../../../scripts/io/writeReport.ts";
+import {
+  keepEdited,
+  newFile,
+  readFault,
+  removeReport,
+  UserError,
+  writeFault,
+  writeReport
+} from "../../../scripts/io/writeReport.ts";
 
 const newFolder = () => mkdtempSync(join(tmpdir(), "write-"));
 
@@ -145,6 +153,44 @@ test("a folder that may not be written to is said", () => {
   expect(namesIn(folder)).toEqual([]);
 });
 
+test("removeReport removes a file, and what is not there is no fault", () => {
+  const folder = newFolder();
+  writeReport(folder, "a.csv", "text");
+  writeReport(folder, "b.csv", "text");
+  removeReport(folder, "a.csv");
+  removeReport(folder, "a.csv");
+  removeReport(join(folder, "no such folder"), "a.csv");
+  expect(namesIn(folder)).toEqual(["b.csv"]);
+});
+
+test("removeReport leaves a folder of that name as it is, and says so", () => {
+  const folder = newFolder();
+  mkdirSync(join(folder, "a.csv", "inner"), {recursive: true});
+  expect(told(() => removeReport(folder, "a.csv"))).toBe(
+    `${join(folder, "a.csv")} could not be removed (EISDIR): it is a folder, and a file is wanted. Rename the folder or choose another name.`
+  );
+  expect(namesIn(folder)).toEqual(["a.csv", join("a.csv", "inner")]);
+});
+
+test("keepEdited renames to the first name that is free", () => {
+  const folder = newFolder();
+  for (const text of ["first", "second", "third"]) {
+    writeReport(folder, "a.b.csv", text);
+    keepEdited(folder, "a.b.csv");
+  }
+  const texts = namesIn(folder).map((name) => [name, readFileSync(join(folder, name), "utf8")]);
+  expect(texts).toEqual([
+    ["a.b-edited-2.csv", "second"],
+    ["a.b-edited-3.csv", "third"],
+    ["a.b-edited.csv", "first"]
+  ]);
+});
+
+test("keepEdited says what it could not do", () => {
+  const folder = newFolder();
+  expect(told(() => keepEdited(folder, "a.csv"))).toMatch(/a\.csv could not be renamed \(ENOENT\): /);
+});
+
 test("what is no fault of the system is thrown as it is", () => {
   const folder = newFolder();
   expect(() => writeReport(folder, "a.html", undefined as unknown as string)).toThrow(TypeError);
@@ -187,6 +233,13 @@ test.each([
   const line = readFault("book/lots.csv", code);
   expect(line).toMatch(sentence);
   expect(line).toMatch(/^book\/lots\.csv could not be read /);
+});
+
+test("writeFault says what could not be done", () => {
+  expect(writeFault("a.csv", "EPERM", true, "removed")).toBe(
+    "a.csv could not be removed (EPERM): is it open in another program? Close it there and run again."
+  );
+  expect(writeFault("a.csv", "EBUSY", false, "renamed")).toMatch(/^a\.csv could not be renamed \(EBUSY\): is it open/);
 });
 
 test("every sentence of writeFault and readFault ends, and none runs into an undefined", () => {
