@@ -34,8 +34,8 @@ export const aboutSheet = "about this book";
 
 /**
  * The files of a book: a folder of CSV files, of workbooks, or of both, or one workbook by its own name; the settings beside them.
- * Names are matched whatever their case and however their accents are stored. Faults are returned, not thrown. What a program leaves beside an open or copied file
- * ("~$lots.xlsx", "._lots.csv") is passed over.
+ * Names are matched whatever their case and however their accents are stored. Faults are returned, not thrown. What a program
+ * leaves beside an open or copied file ("~$lots.xlsx", "._lots.csv") is passed over.
  *
  * @throws UserError when nothing is there, or the folder cannot be listed
  */
@@ -133,7 +133,7 @@ export function sameName(one: string, other: string): boolean {
   return plain(one) === plain(other);
 }
 
-/** The files of mended rows of a kind of record, the first mended first: mended-lots.csv, mended-lots-2.csv, mended-lots-10.csv. */
+/** The files of mended rows of a kind of record, in order: mended-lots.csv, mended-lots-2.csv, mended-lots-10.csv. */
 function mendedNames(file: FileName, names: readonly string[]): string[] {
   const kind = new RegExp(`^mended-${recordName(file)}.*\\.csv$`, "i");
   const {compare} = new Intl.Collator("en", {numeric: true});
