@@ -5,6 +5,7 @@
 export * from "./book/balance.ts";
 export * from "./book/cells.ts";
 export * from "./book/columnDocs.ts";
+export * from "./book/dateDoubts.ts";
 export * from "./book/dates.ts";
 export * from "./book/day.ts";
 export * from "./book/emptyBook.ts";

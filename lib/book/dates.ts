@@ -10,6 +10,8 @@ export type DayReadings = Partial<Record<DayOrder, Day>>;
 export interface DateHabits {
   /** The order the owner's settings name; dotted dates are read month-first only if they say so. */
   order?: DayOrder;
+  /** Whether dotted dates are given by both orders: what a column is written in is to be found out. */
+  dottedEither?: boolean;
   /** The year from which the spreadsheet counts days; 1900 unless said otherwise. */
   serialsFrom?: 1900 | 1904;
 }
@@ -118,7 +120,7 @@ function dateReadings(date: string, habits: DateHabits): DayReadings {
       ...reading("day-first", realDay(year!, two!, one!)),
       ...reading("month-first", realDay(year!, one!, two!))
     };
-    return mark!.startsWith(".") ? preferred(readings, habits.order ?? "day-first") : readings;
+    return mark!.startsWith(".") && !habits.dottedEither ? preferred(readings, habits.order ?? "day-first") : readings;
   }
   const named = (dayAndName.exec(date) ?? nameAndDay.exec(date))?.groups;
   const month = named && monthByName.get(folded(named.name!));

@@ -27,7 +27,7 @@ export function isExample({cells}: Row, places: readonly Place[], habits: CellHa
   return orders.some((dates) => {
     const reader = new CellReader([{row: 0, cells: [...cells]}], places, {...habits, dates}, exact);
     return places.every((place) => {
-      const read = reader.read(place, cells[place.index] ?? "");
+      const read = reader.read(place, {cells});
       const example = exampleOf(place.field);
       if (example === "") return "blank" in read;
       return "value" in read && read.value === (isNumeric(place.field) ? Number(example) : example);

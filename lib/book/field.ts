@@ -13,6 +13,8 @@ export interface FieldMeta {
   example: string;
   /** Other headings by which the column is known, without unit. */
   also?: readonly string[];
+  /** Names that may mean something else too: the column is read, with a doubt. */
+  loosely?: readonly string[];
   /** A column that may stand in for this one where it is missing or blank. */
   instead?: string;
 }

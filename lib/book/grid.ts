@@ -10,6 +10,10 @@ export const delimiters = [",", ";", "\t", "|"] as const;
 export interface Row {
   row: number;
   cells: string[];
+  /** Of a sheet: the columns, counted from 0, whose cells are text though they hold digits. */
+  texts?: readonly number[] | undefined;
+  /** Of a row that was mended: the mark of the row it came from. */
+  mark?: string | undefined;
 }
 
 /** A file or a sheet as rows of text, nothing of it understood yet. */

@@ -34,6 +34,9 @@ export interface HeadingHabits {
   units?: Readonly<Record<string, string>> | undefined;
 }
 
+/** So many unknown headings are named one by one; more are counted. */
+const headingsNamed = 50;
+
 /** Headings that the rows written back for mending have and that are not read. */
 export const ownHeadings = ["_row", "_mark", "_problem"];
 
@@ -72,10 +75,10 @@ function readings(heading: string): Stated[] {
 }
 
 /** The names a field goes by, folded: its heading, its heading without unit, and what else it is called. */
-function names({heading, also = [], unit}: Field): {own: string; others: string[]} {
+function names({heading, also = [], loosely = [], unit}: Field): {own: string; others: string[]} {
   const own = fold(heading);
   const bare = unit === undefined || unit === "money" ? own : own.replace(/ (mm|g|pct|c|kgm3)$/, "");
-  return {own, others: [bare, ...also.map(fold)]};
+  return {own, others: [bare, ...also.map(fold), ...loosely.map(fold)]};
 }
 
 /** Whether a cell can be a heading of a schema's file. */
@@ -118,6 +121,8 @@ export function readHeadings({rows, file}: Grid, schema: z.ZodObject, habits: He
       const heading = headings[first.index]!;
       const {unit, problem} = unitOfPlace(field, first.stated, habits.units?.[field.heading]);
       if (problem) problems.push({...at(file, row, first.index, heading), ...problem});
+      if (rank > 0 && field.loosely?.includes(first.stated.name))
+        problems.push(looseHeading(file, row, heading, first.index, field));
       if (problem?.code === "heading-unit") {
         strangeUnit.add(key);
         continue;
@@ -132,24 +137,31 @@ export function readHeadings({rows, file}: Grid, schema: z.ZodObject, habits: He
     problems.push(missingHeading(file, row, field.heading, headings, habits.headings?.[field.heading]));
   }
   const left = wanted.filter(([key]) => !places.some((place) => place.key === key)).map(([, field]) => field.heading);
-  headings.forEach((heading, index) => {
-    if (heading === "" || taken.has(index) || ownHeadings.includes(heading)) return;
-    if (problems.some(({column}) => column === columnLetter(index))) return;
-    problems.push(unknownHeading(file, row, heading, index, left));
-  });
+  const named = new Set(problems.map(({column}) => column));
+  const unknown = headings.flatMap((heading, index) =>
+    heading === "" || taken.has(index) || ownHeadings.includes(heading) || named.has(columnLetter(index)) ? [] : [index]
+  );
+  for (const index of unknown.slice(0, headingsNamed)) {
+    problems.push(unknownHeading(file, row, headings[index]!, index, left));
+  }
+  if (unknown.length > headingsNamed) problems.push(moreUnknown(file, row, unknown.length - headingsNamed));
   return {row, headings, places: places.sort((a, b) => a.index - b.index), problems};
 }
 
-/** Of the first rows the one with most known headings; else the first that is not blank. */
+/**
+ * Of the first rows the first that has two known headings or more, and at least half of what any has: titles above have fewer,
+ * and what stands between two rows of headings is data. Else the row with most, else the first that is not blank.
+ */
 function headingRow(rows: readonly Row[], known: (cell: string) => boolean): Row | undefined {
-  const top = rows.filter(({cells}) => !isBlank(cells)).slice(0, headRows);
-  let best = top[0];
-  let most = 0;
-  for (const row of top) {
-    const found = row.cells.filter(known).length;
-    if (found > most) [best, most] = [row, found];
+  const top: Row[] = [];
+  for (const row of rows) {
+    if (!isBlank(row.cells)) top.push(row);
+    if (top.length === headRows) break;
   }
-  return best;
+  const counts = top.map(({cells}) => cells.filter(known).length);
+  const most = Math.max(0, ...counts);
+  const enough = Math.min(most, Math.max(2, most / 2));
+  return top[counts.findIndex((count) => count >= enough)];
 }
 
 type Matches = [Match[], Match[], Match[]];
@@ -168,18 +180,30 @@ function matches(
 ): Matches {
   const mapped = own?.[field.heading];
   if (mapped !== undefined) {
-    const found = headings.flatMap((heading, index) =>
-      fold(heading) === fold(mapped) ? [{index, stated: stated[index]!.at(-1)!}] : []
-    );
+    const name = fold(mapped);
+    const found = headings.flatMap((heading, index) => {
+      const isIt = fold(heading) === name || stated[index]!.some((one) => one.name === name);
+      return isIt ? [{index, stated: stated[index]!.at(-1)!}] : [];
+    });
     return [found, [], []];
   }
   const {own: ours, others} = names(field);
   const by = (fits: (name: string) => boolean) =>
     stated.flatMap((ways, index) => {
-      const way = ways.find(({name}) => fits(name));
+      const way = ways.find((one) => fits(one.name) && suits(field, one));
       return way ? [{index, stated: way}] : [];
     });
   return [[], by((name) => name === ours), by((name) => others.includes(name))];
+}
+
+/**
+ * Whether what stands in brackets behind a name may belong to a column: for money a currency, for dates their form, else a unit, of
+ * which `unitOfPlace` judges; "Squares (rejected)" are not the squares bought.
+ */
+function suits({unit, kind}: Field, {unitText = ""}: Stated): boolean {
+  if (unit === "money") return /^(\p{Sc}|\p{Lu}{3}|)$/u.test(unitText);
+  if (kind === "date") return /^[dmyjat\W]*$/i.test(unitText);
+  return unit !== undefined || unitText === "";
 }
 
 /** The unit of a column: what its heading states, else what the owner says, else ours. */
@@ -194,7 +218,12 @@ function unitOfPlace(
   const severity = optional ? "doubt" : "blocking";
   const unread = optional ? " Until then the column is not read." : "";
   if (fold(heading) === stated.name) {
-    if (!stated.unit || stated.unit.name === base.name) return {unit: base};
+    if (!stated.unit || stated.unit.name === base.name) {
+      if (said === undefined || unitOf(said)?.name === base.name) return {unit: base};
+      const wanted = `in ${said}, as workshop.json has it; it is read as ${unit}, as its heading has it`;
+      const mend = "Correct the heading or workshop.json.";
+      return {unit: base, problem: {code: "unit-assumed", severity: "doubt", wanted, mend}};
+    }
     const wanted = `in one unit, not in ${base.name} and ${stated.unit.name}`;
     const mend = `Correct the heading, to ${heading} or “${names({heading, unit} as Field).others[0]} (${stated.unit.name})”.${unread}`;
     return {problem: {code: "heading-unit", severity, value: stated.unitText!, wanted, mend}};
@@ -280,6 +309,32 @@ function unknownHeading(file: string, row: number, heading: string, index: numbe
     code: "heading-unknown",
     severity: "doubt",
     wanted: "a heading of this file to be read",
+    mend
+  };
+}
+
+function looseHeading(
+  file: string,
+  row: number,
+  heading: string,
+  index: number,
+  {heading: ours, description}: Field
+): Problem {
+  const mend = `If it is that, head the column ${ours}; if not, give it another heading.`;
+  const wanted = `clear; it is read as “${description}”`;
+  return {...at(file, row, index, heading), code: "heading-loose", severity: "doubt", wanted, mend};
+}
+
+function moreUnknown(file: string, row: number, count: number): Problem {
+  const mend = "They are left as they are and not read.";
+  const value = `${count} more`;
+  return {
+    code: "heading-unknown",
+    severity: "doubt",
+    file,
+    row,
+    value,
+    wanted: "headings of this file to be read",
     mend
   };
 }

@@ -70,7 +70,7 @@ const massFall = 1 / 8;
 /**
  * Every piece replayed through its stages up to a day, and what cannot have happened on the way.
  *
- * Events are taken by date and, within a day, in the order of their rows. An impossible event is refused and the replay goes
+ * Events are taken by date and, within a day, in the order of their rows, from the bottom up in a file kept newest first. An impossible event is refused and the replay goes
  * on as if it had not been written.
  *
  * Checked: tests/book/histories.test.ts
@@ -89,7 +89,8 @@ export function histories(book: Book, asOf: Day): Histories {
   }
   const problems: Problem[] = [];
   const events = book.events.filter(({date}) => date <= asOf);
-  events.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : a.row - b.row));
+  const down = newestFirst(book.events) ? -1 : 1;
+  events.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : down * (a.row - b.row)));
   const source = book.sources["events.csv"];
   const open = new Map(orders.map(({order, quantity}) => [order, quantity]));
   for (const event of events) {
@@ -102,6 +103,14 @@ export function histories(book: Book, asOf: Day): Histories {
     happen(event, piece, settings);
   }
   return {settings, asOf: dayNumber(asOf), lots, orders, pieces: [...pieces.values()], problems};
+}
+
+/** Whether dates fall more often than they rise from row to row. */
+function newestFirst(events: readonly Event[]): boolean {
+  let rises = 0;
+  for (let i = 1; i < events.length; i++)
+    rises += Math.sign(dayNumber(events[i]!.date) - dayNumber(events[i - 1]!.date));
+  return rises < 0;
 }
 
 function newPiece(square: Square, lot: Lot, settings: Settings): Piece {

@@ -1,6 +1,6 @@
 import Papa from "papaparse";
 import {fold} from "./fold.ts";
-import {type Grid, isBlank, type Row} from "./grid.ts";
+import {type Grid, isBlank, type Row, readGrid} from "./grid.ts";
 import {ownHeadings} from "./headings.ts";
 import {type Problem, problemSentence} from "./problem.ts";
 import type {Cells} from "./readRecords.ts";
@@ -24,6 +24,8 @@ export function rowMark(cells: readonly string[]): string {
  * A cell that a spreadsheet would take for a formula gets an apostrophe in front, which reading back takes away again; a
  * number, and a text that is one, never does.
  *
+ * A row that was mended before and is refused again keeps its first mark, then a point and the mark of its cells now.
+ *
  * @returns undefined when no row was refused
  */
 export function refusedText(source: Cells, problems: readonly Problem[]): string | undefined {
@@ -33,11 +35,16 @@ export function refusedText(source: Cells, problems: readonly Problem[]): string
     if (problem.file !== file || problem.row === undefined || problem.severity !== "refused") continue;
     faults.set(problem.row, [...(faults.get(problem.row) ?? []), problem]);
   }
-  const lines = rows.flatMap(({row, cells}) => {
+  const lines = rows.flatMap(({row, cells, mark}) => {
     const own = faults.get(row);
     if (!own) return [];
+    const now = rowMark(cells);
     const padded = headings.map((_, index) => cells[index] ?? "");
-    const beside = [String(row), rowMark(cells), guarded(own.map(problemSentence).join(" "))];
+    const beside = [
+      String(row),
+      mark === undefined ? now : `${mark}.${now}`,
+      guarded(own.map(problemSentence).join(" "))
+    ];
     return [[...padded.map(guarded), ...beside, ...cells.slice(headings.length).map(guarded)]];
   });
   if (lines.length === 0) return undefined;
@@ -75,14 +82,17 @@ export function withMended(grid: Grid, mended: Grid): Grid {
   const rows = new Map(grid.rows.map((row) => [row.row, row]));
   const byMark = new Map<string, Row[]>();
   for (const row of grid.rows) {
-    const mark = rowMark(row.cells);
-    byMark.set(mark, [...(byMark.get(mark) ?? []), row]);
+    if (isBlank(row.cells)) continue;
+    const mark = row.mark ?? rowMark(row.cells);
+    const alike = byMark.get(mark);
+    if (alike) alike.push(row);
+    else byMark.set(mark, [row]);
   }
   const problems = [...grid.problems, ...mended.problems];
   let count = 0;
   for (const {row, cells} of mended.rows) {
     if (row <= head.row || isBlank(cells)) continue;
-    const mark = (cells[atMark] ?? "").trim().toLowerCase();
+    const [mark = ""] = (cells[atMark] ?? "").trim().toLowerCase().split(".");
     const alike = byMark.get(mark) ?? [];
     const original = alike.find((one) => String(one.row) === (cells[atRow] ?? "").trim()) ?? alike[0];
     if (!original) {
@@ -95,11 +105,29 @@ export function withMended(grid: Grid, mended: Grid): Grid {
     );
     const own = sourceOf.map((index) => unguarded(cells[index] ?? ""));
     const more = cells.slice(Math.max(atProblem, atRow, atMark) + 1).map(unguarded);
-    rows.set(original.row, {row: original.row, cells: isBlank(more) ? own : [...own, ...more]});
+    rows.set(original.row, {
+      row: original.row,
+      cells: isBlank(more) ? own : [...own, ...more],
+      // What came through a CSV file is text, whatever it was in the sheet.
+      ...(grid.exact && {texts: own.map((_, index) => index)}),
+      mark
+    });
     count++;
   }
   if (count > 0) problems.push(note(grid.file, mended.file, count));
   return {...grid, rows: [...rows.values()], problems};
+}
+
+/** Whether anything was changed in a text that `refusedText` made: then it holds an owner's work, and is not to be written over. */
+export function isEdited(text: string): boolean {
+  const {rows, problems} = readGrid(text, "refused rows", {known: (cell) => ownHeadings.includes(cell)});
+  const head = rows[0]?.cells ?? [];
+  const atRow = head.lastIndexOf(ownHeadings[0]!);
+  if (problems.length > 0 || atRow < 0 || ownHeadings.some((name, index) => head[atRow + index] !== name)) return true;
+  return rows.slice(1).some(({cells}) => {
+    const own = [...cells.slice(0, atRow), ...cells.slice(atRow + ownHeadings.length)].map(unguarded);
+    return cells[atRow + 1]?.split(".").at(-1) !== rowMark(own);
+  });
 }
 
 /** Where each column stands in the mended file: where it stood, else wherever a column is headed so that is not taken yet. */

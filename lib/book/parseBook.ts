@@ -1,4 +1,5 @@
 import type {Day} from "./day.ts";
+import {fields} from "./field.ts";
 import {fold} from "./fold.ts";
 import {type Grid, readGrid} from "./grid.ts";
 import {headingTest} from "./headings.ts";
@@ -19,7 +20,7 @@ import {
 } from "./records.ts";
 import type {Habits, Settings} from "./settings.ts";
 import {squareDensityAt12, usualDensityAt12} from "./squareDensity.ts";
-import {unitJumps} from "./unitJumps.ts";
+import {type UnitJump, unitJumps} from "./unitJumps.ts";
 
 /** A workshop's history: sound rows only, each with the row it stands in. */
 export interface Book {
@@ -42,14 +43,26 @@ export interface BookParsed {
   sources: Sources;
 }
 
-/** What is said of how the files of a kind are kept: for that kind, else for all. */
-export function habitsOf(settings: Settings, file: FileName): Habits {
-  return {...settings.reading.all, ...settings.reading[recordName(file)]};
+/** What is said of how the files of a kind are kept, for that kind or else for all, column by column. */
+export function habitsOf(settings: Settings, file: FileName): Habits & FileHabits {
+  const {all = {}, [recordName(file)]: own = {}} = settings.reading;
+  const words = Object.keys({...all.words, ...own.words}).map((heading) => [
+    heading,
+    {...all.words?.[heading], ...own.words?.[heading]}
+  ]);
+  return {
+    ...all,
+    ...own,
+    headings: {...all.headings, ...own.headings},
+    units: {...all.units, ...own.units},
+    words: Object.fromEntries(words),
+    currency: settings.money.currency
+  };
 }
 
 /** A text as a grid, divided by what its own headings show. */
 export function gridOf(text: string, file: FileName, settings: Settings, label: string = file): Grid {
-  const habits = habitsOf(settings, file) as FileHabits & Habits;
+  const habits = habitsOf(settings, file);
   return readGrid(text, label, {delimiter: habits.delimiter, known: headingTest(files[file].schema, habits)});
 }
 
@@ -81,9 +94,9 @@ export function parseBook(
       return [];
     }
     const grid = typeof given === "string" ? gridOf(given, file, settings) : given;
-    const result = readRecords(grid, kind, habitsOf(settings, file) as FileHabits);
+    const result = readRecords(grid, kind, habitsOf(settings, file));
     sources[file] = result.source;
-    problems.push(...result.problems);
+    for (const problem of result.problems) problems.push(problem);
     return result.records as Numbered<T>[];
   };
   const records = {
@@ -170,6 +183,12 @@ class Faults {
     return this.add(file, row, heading, {code: "date-future", wanted: `no later than today, ${today}`, mend});
   }
 
+  /** A size or mass in another unit than the others of its column. */
+  jump(file: FileName, row: number, {key, wanted, mend}: UnitJump<string>): true {
+    const heading = fields(files[file].schema).find(([one]) => one === key)![1].heading;
+    return this.add(file, row, heading, {code: "unit-jump", wanted, mend});
+  }
+
   /** The file as the owner knows it. */
   name(file: FileName): string {
     return this.#sources[file]?.file ?? file;
@@ -240,6 +259,11 @@ function soundLots(lots: Numbered<Lot>[], {settings, today, faults}: Asked): Num
     if (known === undefined) return !unknownName(file, row, "species", "species-unknown", lot.species, species, faults);
     lot.species = known;
     if (faults.future(file, lot, lot.boughtOn, "bought_on", today) || twice(lot.lot, row)) return false;
+    if (lot.squaresLookedAt !== undefined && lot.squaresLookedAt < lot.squaresBought) {
+      const wanted = `no fewer than the ${lot.squaresBought} bought`;
+      const mend = "Correct one of the two numbers.";
+      faults.add(file, row, "squares_looked_at", {code: "looked-fewer", severity: "doubt", wanted, mend});
+    }
     const first = spelt.get(fold(lot.supplier));
     if (!first) spelt.set(fold(lot.supplier), {supplier: lot.supplier, row});
     else if (first.supplier !== lot.supplier) {
@@ -267,7 +291,6 @@ function soundSquares(
   const near = nearestFinder(lotById.keys());
   const twice = onlyOnce(file, "square", faults);
   const jumps = unitJumps(squares, ["lengthMm", "widthMm", "thicknessMm"]);
-  const headings = {lengthMm: "length_mm", widthMm: "width_mm", thicknessMm: "thickness_mm"} as const;
   return squares.filter((square) => {
     const {row} = square;
     const lot = lotById.get(square.lot);
@@ -283,8 +306,7 @@ function soundSquares(
       );
     }
     const jump = jumps.get(square);
-    if (jump)
-      return !faults.add(file, row, headings[jump.key], {code: "unit-jump", wanted: jump.wanted, mend: jump.mend});
+    if (jump) return !faults.jump(file, row, jump);
     if (square.measuredOn !== undefined) {
       if (faults.future(file, square, square.measuredOn, "measured_on", today)) return false;
       if (square.measuredOn < lot.boughtOn) {
@@ -349,12 +371,27 @@ function soundOrders(orders: Numbered<Order>[], {settings, today, faults}: Asked
   const species = Object.keys(settings.species);
   const find = finder(species);
   const twice = onlyOnce(file, "order", faults);
+  const jumps = new Map<Order, UnitJump<string>>([
+    ...unitJumps(orders, ["lengthMm", "tipMm"]),
+    ...unitJumps(orders, ["massMinG", "massMaxG"], "g")
+  ]);
   return orders.filter((order) => {
     const {row} = order;
     const known = find(order.species);
     if (known === undefined)
       return !unknownName(file, row, "species", "species-unknown", order.species, species, faults);
     order.species = known;
+    const jump = jumps.get(order);
+    if (jump) return !faults.jump(file, row, jump);
+    const {massMinG, massMaxG} = order;
+    if (massMinG !== undefined && massMaxG !== undefined && massMinG > massMaxG) {
+      const mend = "Exchange the two, or correct one of them.";
+      return !faults.add(file, row, "mass_min_g", {
+        code: "mass-window",
+        wanted: `no more than the heaviest, ${Number(massMaxG.toPrecision(6))} g`,
+        mend
+      });
+    }
     if (faults.future(file, order, order.orderedOn, "ordered_on", today) || twice(order.order, row)) return false;
     if (order.wantedBy !== undefined && order.wantedBy < order.orderedOn) {
       const mend = "Correct one of the two dates.";
@@ -387,6 +424,7 @@ function soundEvents(
   const nearSquare = nearestFinder(squareIds);
   const nearOrder = nearestFinder(orderIds);
   const seen = new Map<string, number>();
+  const jumps = unitJumps(events, ["diameterMm"]);
   return events.filter((event) => {
     const {row, square, order} = event;
     const refuse = (heading: string, said: Said) => !faults.add(file, row, heading, said);
@@ -427,6 +465,8 @@ function soundEvents(
         mend
       });
     }
+    const jump = jumps.get(event);
+    if (jump) return !faults.jump(file, row, jump);
     if (event.event === "turned" && event.stage === undefined) {
       const mend = `Enter one of ${stages.slice(1).join(", ")}.`;
       return refuse("stage", {code: "stage-missing", wanted: "the stage that was reached", mend});

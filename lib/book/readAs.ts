@@ -12,7 +12,8 @@ export function readAs(grid: Grid, {places}: Headings, forms: CellForms, habits:
   const said = (stated: unknown) => (stated === undefined ? "" : ", as workshop.json says");
   const parts: string[] = [...(grid.how ?? [])];
   if (grid.delimiter && grid.delimiter !== ",") parts.push(`${delimiterNames[grid.delimiter]} between the cells`);
-  if (forms.decimal.habit === "comma") parts.push(`decimal commas${said(habits.decimal)}`);
+  if (forms.decimal.habit === "comma" && (!grid.exact || forms.decimal.counts.comma > 0))
+    parts.push(`decimal commas${said(habits.decimal)}`);
   const orders = new Set([...forms.dates.values()].map(({habit}) => habit).filter((habit) => habit !== undefined));
   for (const order of orders)
     parts.push(`dates with the ${order === "day-first" ? "day" : "month"} first${said(habits.dates)}`);

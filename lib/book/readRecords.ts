@@ -1,11 +1,13 @@
 import type {z} from "zod";
-import {type CellHabits, type CellRead, CellReader} from "./cells.ts";
+import {type CellHabits, type CellRead, CellReader, shouldLook} from "./cells.ts";
+import {dateDoubts} from "./dateDoubts.ts";
 import {isExample} from "./example.ts";
 import type {Field} from "./field.ts";
+import {fold} from "./fold.ts";
 import {type NotData, notData} from "./footers.ts";
 import type {Delimiter, Grid, Row} from "./grid.ts";
 import {isBlank} from "./grid.ts";
-import {type HeadingHabits, type Headings, type Place, readHeadings} from "./headings.ts";
+import {type HeadingHabits, type Headings, headingTest, type Place, readHeadings} from "./headings.ts";
 import {at, columnLetter, excerpt, type Problem} from "./problem.ts";
 import {readAs} from "./readAs.ts";
 import type {RecordKind} from "./records.ts";
@@ -52,7 +54,8 @@ export function readRecords<K extends RecordKind>(
   const found = readHeadings(grid, kind.schema, habits);
   const isClosed = grid.problems.some(({severity}) => severity === "blocking");
   const problems = [...grid.problems, ...(isClosed ? [] : found.problems)];
-  if (isMerged(grid, found.row, found.headings.length)) problems.push(mergedRow(file, found.row, "blocking"));
+  const merged = mergedRows(grid, found.headings.length);
+  if (merged.has(found.row)) problems.push(mergedRow(file, found.row, "blocking"));
   const source: Cells = {
     file,
     ...(grid.delimiter && {delimiter: grid.delimiter}),
@@ -61,12 +64,22 @@ export function readRecords<K extends RecordKind>(
     rows: [],
     notData: []
   };
-  const below = sorted(grid, found, source, habits);
+  const {above, below} = sorted(grid, found, source, habits);
+  const again = below.find((row) => isOtherHeadings(row, found, headingTest(kind.schema, habits)));
+  if (again) problems.push(otherHeadings(file, again.row));
   if (problems.some(({severity}) => severity === "blocking"))
-    return {source: {...source, rows: below}, records: [], problems};
+    return {source: {...source, rows: [...above, ...below]}, records: [], problems};
 
   const reader = new CellReader(below, found.places, habits, grid.exact);
-  const attempts = below.map((row) => attempt(row, found, kind, reader, grid));
+  const attemptOf = (row: Row) =>
+    merged.has(row.row) ? {row, problems: [mergedRow(file, row.row)]} : attempt(row, found, kind, reader, grid);
+  for (const {row, values} of above.map(attemptOf)) {
+    if (values) {
+      source.rows.push(row);
+      problems.push(rowAbove(file, row.row, found.row));
+    } else source.notData.push({row: row.row, why: "above the headings"});
+  }
+  const attempts: Attempt[] = below.map(attemptOf);
   const last = attempts.findLastIndex(({values}) => values !== undefined);
   const records: Numbered<z.infer<K["schema"]>>[] = [];
   attempts.forEach(({row, values, problems: faults}, index) => {
@@ -78,7 +91,8 @@ export function readRecords<K extends RecordKind>(
   });
   source.notData.sort((a, b) => a.row - b.row);
   if (kind.filled && source.rows.length === 0) problems.push(emptyFile(file));
-  problems.push(...wholeFile(source, found));
+  for (const problem of wholeFile(source, found)) problems.push(problem);
+  for (const problem of dateDoubts(source, found.places, records, grid.exact)) problems.push(problem);
   const asRead = readAs(grid, found, reader.forms, habits);
   if (asRead) problems.push(asRead);
   const left = otherRows(source);
@@ -86,18 +100,40 @@ export function readRecords<K extends RecordKind>(
   return {source, records, problems};
 }
 
-/** The rows below the headings that are neither blank nor the example; the others are noted as no data. */
-function sorted({rows, exact}: Grid, {row: headingRow, places}: Headings, source: Cells, habits: FileHabits): Row[] {
-  const below: Row[] = [];
+/** The rows above and below the headings that are neither blank nor the example; those are noted as no data. */
+function sorted(
+  {rows, exact}: Grid,
+  {row: headingRow, places}: Headings,
+  source: Cells,
+  habits: FileHabits
+): {above: Row[]; below: Row[]} {
+  const [above, below]: [Row[], Row[]] = [[], []];
   for (const row of rows) {
     if (isBlank(row.cells)) source.notData.push({row: row.row, why: "blank"});
-    else if (row.row < headingRow) source.notData.push({row: row.row, why: "above the headings"});
+    else if (row.row < headingRow) above.push(row);
     else if (row.row > headingRow) {
       if (isExample(row, places, habits, exact)) source.notData.push({row: row.row, why: "the example"});
       else below.push(row);
     }
   }
-  return below;
+  return {above, below};
+}
+
+/** Whether a row is headings again, but not the same: what comes below would be read by the wrong ones. */
+function isOtherHeadings({cells}: Row, {headings, places}: Headings, known: (cell: string) => boolean): boolean {
+  const found = cells.filter((cell) => cell !== "" && known(cell)).length;
+  if (found < 3 || found * 2 < places.length) return false;
+  return cells.some((cell, index) => fold(cell) !== fold(headings[index] ?? ""));
+}
+
+function otherHeadings(file: string, row: number): Problem {
+  const mend = "Put what stands below them into a file or sheet of its own, or under the headings at the top.";
+  return {code: "headings-again", severity: "blocking", file, row, wanted: "no row of other headings", mend};
+}
+
+function rowAbove(file: string, row: number, headings: number): Problem {
+  const mend = `Move it below the headings, which stand in row ${headings}; was the sheet sorted with them?`;
+  return {code: "row-above", severity: "refused", file, row, wanted: "below the headings, as it is a record", mend};
 }
 
 interface Attempt {
@@ -107,20 +143,23 @@ interface Attempt {
 }
 
 /** A row as a record, or all that stands in the way. */
-function attempt(row: Row, {headings, places}: Headings, kind: RecordKind, reader: CellReader, grid: Grid): Attempt {
-  const {file, exact} = grid;
+function attempt(
+  row: Row,
+  {headings, places}: Headings,
+  kind: RecordKind,
+  reader: CellReader,
+  {file, exact}: Grid
+): Attempt {
   const {cells} = row;
-  if (isMerged(grid, row.row, headings.length)) return {row, problems: [mergedRow(file, row.row)]};
   if (!exact && !isBlank(cells.slice(headings.length))) {
     return {row, problems: [raggedRow(file, row.row, headings.length, cells)]};
   }
   const values: Record<string, unknown> = {};
   const faults = new Map<string, Problem>();
   for (const place of places) {
-    const cell = cells[place.index] ?? "";
-    const read = reader.read(place, cell);
+    const read = reader.read(place, row);
     if ("value" in read) values[place.key] = read.value;
-    else if ("fault" in read) faults.set(place.key, badCell(file, row.row, place, cell, read));
+    else if ("fault" in read) faults.set(place.key, badCell(file, row, place, read));
   }
   kind.complete?.(values);
   const result = kind.schema.safeParse(values);
@@ -132,15 +171,8 @@ function attempt(row: Row, {headings, places}: Headings, kind: RecordKind, reade
     if (standIn && values[standIn.key] !== undefined && values[key] === undefined) continue;
     const place = places.find((one) => one.key === key) ?? standIn;
     if (place && !faults.has(key)) {
-      const value = cells[place.index] ?? "";
-      faults.set(
-        key,
-        badCell(file, row.row, place, value, {
-          fault: "unreadable",
-          wanted: withUnit(message, place),
-          mend: mendFor(value, place)
-        })
-      );
+      const mend = mendFor(cells[place.index] ?? "", place);
+      faults.set(key, badCell(file, row, place, {fault: "cell-unreadable", wanted: withUnit(message, place), mend}));
     }
   }
   const inOrder = [...faults].sort(([a], [b]) => columnOf(places, a) - columnOf(places, b));
@@ -151,8 +183,22 @@ function columnOf(places: readonly Place[], key: string): number {
   return places.findIndex((place) => place.key === key);
 }
 
-function isMerged({merged = []}: Grid, row: number, columns: number): boolean {
-  return merged.some(({firstRow, lastRow, firstColumn}) => firstRow <= row && row <= lastRow && firstColumn <= columns);
+/** The rows in which cells of the table are merged. */
+function mergedRows({merged = [], rows}: Grid, columns: number): Set<number> {
+  const last = rows.at(-1)?.row ?? 0;
+  const begun = new Int32Array(last + 2);
+  for (const {firstRow, lastRow, firstColumn} of merged) {
+    if (firstColumn > columns || firstRow > last) continue;
+    begun[firstRow]!++;
+    begun[Math.min(lastRow, last) + 1]!--;
+  }
+  const found = new Set<number>();
+  let open = 0;
+  for (let row = 0; row <= last; row++) {
+    open += begun[row]!;
+    if (open > 0) found.add(row);
+  }
+  return found;
 }
 
 function mergedRow(file: string, row: number, severity: "refused" | "blocking" = "refused"): Problem {
@@ -178,31 +224,30 @@ function withUnit(message: string, {unit, field}: Place): string {
 
 function badCell(
   file: string,
-  row: number,
+  {row, cells, mark}: Row,
   {index, heading}: Place,
-  cell: string,
-  read: Extract<CellRead, {fault: string}>
+  {fault, wanted, mend}: Extract<CellRead, {fault: string}>
 ): Problem {
-  const kinds = {error: "cell-error", ambiguous: "number-ambiguous", unreadable: "cell-unreadable"} as const;
-  const code = read.fault === "ambiguous" && read.wanted.includes("day") ? "date-ambiguous" : kinds[read.fault];
-  return {
-    ...at(file, row, index, heading),
-    code,
-    severity: "refused",
-    value: excerpt(cell),
-    wanted: read.wanted,
-    mend: read.mend
-  };
+  const value = excerpt(cells[index] ?? "");
+  const where = mark === undefined ? "" : " It stands so in the mended file.";
+  return {...at(file, row, index, heading), code: fault, severity: "refused", value, wanted, mend: mend + where};
 }
 
 /** The likeliest cure of a value that its column cannot have. */
-function mendFor(value: string, {field}: Place): string {
+function mendFor(value: string, place: Place): string {
+  const {field, unit} = place;
   if (value.trim() === "") return `Fill the cell in, like ${field.example}.`;
   const size = Number(value.trim().replace(",", "."));
-  if (field.unit === "mm" && size * 25.4 >= field.minimum! && size < field.minimum!) {
+  if (unit?.name === "%" && size > 0 && size < 1) {
+    return `A fraction? Then it is ${Number((100 * size).toPrecision(6))} %; write it so.`;
+  }
+  if (unit?.name === "°C" && size > field.maximum!) {
+    return `Fahrenheit? Then it is ${Math.round(((size - 32) * 50) / 9) / 10} °C; say the unit in the heading if the whole column is in °F.`;
+  }
+  if (unit?.name === "mm" && size * 25.4 >= field.minimum! && size < field.minimum!) {
     return `Inches? Then it is ${Math.round(size * 254) / 10} mm; say the unit in the heading if the whole column is in inches.`;
   }
-  return `Correct the cell; it should look like ${field.example}.`;
+  return shouldLook(place);
 }
 
 function raggedRow(file: string, row: number, headings: number, cells: readonly string[]): Problem {

@@ -55,7 +55,8 @@ export const Lot = z.object({
     description: "Price of one square",
     unit: "money",
     example: "12.50",
-    also: ["price", "unit price", "price per square"]
+    also: ["unit price", "price per square"],
+    loosely: ["price"]
   }),
   carriage: optional(
     number(0, 1_000_000, {
@@ -122,7 +123,7 @@ export const Square = z.object({
     also: ["weight"],
     instead: "density_kgm3"
   }),
-  moisturePct: number(0, 150, {
+  moisturePct: number(1, 150, {
     heading: "mc_pct",
     description: "Moisture content, % of oven-dry mass, from the meter",
     unit: "%",
@@ -180,7 +181,7 @@ export const Event = z.object({
     })
   ),
   moisturePct: optional(
-    number(0, 150, {
+    number(1, 150, {
       heading: "mc_pct",
       description: "Moisture content from the meter",
       unit: "%",
@@ -294,7 +295,8 @@ export const Order = z.object({
       description: "Price of one shaft",
       unit: "money",
       example: "140",
-      also: ["price", "unit price"]
+      also: ["unit price", "price per shaft"],
+      loosely: ["price"]
     })
   ),
   note: notes
@@ -303,14 +305,14 @@ export const Order = z.object({
 /** A reading of the air in the store. */
 export const Reading = z.object({
   date: day({heading: "date", description: "Day of the reading", example: "2025-06-02", also: ["day", "when", "time"]}),
-  temperatureC: number(-1, 99, {
+  temperatureC: number(-1, 50, {
     heading: "temperature_c",
     description: "Air temperature",
     unit: "°C",
     example: "16.5",
     also: ["temp"]
   }),
-  humidityPct: number(0, 100, {
+  humidityPct: number(1, 100, {
     heading: "humidity_pct",
     description: "Relative humidity",
     unit: "%",

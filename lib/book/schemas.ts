@@ -216,7 +216,8 @@ function standardWords({jsonSchema}: {jsonSchema: z.core.JSONSchema.BaseSchema})
   const {heading, unit, example, kind} = jsonSchema as unknown as Field;
   jsonSchema.title = title({heading, ...(unit && {unit})});
   jsonSchema.examples = [kind === "number" || kind === "integer" ? Number(example) : example];
-  for (const word of ["heading", "unit", "example", "also", "instead", "kind", "optional"]) delete jsonSchema[word];
+  for (const word of ["heading", "unit", "example", "also", "loosely", "instead", "kind", "optional"])
+    delete jsonSchema[word];
 }
 
 /** A number that is made of text where text is given shows as either. */

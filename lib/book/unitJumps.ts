@@ -1,4 +1,5 @@
 import {quantile} from "../stats/quantile.ts";
+import {gPerOunce, gPerPound, mmPerFoot, mmPerInch} from "../wood/units.ts";
 
 /** A size that differs from the others of its column as one unit does from another. */
 export interface UnitJump<K extends string> {
@@ -7,13 +8,20 @@ export interface UnitJump<K extends string> {
   mend: string;
 }
 
-/** Ratios of length units to the millimetre that are mistaken in a workshop: inch, centimetre, metre, foot. */
-const ratios = [
-  {unit: "inches", ratio: 25.4},
-  {unit: "centimetres", ratio: 10},
-  {unit: "metres", ratio: 1000},
-  {unit: "feet", ratio: 304.8}
-] as const;
+/** How much of ours the units are that are mistaken for it in a workshop. */
+const ratios = {
+  mm: [
+    {unit: "inches", ratio: mmPerInch},
+    {unit: "centimetres", ratio: 10},
+    {unit: "metres", ratio: 1000},
+    {unit: "feet", ratio: mmPerFoot}
+  ],
+  g: [
+    {unit: "ounces", ratio: gPerOunce},
+    {unit: "pounds", ratio: gPerPound},
+    {unit: "kilograms", ratio: 1000}
+  ]
+} as const;
 
 /** Nearer to the middle of its column than this, a size is a size: squares of one workshop are alike. */
 const plain = 4;
@@ -21,14 +29,15 @@ const plain = 4;
 const near = 1.3;
 
 /**
- * Records with a size, mm, that is far from the middle of its column and near to it once taken for inches, centimetres, metres or
- * feet. Far: more than 4 times off; near: within 1.3 times; both ours. Fewer than three sizes have no middle to go by.
+ * Records with a size, mm, or a mass, g, that is far from the middle of its column and near to it once taken for inches,
+ * centimetres, metres or feet, for ounces, pounds or kilograms. Far: more than 4 times off; near: within 1.3 times; both ours. Fewer than three sizes have no middle to go by.
  *
  * @returns the first such size of each record that has one
  */
 export function unitJumps<T, K extends keyof T & string>(
   records: readonly T[],
-  keys: readonly K[]
+  keys: readonly K[],
+  unit: keyof typeof ratios = "mm"
 ): Map<T, UnitJump<K>> {
   const jumps = new Map<T, UnitJump<K>>();
   for (const key of keys) {
@@ -41,12 +50,12 @@ export function unitJumps<T, K extends keyof T & string>(
     for (const record of records) {
       const size = record[key];
       if (typeof size !== "number" || jumps.has(record) || factor(size) <= plain) continue;
-      const meant = ratios.find(({ratio}) => factor(size * ratio) < near);
+      const meant = ratios[unit].find(({ratio}) => factor(size * ratio) < near);
       if (!meant) continue;
-      const mend = `Taken for ${meant.unit} it would be ${Number((size * meant.ratio).toPrecision(4))} mm. Write it in the unit of its column.`;
+      const mend = `Taken for ${meant.unit} it would be ${Number((size * meant.ratio).toPrecision(4))} ${unit}. Write it in the unit of its column.`;
       jumps.set(record, {
         key,
-        wanted: `in the unit of the others, which lie around ${Number(middle.toPrecision(3))} mm`,
+        wanted: `in the unit of the others, which lie around ${Number(middle.toPrecision(3))} ${unit}`,
         mend
       });
     }

@@ -41,7 +41,12 @@ export function alike<F extends Fault>(faults: readonly F[]): F[][] {
   const groups = new Map<string, F[]>();
   for (const fault of faults) {
     const {severity, code, file, heading, wanted, mend} = fault;
-    const kind = JSON.stringify([severity, file, heading, ...(code === undefined ? [wanted, mend] : [code])]);
+    const kind = JSON.stringify([
+      severity,
+      file,
+      heading,
+      ...(code === undefined ? [wanted, mend] : code === "cell-unreadable" ? [code, wanted] : [code])
+    ]);
     const group = groups.get(kind);
     if (group) group.push(fault);
     else groups.set(kind, [fault]);

@@ -14,7 +14,11 @@ export interface MergedCells {
 export interface WorkbookSheet {
   name: string;
   /** Every row from 1 to the last with anything in it, blank ones too; each from column A to its own last filled cell. */
-  rows: {row: number; cells: string[]}[];
+  rows: {
+    row: number;
+    cells: string[] /** The columns, from 0, of texts that hold a digit and so may be meant as numbers. */;
+    texts?: number[];
+  }[];
   merged: MergedCells[];
   /** How many cells are calculated: the value last saved with the formula is taken. */
   formulas: number;
@@ -93,9 +97,10 @@ function sheetsOf(bytes: Uint8Array): {sheets: WorkbookSheet[]} | {fault: string
         };
       }
       while (sheet.rows.length <= row) sheet.rows.push({row: sheet.rows.length + 1, cells: []});
-      const {cells} = sheet.rows[row]!;
+      const {cells, texts = []} = sheet.rows[row]!;
       while (cells.length < column) cells.push("");
       cells.push(text);
+      if (cell.t === "s" && /\d/.test(text)) sheet.rows[row]!.texts = [...texts, column];
     }
     sheets.push(sheet);
   }

@@ -389,7 +389,7 @@ describe("a spreadsheet's error", () => {
     "Err:502",
     " #REF! "
   ];
-  test.each(errors)("%j is refused in a column of numbers, of days, of names and of notes", (cell) => {
+  test.each(errors)("%j is refused in a column of numbers, of days and of names; a note keeps it", (cell) => {
     const text = [
       "lot,bought_on,supplier,species,squares_bought,price_each,note",
       `1,2025-01-10,Yard,ash,2,${cell},`,
@@ -398,8 +398,8 @@ describe("a spreadsheet's error", () => {
       `4,2025-01-10,Yard,ash,2,12,${cell}`
     ].join("\n");
     const {records, problems} = recordsOf(text, "lots.csv");
-    expect(records).toEqual([]);
-    expect(problems.map(brief)).toEqual(["F2", "B3", "C4", "G5"].map((place) => `cell-error lots.csv ${place}`));
+    expect(records.map(({lot, note}) => [lot, note])).toEqual([["4", cell.trim()]]);
+    expect(problems.map(brief)).toEqual(["F2", "B3", "C4"].map((place) => `cell-error lots.csv ${place}`));
     expect(problems[0]).toMatchObject({
       severity: "refused",
       wanted: "a value, not a spreadsheet's error",
@@ -487,10 +487,15 @@ describe("cells of a workbook", () => {
     expect(book(["1.655"], {decimal: "comma"}).records[0]?.priceEach).toBe(1.655);
   });
 
-  test("typed as text with a decimal comma are refused", () => {
-    expect(book(["12.5", "12,5"]).problems).toMatchObject([
-      {code: "cell-unreadable", file: "stock.xlsx, sheet Lots", cell: "F3", mend: "Write a decimal point: 12.5."}
-    ]);
+  test("that are text are read by their own evidence, or by workshop.json", () => {
+    const texts = (prices: readonly string[], habits: Habits = {}) => {
+      const own = rows(prices).map((row) => ({...row, texts: [5]}));
+      const grid = {file: "stock.xlsx, sheet Lots", rows: own, exact: true, problems: []};
+      return readRecords(grid, files["lots.csv"], habits);
+    };
+    expect(texts(["12,5", "1.250"]).records.map(({priceEach}) => priceEach)).toEqual([12.5, 1250]);
+    expect(texts(["1,250"]).problems.map(brief)).toEqual(["number-ambiguous stock.xlsx, sheet Lots F2"]);
+    expect(texts(["1,250"], {decimal: "comma"}).records[0]?.priceEach).toBe(1.25);
   });
 });
 

@@ -67,10 +67,14 @@ export const faultExamples: Record<ProblemCode, () => Problem[]> = {
   "heading-missing": () => changed("squares.csv", (text) => text.replace("mass_g", "mas_g")),
   "heading-twice": () => changed("squares.csv", (text) => text.replace("width_mm", "length_mm")),
   "heading-unit": () => changed("squares.csv", (text) => text.replace("mass_g", "mass (mm)")),
+  "heading-loose": () => changed("lots.csv", (text) => text.replace("price_each", "Price (£)")),
   "heading-unknown": () => changed("orders.csv", (text) => text.replace("quantity", "quantity,wantd_by")),
   "heading-empty": () =>
     changed("orders.csv", (text) => text.replace("quantity", "quantity,").replace("ash,1", "ash,1,oak case")),
   "unit-assumed": () => changed("squares.csv", (text) => text.replace("mass_g", "weight")),
+  "headings-again": () =>
+    changed("orders.csv", (text) => `${text}order,quantity,species,ordered_on\nO2,1,ash,2025-02-01\n`),
+  "row-above": () => changed("orders.csv", (text) => `O0,2025-02-01,ash,1\n${text}`),
   "row-ragged": () => changed("orders.csv", (text) => text.replace("ash,1", "ash,1,as before,with case")),
   "row-short": () => changed("orders.csv", (text) => text.replace("quantity", "quantity,note")),
   "row-twice": () => lines({events: ["2025-03-01,A1,weighed,,1600", "2025-03-01,A1,weighed,,1600"]}),
@@ -86,6 +90,15 @@ export const faultExamples: Record<ProblemCode, () => Problem[]> = {
     lines({orders: ["O1,2025-02-01,ash,1"], lots: ['A,2025-01-10,Quillmoor Sawpit,ash,2,"1,250"']}),
   "date-ambiguous": () => lines({orders: ["O1,03/04/2025,ash,1"]}),
   "date-future": () => lines({orders: ["O1,2062-02-01,ash,1"]}),
+  "date-apart": () => lines({orders: ["O1,2025-02-01,ash,1", "O2,2025-02-02,ash,1", "O3,2015-02-03,ash,1"]}),
+  "dates-mixed": () => {
+    const grid = gridOf(
+      "order,ordered_on,species,quantity\nO1,2025-04-03,ash,1\nO2,14/04/2025,ash,1",
+      "orders.csv",
+      settingsOf()
+    );
+    return parseBook({...texts(), "orders.csv": {...grid, exact: true}}, settingsOf()).problems;
+  },
   "unit-jump": () =>
     changed(
       "events.csv",
@@ -130,6 +143,14 @@ export const faultExamples: Record<ProblemCode, () => Problem[]> = {
     lines({events: ["2025-03-15,A1,turned,second-round,600", "2025-04-15,A1,turned,rough-round,590"]}),
   "stage-skipped": () => lines({events: ["2025-03-15,A1,turned,second-round,600"]}),
   "stage-differs": () => lines({events: ["2025-03-15,A1,weighed,rough-round,1600"]}),
+  "mass-window": () =>
+    changed("orders.csv", (text) =>
+      text.replace("quantity", "quantity,mass_min_g,mass_max_g").replace("ash,1", "ash,1,330,300")
+    ),
+  "looked-fewer": () =>
+    changed("lots.csv", (text) =>
+      text.replace("price_each", "price_each,squares_looked_at").replace(",10\n", ",10,1\n")
+    ),
   "mass-grew": () => lines({events: ["2025-03-15,A1,weighed,,1860"]}),
   "mass-fell": () => lines({events: ["2025-03-15,A1,turned,rough-round,109"]}),
   "not-finished": () => lines({events: ["2025-03-15,A1,delivered"]}),

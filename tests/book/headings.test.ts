@@ -2,7 +2,7 @@ import {describe, expect, test} from "vitest";
 import {type HeadingHabits, headingTest, readHeadings} from "../../lib/book/headings.ts";
 import {problemSentence} from "../../lib/book/problem.ts";
 import {type FileName, files} from "../../lib/book/records.ts";
-import {brief, recordsOf} from "./smallBook.ts";
+import {brief, headings as plainHeadings, recordsOf} from "./smallBook.ts";
 
 /** The headings of a file whose rows are given as cells, the first in row 1. */
 function headingsOf(file: FileName, rows: readonly (readonly string[])[], habits: HeadingHabits = {}) {
@@ -101,7 +101,7 @@ describe("a heading is found", () => {
   });
 
   test("of a price with its currency in brackets, without a unit and without a doubt", () => {
-    const headings = ["lot", "bought_on", "supplier", "species", "squares_bought", "Price (£)"];
+    const headings = ["lot", "bought_on", "supplier", "species", "squares_bought", "Price each (£)"];
     const {at, units, problems} = placed("lots.csv", headings);
     expect(at.priceEach).toBe(5);
     expect(units).toEqual({});
@@ -391,4 +391,34 @@ test("headingTest knows ours, other names, units behind them, and the owner's; n
     expect(known(cell), cell).toBe(true);
   for (const cell of ["", " ", "-", "1500", "L031", "square ".repeat(40), "quantity", "(mm)"])
     expect(known(cell), cell).toBe(false);
+});
+
+describe("what stands in brackets behind a heading without unit", () => {
+  const missing = (file: FileName, heading: string, ours: string) => {
+    const {problems} = recordsOf(`${plainHeadings[file].replace(ours, heading)}\n`, file);
+    return problems.some(({code, heading: said}) => code === "heading-missing" && said === ours);
+  };
+
+  test.each([
+    ["lots.csv", "Squares (rejected)", "squares_bought"],
+    ["lots.csv", "Price each (per m3)", "price_each"],
+    ["lots.csv", "Bought (by)", "bought_on"]
+  ] as const)("makes it another heading: %s %s is not %s", (file, heading, ours) => {
+    expect(missing(file, heading, ours)).toBe(true);
+  });
+
+  test.each([
+    ["lots.csv", "Price each (€)", "price_each"],
+    ["lots.csv", "Price each (GBP)", "price_each"],
+    ["lots.csv", "Bought (dd/mm/yyyy)", "bought_on"]
+  ] as const)("but a currency or the form of a date does not: %s %s is %s", (file, heading, ours) => {
+    expect(missing(file, heading, ours)).toBe(false);
+  });
+});
+
+test("of a thousand unknown headings fifty are named and the others counted", () => {
+  const more = Array.from({length: 1000}, (_, index) => `x${index}`);
+  const {problems} = recordsOf(`${plainHeadings["climate.csv"]},${more.join(",")}\n`, "climate.csv");
+  expect(problems).toHaveLength(51);
+  expect(problems.at(-1)).toMatchObject({code: "heading-unknown", value: "950 more"});
 });

@@ -321,3 +321,14 @@ test("histories doubts a shaft beyond what its order asked for, once allotted or
   expect(replayed(over).pieces[1]?.deliveredOn).toBe(dayNumber("2025-11-03"));
   expect(replayed(over, end, {orders: ["O1,2025-02-01,ash,2"]}).problems).toEqual([]);
 });
+
+test("histories takes events of one day from the bottom up in a file kept newest first", () => {
+  const down = [
+    "2025-04-01,A1,weighed,,1650,,,",
+    "2025-04-01,A1,turned,rough-round,1100,,,",
+    "2025-06-01,A1,weighed,,1080,,,"
+  ];
+  expect(briefs(down)).toEqual([]);
+  expect(briefs(down.toReversed())).toEqual([]);
+  expect(pieceOf(down.toReversed()).measurements).toEqual(pieceOf(down).measurements);
+});

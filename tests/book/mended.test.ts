@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {refusedText, rowMark, withMended} from "../../lib/book/mended.ts";
+import {isEdited, refusedText, rowMark, withMended} from "../../lib/book/mended.ts";
 import {gridOf, parseBook} from "../../lib/book/parseBook.ts";
 import {brief, settingsOf, smallest, texts} from "./smallBook.ts";
 
@@ -8,6 +8,9 @@ const [a1, a2] = smallest.squares;
 const settings = settingsOf();
 const bad = "A2,A,1500,40,40,168o,12";
 const gridOfSquares = (text: string, label = "squares.csv") => gridOf(text, "squares.csv", settings, label);
+
+/** Rows without the mark by which a mended one is known. */
+const bare = (rows: readonly {row: number; cells: string[]}[]) => rows.map(({row, cells}) => ({row, cells}));
 
 /** The refused squares of a book of these rows. */
 function refusedOf(squares: readonly string[]): string {
@@ -56,7 +59,7 @@ test.each(['=HYPERLINK("http://x")', "+cmd", "-cmd", "@sum", "'=1", "''-x"])(
     const [, row] = gridOfSquares(text).rows;
     expect(row?.cells[0]).toBe(`'${cell}`);
     const base = gridOfSquares(texts({squares: [a1, `${quoted},A,1500,40,40,168o,12`]})["squares.csv"]);
-    expect(withMended(base, gridOfSquares(text)).rows).toEqual(base.rows);
+    expect(bare(withMended(base, gridOfSquares(text)).rows)).toEqual(base.rows);
   }
 );
 
@@ -81,7 +84,7 @@ test("withMended knows a row again after rows above it came or went, and after a
   const mended = refusedOf([a1, bad]).replace("168o", "1680").replaceAll(",", ";").replaceAll("\r\n", "\n");
   const moved = texts({squares: ["A9,A,1500,40,40,1700,12", a1, "", bad]})["squares.csv"];
   const grid = withMended(gridOfSquares(moved), gridOfSquares(mended, "mended-squares.csv"));
-  expect(grid.rows[4]).toEqual({row: 5, cells: "A2,A,1500,40,40,1680,12".split(",")});
+  expect(bare(grid.rows)[4]).toEqual({row: 5, cells: "A2,A,1500,40,40,1680,12".split(",")});
 });
 
 test("withMended tells two rows that are alike apart by their numbers", () => {
@@ -112,7 +115,7 @@ test("a ragged row is given back whole and can be mended", () => {
   const ragged = "A2,A,1500,40,40,1680,12,knot, small";
   const text = refusedOf([a1, ragged]);
   const base = gridOfSquares(texts({squares: [a1, ragged]})["squares.csv"]);
-  expect(withMended(base, gridOfSquares(text)).rows).toEqual(base.rows);
+  expect(bare(withMended(base, gridOfSquares(text)).rows)).toEqual(base.rows);
   const cut = text.replace(/,knot," small"\r\n$/, "\r\n");
   expect(withMended(base, gridOfSquares(cut)).rows[2]?.cells).toEqual(a2.split(","));
 });
@@ -124,7 +127,7 @@ test("refused rows read back unmended are the rows they were, whatever is in the
       const row = ["x", ...cells].map((one) => `"${one.replaceAll('"', '""')}"`).join(",");
       const base = gridOfSquares(texts({squares: [a1, row]})["squares.csv"]);
       const text = refusedOf([a1, row]);
-      expect(withMended(base, gridOfSquares(text)).rows).toEqual(base.rows);
+      expect(bare(withMended(base, gridOfSquares(text)).rows)).toEqual(base.rows);
     })
   );
 });
@@ -139,7 +142,7 @@ test.each(["=1+1", "@12", "-", "+1+2"])(
     const {sources, problems} = parseBook({...texts(), "squares.csv": squares}, settings);
     const mended = gridOfSquares(refusedText(sources["squares.csv"]!, problems)!);
     expect(mended.rows.map(({cells}) => cells[7])).toEqual([`'${text}`, `'${text}`]);
-    expect(withMended(gridOfSquares(squares), mended).rows).toEqual(gridOfSquares(squares).rows);
+    expect(bare(withMended(gridOfSquares(squares), mended).rows)).toEqual(gridOfSquares(squares).rows);
   }
 );
 
@@ -153,7 +156,7 @@ test.each(["rack,rack", "Rack,rack", ",", "_mark,_row"])(
     const {sources, problems} = parseBook({...texts(), "squares.csv": squares}, settings);
     const mended = gridOfSquares(refusedText(sources["squares.csv"]!, problems)!);
     const {rows: back, problems: after} = withMended(gridOfSquares(squares), mended);
-    expect(back).toEqual(gridOfSquares(squares).rows);
+    expect(bare(back)).toEqual(gridOfSquares(squares).rows);
     expect(after.map(brief)).toEqual(["rows-mended squares.csv"]);
   }
 );
@@ -165,7 +168,7 @@ test("a ragged row below headings that end in blanks is read back as it was", ()
   const squares = [`${head},,`, `${rows[0]},,`, `${rows[1]},,,stray`].join("\n");
   const {sources, problems} = parseBook({...texts(), "squares.csv": squares}, settings);
   const mended = gridOfSquares(refusedText(sources["squares.csv"]!, problems)!);
-  expect(withMended(gridOfSquares(squares), mended).rows[2]).toEqual(gridOfSquares(squares).rows[2]);
+  expect(bare(withMended(gridOfSquares(squares), mended).rows)[2]).toEqual(gridOfSquares(squares).rows[2]);
 });
 
 test("a mended file whose columns were put in another order is read by its headings", () => {
@@ -173,4 +176,36 @@ test("a mended file whose columns were put in another order is read by its headi
   const turned = lines.map((line) => line.replace(/^([^,]*),([^,]*),/, "$2,$1,")).join("\n");
   const {rows} = withMended(gridOfSquares(texts({squares: [a1, bad]})["squares.csv"]), gridOfSquares(turned));
   expect(rows[2]?.cells).toEqual(["A2", "A", "1500", "40", "40", "1680", "12"]);
+});
+
+test("a row mended once and refused again keeps its first mark, and is found by it in a second round", () => {
+  const worst = "A2,A,1500,40,40,168o,l2";
+  const base = gridOfSquares(texts({squares: [a1, worst]})["squares.csv"]);
+  const first = refusedOf([a1, worst]).replace("168o", "1680");
+  const once = withMended(base, gridOfSquares(first, "mended-squares.csv"));
+  const {sources, problems} = parseBook({...texts(), "squares.csv": once}, settings);
+  const again = refusedText(sources["squares.csv"]!, problems)!;
+  const [mark, now] = /,3,(\w+)\.(\w+),/.exec(again)!.slice(1);
+  expect(mark).toBe(rowMark(worst.split(",")));
+  expect(now).toBe(rowMark("A2,A,1500,40,40,1680,l2".split(",")));
+  const second = gridOfSquares(again.replace(",l2,", ",12,"), "mended-squares-2.csv");
+  const twice = withMended(once, second);
+  expect(twice.problems.map(({code}) => code)).toEqual(["rows-mended", "rows-mended"]);
+  expect(bare(twice.rows)[2]?.cells).toEqual(a2.split(","));
+});
+
+test("isEdited tells a text as it was written from one in which a cell was changed", () => {
+  const text = refusedOf([a1, bad, "=A3,A,1500,40,40,1680,x"]);
+  expect(isEdited(text)).toBe(false);
+  expect(isEdited(text.replaceAll(",", ";"))).toBe(false);
+  expect(isEdited(text.replace("168o", "1680"))).toBe(true);
+  expect(isEdited(text.replace("_mark", "mark"))).toBe(true);
+});
+
+test("withMended takes a hundred thousand blank rows in its stride", () => {
+  const rows = [...gridOfSquares(texts({squares: [bad]})["squares.csv"]).rows];
+  for (let row = 3; row < 100_000; row++) rows.push({row, cells: ["", ""]});
+  const grid = {...gridOfSquares(""), rows};
+  const mended = gridOfSquares(refusedOf([bad]).replace("168o", "1680"));
+  expect(withMended(grid, mended).rows[1]?.cells).toEqual(a2.split(","));
 });

@@ -304,3 +304,38 @@ test("parseBook says nothing of rows that hang on a file that cannot be read", (
   const {problems} = parseBook({...texts(), "lots.csv": "lot,bought_on\nA,2025-01-10\n"}, settingsOf());
   expect(new Set(problems.map(({file}) => file))).toEqual(new Set(["lots.csv"]));
 });
+
+test("parseBook merges what is said for all and for one kind of record, column by column", () => {
+  const settings = settingsOf({reading: {all: {units: {mass_g: "oz"}}, squares: {units: {length_mm: "in"}}}});
+  const squares = texts()["squares.csv"].replace("mass_g", "weight").replace("length_mm", "length");
+  const sound = squares.replaceAll(",1500,", ",59.0551,").replaceAll(",1680,", ",59.2602,");
+  const {book, problems} = parseBook({...texts(), "squares.csv": sound}, settings);
+  expect(problems.filter(({file, severity}) => file === "squares.csv" && severity !== "note")).toEqual([]);
+  // 59.0551 in are 1500.0 mm, 59.2602 oz are 1680.0 g: by the exact inch and ounce.
+  expect(book?.squares[0]?.lengthMm).toBeCloseTo(1500, 2);
+  expect(book?.squares[0]?.massG).toBeCloseTo(1680, 1);
+});
+
+test("parseBook refuses an amount in another currency than the book's", () => {
+  const lots = ["A,2025-01-10,Quillmoor Sawpit,ash,2,£10", "B,2025-01-11,Quillmoor Sawpit,ash,2,$12.50"];
+  expect(read({lots}).problems[0]).toMatchObject({
+    code: "cell-unreadable",
+    cell: "F3",
+    wanted: "an amount in £, the currency of workshop.json",
+    mend: "Correct the amount, or set money.currency in workshop.json to yours."
+  });
+});
+
+test("parseBook lists two hundred thousand faults without running out of room", () => {
+  const rows = Array.from({length: 200_000}, () => "x");
+  expect(
+    parseBook({...texts(), "events.csv": `date,square,event\n${rows.join("\n")}`}, settingsOf()).problems.length
+  ).toBeGreaterThan(200_000);
+});
+
+test("parseBook takes a record above the headings for a record, not for a title", () => {
+  const orders = "O0,2025-02-01,ash,1\norder,ordered_on,species,quantity\nO1,2025-02-01,ash,1\n";
+  expect(parseBook({...texts(), "orders.csv": orders}, settingsOf()).problems.map(brief)).toEqual([
+    "row-above orders.csv row 1"
+  ]);
+});

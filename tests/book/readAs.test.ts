@@ -93,7 +93,7 @@ test("how the file was opened comes first", () => {
   );
 });
 
-test("of a workbook neither delimiter nor decimal mark is said, though workshop.json says commas", () => {
+test("of a workbook neither delimiter nor decimal mark is said", () => {
   const rows = [headings["climate.csv"], "2025-01-01,16.5,55"].map((line, index) => ({
     row: index + 1,
     cells: line.split(",")

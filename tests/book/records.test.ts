@@ -50,11 +50,11 @@ test.each<[FileName, string, unknown, string]>([
   ["lots.csv", "drying", "sun", "one of air, kiln"],
   ["squares.csv", "massG", -1655, "between 1 and 100000"],
   ["squares.csv", "lengthMm", 59, "between 100 and 5000"],
-  ["squares.csv", "moisturePct", 151, "between 0 and 150"],
+  ["squares.csv", "moisturePct", 151, "between 1 and 150"],
   ["events.csv", "date", "2026-02-31", "a calendar day like 2026-10-31"],
   ["events.csv", "event", "sold", "one of turned, weighed, discarded, diverted, allotted, delivered"],
   ["orders.csv", "quantity", 0, "between 1 and 100000"],
-  ["climate.csv", "humidityPct", 101, "between 0 and 100"]
+  ["climate.csv", "humidityPct", 101, "between 1 and 100"]
 ])("%s refuses %s of %j: it must be %s", (file, key, value, wanted) => {
   const record = Object.fromEntries(metas(file).map((meta) => [meta.key, ofKind(meta.kind, meta.example)]));
   const {error} = files[file].schema.safeParse({...record, [key]: value});

@@ -28,3 +28,9 @@ test.each([
   ["sizes that are not known", [undefined, 1500, undefined, 1502, 1503]],
   ["no size at all", []]
 ])("unitJumps leaves %s alone", (_, sizes) => expect(found(lengths(...sizes))).toEqual([]));
+
+// 10.6 oz · 28.349523125 = 300.5 g; 0.66 lb · 453.59237 = 299.4 g; 0.3 kg: exact ounce and pound.
+test.each([10.6, 0.66, 0.3])("unitJumps finds a mass of %d among those around 300 g", (massG) => {
+  const rows = [300, 310, massG, 295].map((mass) => ({massG: mass}));
+  expect([...unitJumps(rows, ["massG"], "g").keys()]).toEqual([{massG}]);
+});

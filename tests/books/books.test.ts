@@ -141,7 +141,9 @@ describe.each(names)("the book %s", (name) => {
 
 test("the books have every fault that can be found", () => {
   const found = names.map(readOf).flatMap(({read, asOf}) => (asOf ?? read).problems);
-  expect([...new Set(found.map(({code}) => code))].sort()).toEqual(Object.keys(problemCodes).sort());
+  // A sheet whose dates a spreadsheet turned by halves is in tests/book/dateDoubts.test.ts.
+  const known = Object.keys(problemCodes).filter((code) => code !== "dates-mixed");
+  expect([...new Set(found.map(({code}) => code))].sort()).toEqual(known.sort());
 });
 
 test.each([

@@ -227,8 +227,8 @@ test("a workbook of another program is read as it was given", () => {
         {row: 1, cells: ["", "Büro & Söhne"]},
         {row: 2, cells: []},
         {row: 3, cells: ["", "lot", "bought", "moisture", "massG", "dry"]},
-        {row: 4, cells: ["", "L-01", "2026-10-31", "13.5%", "512.25", "TRUE"]},
-        {row: 5, cells: ["", "L-02", "1999-12-31", "8%", "0.0000001", "FALSE"]}
+        {row: 4, cells: ["", "L-01", "2026-10-31", "13.5%", "512.25", "TRUE"], texts: [1]},
+        {row: 5, cells: ["", "L-02", "1999-12-31", "8%", "0.0000001", "FALSE"], texts: [1]}
       ],
       merged: [{firstRow: 1, lastRow: 1, firstColumn: 2, lastColumn: 4}],
       formulas: 1,
