@@ -32,6 +32,8 @@ export function dateDoubts(
         return {...at(file, row, index, heading), code: "date-apart", severity: "doubt", value: day, wanted, mend};
       });
       const cells = rows.map(({row, cells: own}) => ({row, cell: (own[index] ?? "").trim()}));
+      const first = yearFirst(cells);
+      if (first) far.push(isYearFirst(at(file, first.row, index, heading), first.cell));
       const texts = cells.filter(({cell}) => /^\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}$/.test(cell));
       if (!exact || texts.length === 0 || !cells.some(({cell}) => isDay(cell))) return far;
       const {row, cell} = texts[0]!;
@@ -43,6 +45,36 @@ export function dateDoubts(
         {...at(file, row, index, heading), code: "dates-mixed", severity: "doubt", value: cell, wanted, mend}
       ];
     });
+}
+
+/** Three numbers of two digits. */
+const short = /^(\d\d)[-/.](\d\d)[-/.](\d\d)$/;
+
+/**
+ * The first of dates of two digits each, 25-01-14, that may have the year first: all can be read so, and the first
+ * numbers lie closer together than the last, as years do and days do not.
+ */
+function yearFirst(cells: readonly {row: number; cell: string}[]): {row: number; cell: string} | undefined {
+  const filled = cells.filter(({cell}) => cell !== "");
+  const parts = filled.map(({cell}) => short.exec(cell)?.slice(1).map(Number) ?? []);
+  if (parts.length < 2 || !parts.every(([, month = 13, last = 32]) => month <= 12 && last <= 31)) return undefined;
+  const spread = (at: 0 | 2) => {
+    const numbers = parts.map((one) => one[at]!).sort((a, b) => a - b);
+    return numbers.at(-1)! - numbers[0]!;
+  };
+  return spread(0) < spread(2) ? filled[0] : undefined;
+}
+
+function isYearFirst(place: ReturnType<typeof at>, value: string): Problem {
+  const mend = "If the year stands first, write it with four digits, like 2025-01-14.";
+  return {
+    ...place,
+    code: "year-first",
+    severity: "doubt",
+    value,
+    wanted: "sure to have its year last, as it is read",
+    mend
+  };
 }
 
 /** The days that are years from the next before and after. */

@@ -61,6 +61,7 @@ export const problemCodes = {
   "date-ambiguous": "a date can be read day first or month first, and nothing in the file says which",
   "date-future": "a date lies after today",
   "date-apart": "a date lies years from every other of its column",
+  "year-first": "dates of two digits each look as if the year stood first",
   "dates-mixed": "a sheet's column has days and dates that are text",
   "unit-jump": "a size differs from the others of its column as one unit does from another",
   "number-twice": "two rows have one number",

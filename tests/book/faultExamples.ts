@@ -91,6 +91,7 @@ export const faultExamples: Record<ProblemCode, () => Problem[]> = {
   "date-ambiguous": () => lines({orders: ["O1,03/04/2025,ash,1"]}),
   "date-future": () => lines({orders: ["O1,2062-02-01,ash,1"]}),
   "date-apart": () => lines({orders: ["O1,2025-02-01,ash,1", "O2,2025-02-02,ash,1", "O3,2015-02-03,ash,1"]}),
+  "year-first": () => lines({orders: ["O1,25-01-14,ash,1", "O2,25-02-27,ash,1"]}),
   "dates-mixed": () => {
     const grid = gridOf(
       "order,ordered_on,species,quantity\nO1,2025-04-03,ash,1\nO2,14/04/2025,ash,1",
