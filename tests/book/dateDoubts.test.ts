@@ -36,6 +36,6 @@ test("dates of two digits each that look as if the year stood first are a doubt"
   const of = (...days: string[]) => recordsOf(orders(...days).join("\n"), "orders.csv").problems.map(brief);
   expect(of("25-01-14", "25-02-27", "24-11-08")).toContain("year-first orders.csv B2");
   expect(of("14-01-25", "27-02-25", "08-11-24")).toEqual(["read-as orders.csv"]);
-  expect(of("25-01-14", "31-12-25")).toEqual(["read-as orders.csv"]);
+  expect(of("25-01-24", "31-12-25")).toEqual(["read-as orders.csv"]);
   expect(of("25-01-14")).toEqual(["read-as orders.csv"]);
 });
