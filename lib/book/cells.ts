@@ -219,6 +219,6 @@ function mendNumber(cell: string, place: Place, habit: DecimalMark | undefined):
 export function shouldLook({field, unit}: Place): string {
   const own = unit && unit.name !== field.unit;
   return own
-    ? `Correct the cell; the column is read in ${unit.name}.`
+    ? `Correct the cell; the unit of its column is “${unit.name}”.`
     : `Correct the cell; it should look like ${field.example}.`;
 }

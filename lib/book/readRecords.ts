@@ -241,6 +241,9 @@ function mendFor(value: string, place: Place): string {
   if (unit?.name === "%" && size > 0 && size < 1) {
     return `A fraction? Then it is ${Number((100 * size).toPrecision(6))} %; write it so.`;
   }
+  if (unit && unit.name !== field.unit && size >= field.minimum! && size <= field.maximum!) {
+    return `In ${field.unit} already? The unit of its column is “${unit.name}”.`;
+  }
   if (unit?.name === "°C" && size > field.maximum!) {
     return `Fahrenheit? Then it is ${Math.round(((size - 32) * 50) / 9) / 10} °C; say the unit in the heading if the whole column is in °F.`;
   }

@@ -200,3 +200,12 @@ test("readRecords finds a row of a text short, and a row of a sheet never, as th
   expect(brieflyOf({delimiter: ","})).toEqual(["row-short climate row 2"]);
   expect(brieflyOf({exact: true})).toEqual([]);
 });
+
+test.each([
+  ["length (in)", "1500", "In mm already? The unit of its column is “in”."],
+  ["length_mm", "59", "Inches? Then it is 1498.6 mm; say the unit in the heading if the whole column is in inches."],
+  ["length (in)", "x", "Correct the cell; the unit of its column is “in”."]
+])("readRecords knows the likeliest cure, under %s of %s", (heading, cell, mend) => {
+  const text = `${headings["squares.csv"].replace("length_mm", heading)}\nA1,A,${cell},40,40,1680,12`;
+  expect(recordsOf(text, "squares.csv").problems[0]).toMatchObject({code: "cell-unreadable", cell: "C2", mend});
+});
