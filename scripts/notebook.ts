@@ -1,9 +1,10 @@
-import {existsSync, readdirSync, statSync} from "node:fs";
+import {existsSync, readdirSync} from "node:fs";
 import {basename, join, resolve} from "node:path";
 import {fileURLToPath} from "node:url";
 import {Command, CommanderError, InvalidArgumentError, Option} from "commander";
 import {isDay} from "../lib/book/day.ts";
 import {exitCodes, relative, say, tell} from "./command.ts";
+import {bookFolder} from "./io/bookFiles.ts";
 import {UserError, writeReport} from "./io/writeReport.ts";
 import {faultText} from "./notebook/faultText.ts";
 import {notebookPage} from "./notebook/page.ts";
@@ -55,10 +56,7 @@ try {
 /** Runs them one after the other. A notebook that fails does not keep the others from being run. Returns the exit code. */
 async function notebooks(names: readonly string[], options: Options): Promise<number> {
   const book = resolve(options.book);
-  if (!existsSync(book) || !statSync(book).isDirectory())
-    throw new UserError(
-      `--book must be a folder that exists, got “${options.book}”. Look for a typing error, or name the folder of your CSV files.`
-    );
+  bookFolder(book);
   const {asOf, timeout} = options;
   const make = async (path: string) => {
     const run = await runNotebook(path, {book, ...(asOf !== undefined && {asOf}), seconds: timeout});

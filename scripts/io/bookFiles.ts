@@ -141,6 +141,15 @@ function mendedNames(file: FileName, names: readonly string[]): string[] {
   return names.filter((name) => kind.test(name)).sort((one, other) => compare(stem(one), stem(other)));
 }
 
+/**
+ * The folder in which a book lies: the place itself, or of a workbook the folder it is in.
+ *
+ * @throws UserError when nothing is there, or a file that is no workbook
+ */
+export function bookFolder(place: string): string {
+  return listed(place).folder;
+}
+
 function listed(place: string): {folder: string; names: string[]} {
   if (isFolder(place)) return {folder: place, names: namesIn(place).filter((name) => !/^(\.|~\$)/.test(name))};
   if (extname(place).toLowerCase() !== ".xlsx") {
