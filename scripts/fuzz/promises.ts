@@ -40,7 +40,7 @@ function ofBook({parsed, closes, accounts, again, problems}: Intake): string[] {
       "refused rows read back change what became of the rows"
     ],
     [
-      again !== undefined && !isDeepStrictEqual(again.problems.filter(isRefusal), problems.filter(isRefusal)),
+      again !== undefined && !isDeepStrictEqual(refusals(again.problems), refusals(problems)),
       "refused rows read back have other faults"
     ],
     [Object.keys(Object.prototype).length > 0 || "polluted" in {}, "every object was changed"]
@@ -49,6 +49,13 @@ function ofBook({parsed, closes, accounts, again, problems}: Intake): string[] {
 
 function isRefusal({severity}: Problem): boolean {
   return severity === "refused";
+}
+
+/** The refusals, without the remark that a cell stands in a mended file. */
+function refusals(problems: readonly Problem[]): Problem[] {
+  return problems
+    .filter(isRefusal)
+    .map((problem) => ({...problem, mend: problem.mend.replace(/ It stands so in the mended file\.$/, "")}));
 }
 
 function ofProblems({problems, sentences}: Intake): string[] {

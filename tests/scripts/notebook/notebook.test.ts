@@ -173,7 +173,7 @@ test("--as-of and --book reach the notebook; a book that cannot be used ends wit
 
 test.each([
   [["no-such-notebook"], "There is no notebook “no-such-notebook”. There are: 01-monthly-yield-by-hand"],
-  [["--book", "no-such-folder"], "--book must be a folder or a workbook that exists, got “],
+  [["--book", "no-such-folder"], "--book must be a folder or a workbook that exists, got “"],
   [["--as-of", "2026-02-31"], "It must be a calendar day like 2026-10-31."],
   [["--timeout", "soon"], "It must be a number of seconds above 0."]
 ])("notebook %s ends with 2 and says what was wanted", async (args, sentence) => {
