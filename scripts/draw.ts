@@ -16,7 +16,7 @@ const margins = {marginTop: 24, marginRight: 12, marginBottom: 40, marginLeft: 3
 
 /**
  * A figure drawn as SVG text, once wide and once narrow, ready to stand in a page: no style, script or font of its own, no
- * identifier that a second figure could have, nothing for a screen reader, coordinates to a hundredth of a pixel. Margins
+ * identifier that a second figure could have, nothing for a screen reader, coordinates to a tenth of a pixel. Margins
  * grow until no label is cut off. Title, caption and key are the page's to write: Plot's own are left out. The same figure gives the same bytes.
  *
  * @throws Error if Plot warns of anything; RangeError if the labels leave no room

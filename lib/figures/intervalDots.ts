@@ -1,5 +1,5 @@
 import * as Plot from "@observablehq/plot";
-import {rounded, type Unit, unitSymbol} from "../report/quantity.ts";
+import {shown, shownInterval, type Unit} from "../report/quantity.ts";
 import type {Figure, KeyEntry} from "./figure.ts";
 
 /** One dot with its interval; rows of one label stand in one line, told apart by series. */
@@ -46,26 +46,33 @@ export function intervalDots({
   const panels = [...new Set(dots.map(({panel = ""}) => panel))];
   const key: KeyEntry[] =
     series.length > 1 ? series.map((label, i) => ({label, color: colors[i % colors.length]!})) : [];
-  const symbol = unitSymbol(unit, currency);
+  const said = (dot: IntervalDot) => {
+    const name = [dot.panel, dot.label, series.length > 1 ? dot.series : undefined].filter(Boolean).join(", ");
+    const {low, high} = dot;
+    const interval = low !== undefined && high !== undefined ? `, ${shownInterval({low, high}, unit, {currency})}` : "";
+    return `${name}: ${shown(dot.value, unit, {currency})}${interval}`;
+  };
   return {
     ...rest,
     ...(key.length > 0 && {key}),
     plot: ({narrow}) => {
-      const rows = dots.map(({label, value, low, high, series: name = series[0]!, panel = "", title}) => ({
-        label: panel === "" || panels.length === 1 ? label : `${label}, ${panel}`,
-        value: scale(value),
-        low: scale(low),
-        high: scale(high),
-        panel,
-        color: colors[series.indexOf(name) % colors.length]!,
-        shift: (series.indexOf(name) - (series.length - 1) / 2) * 9,
-        title: title ?? `${panel ? `${panel}, ` : ""}${label}: ${rounded(value, unit) ?? "–"} ${symbol}`.trim()
-      }));
+      const rows = dots.map((dot) => {
+        const {label, value, low, high, series: name = series[0]!, panel = "", title} = dot;
+        return {
+          label: panel === "" || panels.length === 1 ? label : `${label}, ${panel}`,
+          value: scale(value),
+          low: scale(low),
+          high: scale(high),
+          color: colors[series.indexOf(name) % colors.length]!,
+          shift: (series.indexOf(name) - (series.length - 1) / 2) * 9,
+          title: title ?? said(dot)
+        };
+      });
       const lines = [...new Set(rows.map((row) => row.label))];
       const height = 58 + lines.length * (series.length > 1 ? 26 : 22);
       const marks = series.flatMap((_, i) => {
         const own = rows.filter(({color, value}) => color === colors[i % colors.length] && value !== undefined);
-        const at = {y: "label", dy: own[0]?.shift ?? 0, title: "title"};
+        const at = {y: "label", dy: own[0]?.shift ?? 0};
         return [
           Plot.ruleY(
             own.filter(({low}) => low !== undefined),
@@ -74,6 +81,7 @@ export function intervalDots({
           Plot.dot(own, {
             ...at,
             x: "value",
+            title: "title",
             r: 4,
             fill: colors[i % colors.length]!,
             symbol: symbols[i % symbols.length]!

@@ -1,6 +1,7 @@
 import {figureStyle} from "./style/figure.ts";
 import {frameStyle} from "./style/frame.ts";
 import {mediaStyle} from "./style/media.ts";
+import {scriptStyle} from "./style/script.ts";
 import {tableStyle} from "./style/table.ts";
 import {textStyle} from "./style/text.ts";
 import {dark, declarations, light} from "./tokens.ts";
@@ -11,4 +12,4 @@ import {dark, declarations, light} from "./tokens.ts";
  */
 export const style: string = `:root { color-scheme: light dark; ${declarations(light)} }
 @media screen and (prefers-color-scheme: dark) { :root { ${declarations(dark)} } }
-${frameStyle}${textStyle}${figureStyle}${tableStyle}${mediaStyle}`;
+${frameStyle}${textStyle}${figureStyle}${tableStyle}${scriptStyle}${mediaStyle}`;

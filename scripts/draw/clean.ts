@@ -8,7 +8,7 @@ const notGeometry = new Set(["id", "href", "xlink:href", "class", "fill", "strok
 
 /**
  * Makes a drawing by Plot fit to stand in a page with others: what the page's style sheet settles is taken away, identifiers
- * are renamed after `name`, coordinates rounded to hundredths, and it is hidden from screen readers, which get the figure's
+ * are renamed after `name`, coordinates rounded to tenths, and it is hidden from screen readers, which get the figure's
  * words and table instead. Returns the same drawing, changed.
  */
 export function clean(svg: SVGSVGElement, name: string): SVGSVGElement {
@@ -35,7 +35,9 @@ function tidy(attribute: string, value: string, ids: ReadonlyMap<string, string>
       ids.has(id) ? `${url}#${ids.get(id)}` : whole
     );
   }
-  return value.replace(/-?(\d+\.\d{3,}|\d+(\.\d+)?e-?\d+)/g, (number) =>
-    String(Math.round(Number(number) * 100) / 100 || 0)
+  // An opacity keeps its hundredths.
+  const factor = attribute.endsWith("opacity") ? 100 : 10;
+  return value.replace(/-?(\d+\.\d{2,}|\d+(\.\d+)?e-?\d+)/g, (number) =>
+    String(Math.round(Number(number) * factor) / factor || 0)
   );
 }

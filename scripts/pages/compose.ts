@@ -11,9 +11,10 @@ import {tableData} from "../../lib/report/tableData.ts";
 import {tableHtml} from "../../lib/report/tableHtml.ts";
 import {tableSection} from "../../lib/report/tableSection.ts";
 import {draw} from "../draw.ts";
-import {styleHash} from "../io/policyHash.ts";
+import {pageScript, styleHash} from "../io/policyHash.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {version} from "../version.ts";
+import {glossary} from "./glossary.ts";
 import {type ReportName, reportNames} from "./reportNames.ts";
 
 /** A finished report: the page, its tables for CSV files, and every number for the JSON file. */
@@ -68,7 +69,8 @@ export function compose(
       id: "limits",
       heading: "Things to know",
       body: [html`<ul>${limits.map((limit) => html`<li>${limit}</li>\n`)}</ul>`]
-    }
+    },
+    {id: "words", heading: "Words used here", body: [glossary()]}
   ];
   const text = page({
     lang: "en-GB",
@@ -81,7 +83,8 @@ export function compose(
         .filter(([other]) => other !== name)
         .map(([other, label]) => ({href: `${other}.html`, label}))
     ],
-    styleHash
+    styleHash,
+    script: pageScript
   });
   const data = {
     report: name,

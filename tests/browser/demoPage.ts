@@ -6,7 +6,7 @@ import {page} from "../../lib/report/page.ts";
 import {provenance} from "../../lib/report/provenance.ts";
 import {tableSection} from "../../lib/report/tableSection.ts";
 import {draw} from "../../scripts/draw.ts";
-import {styleHash} from "../../scripts/io/policyHash.ts";
+import {pageScript, styleHash} from "../../scripts/io/policyHash.ts";
 import {demoFigures} from "./demoFigures.ts";
 
 /** A name that would do harm if a page obeyed it. */
@@ -25,6 +25,7 @@ export function demoPage(): string {
     subtitle: "Northgate Cues · squares to shafts, 1 to 31 October 2026, data to 31 October 2026",
     lang: "en-GB",
     styleHash,
+    script: pageScript,
     others: [
       {href: "index.html", label: "All reports"},
       {href: "suppliers.html", label: "Suppliers"},

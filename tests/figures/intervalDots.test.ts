@@ -34,3 +34,18 @@ test("intervalDots(two series) has a key of two; without dots it draws all the s
   expect(figure.key!.map(({label}) => label)).toEqual(["raw", "drawn"]);
   expectSound(intervalDots(input([])));
 });
+
+test("each dot says its panel, label and series, its value and its interval, for whoever points at it", () => {
+  const two = [
+    {label: "Low Fold Sawmill", panel: "ash", series: "all", value: 0.951, low: 0.893, high: 0.979},
+    {label: "Low Fold Sawmill", panel: "ash", series: "lately", value: 0.9, low: undefined, high: undefined}
+  ];
+  const {wide} = expectSound(intervalDots({...input(two), series: ["all", "lately"]}));
+  const titles = [...wide.matchAll(/<title>([^<]*)<\/title>/g)].map(([, title]) =>
+    title!.replaceAll("&nbsp;", "\u00a0")
+  );
+  expect(titles).toEqual([
+    "ash, Low Fold Sawmill, all: 95.1\u00a0%, 89.3 to 97.9\u00a0%",
+    "ash, Low Fold Sawmill, lately: 90.0\u00a0%"
+  ]);
+});

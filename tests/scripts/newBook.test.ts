@@ -1,7 +1,5 @@
-import {execFile} from "node:child_process";
 import {mkdirSync, readdirSync, readFileSync, writeFileSync} from "node:fs";
 import {join} from "node:path";
-import {fileURLToPath, pathToFileURL} from "node:url";
 import {describe, expect, test} from "vitest";
 import * as XLSX from "xlsx";
 import type {Book} from "../../lib/book/parseBook.ts";
@@ -9,27 +7,9 @@ import {fileNames, recordName} from "../../lib/book/records.ts";
 import {parseSettings} from "../../lib/book/settings.ts";
 import {faultLines} from "../../scripts/faultLines.ts";
 import {readBook} from "../../scripts/io/readBook.ts";
-import {filesOf, folderOf} from "./run.ts";
+import {filesOf, folderOf, runIn} from "./run.ts";
 
-const root = fileURLToPath(new URL("../..", import.meta.url));
 const timeout = 600_000;
-
-/** Runs a command of scripts/ in another folder. */
-function runIn(
-  cwd: string,
-  script: string,
-  ...args: string[]
-): Promise<{code: number; stdout: string; stderr: string}> {
-  const tsx = pathToFileURL(join(root, "node_modules/tsx/dist/loader.mjs")).href;
-  return new Promise((done) => {
-    execFile(
-      process.execPath,
-      ["--import", tsx, join(root, "scripts", `${script}.ts`), ...args],
-      {cwd},
-      (error, stdout, stderr) => done({code: error ? Number(error.code) : 0, stdout, stderr})
-    );
-  });
-}
 
 const csvFiles = [...fileNames, "workshop.json", "about-this-book.txt"];
 const linesOf = (text: string) => text.split("\n").filter((line) => line !== "");

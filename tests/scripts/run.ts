@@ -2,7 +2,7 @@ import {execFile} from "node:child_process";
 import {existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, statSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import {dirname, join, relative} from "node:path";
-import {fileURLToPath} from "node:url";
+import {fileURLToPath, pathToFileURL} from "node:url";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -45,6 +45,23 @@ export function run(
       const code = error ? (typeof error.code === "number" ? error.code : -1) : 0;
       done({code, stdout, stderr, written: filesOf(out)});
     });
+  });
+}
+
+/** Runs a command of scripts/ in another folder. */
+export function runIn(
+  cwd: string,
+  script: string,
+  ...args: string[]
+): Promise<{code: number; stdout: string; stderr: string}> {
+  const tsx = pathToFileURL(join(root, "node_modules/tsx/dist/loader.mjs")).href;
+  return new Promise((done) => {
+    execFile(
+      process.execPath,
+      ["--import", tsx, join(root, "scripts", `${script}.ts`), ...args],
+      {cwd},
+      (error, stdout, stderr) => done({code: error ? Number(error.code) : 0, stdout, stderr})
+    );
   });
 }
 

@@ -25,9 +25,11 @@ it("clean(svg, name) renames identifiers wherever they are used, and leaves colo
   );
 });
 
-it("clean(svg, name) rounds coordinates to hundredths, in scientific notation too, but no text", () => {
+it("clean(svg, name) rounds coordinates to tenths, in scientific notation too, but no text", () => {
   const svg = cleaned(
-    '<path d="M1.23456,-0.001L7e-15,12.5Z" transform="translate(0.5,99.996)"></path><text>0.12345</text>'
+    '<path d="M1.23456,-0.001L7e-15,12.5Z" transform="translate(0.5,99.96)" fill-opacity="0.184"></path><text>0.12345</text>'
   );
-  expect(svg.innerHTML).toBe('<path d="M1.23,0L0,12.5Z" transform="translate(0.5,100)"></path><text>0.12345</text>');
+  expect(svg.innerHTML).toBe(
+    '<path d="M1.2,0L0,12.5Z" transform="translate(0.5,100)" fill-opacity="0.18"></path><text>0.12345</text>'
+  );
 });

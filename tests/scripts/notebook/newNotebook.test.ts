@@ -1,29 +1,11 @@
-import {execFile} from "node:child_process";
 import {existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync} from "node:fs";
 import {join} from "node:path";
 import {fileURLToPath, pathToFileURL} from "node:url";
 import {expect, test} from "vitest";
 import {cells} from "../../../scripts/notebook/cells.ts";
-import {folderOf} from "../run.ts";
+import {folderOf, runIn} from "../run.ts";
 
 const root = fileURLToPath(new URL("../../..", import.meta.url));
-
-/** Runs a command of scripts/ in another folder. */
-function runIn(
-  cwd: string,
-  script: string,
-  ...args: string[]
-): Promise<{code: number; stdout: string; stderr: string}> {
-  const tsx = pathToFileURL(join(root, "node_modules/tsx/dist/loader.mjs")).href;
-  return new Promise((done) => {
-    execFile(
-      process.execPath,
-      ["--import", tsx, join(root, "scripts", `${script}.ts`), ...args],
-      {cwd},
-      (error, stdout, stderr) => done({code: error ? Number(error.code) : 0, stdout, stderr})
-    );
-  });
-}
 
 test("new-notebook takes the next number, never one that was used, and its notebook runs as it is", {
   timeout: 120_000
