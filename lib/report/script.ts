@@ -35,7 +35,7 @@ let at;
 const hide = () => {
   tip.hidden = true;
   if (at) at.classList.remove("at");
-  at = undefined;
+  at = null;
 };
 const show = (mark, aloud) => {
   if (at !== mark) hide();
