@@ -12,6 +12,7 @@ thead button:hover, thead button:focus-visible { text-decoration: underline; tex
 [aria-sort="descending"] button::after { content: " \\2193"; }
 .choice { display: flex; flex-wrap: wrap; gap: .4rem 1.1rem; align-items: baseline; margin: 2.5rem 0 0; font: .85rem/1.4 var(--sans); color: var(--muted); }
 .choice + section { margin-top: 2.5rem; }
-.choice select { padding: .1rem .2rem; border: 1px solid var(--rule); background: var(--ground); color: var(--ink); font: inherit; }
+.choice span { max-width: 100%; }
+.choice select { max-width: min(100%, 16rem); padding: .1rem .2rem; border: 1px solid var(--rule); background: var(--ground); color: var(--ink); font: inherit; }
 @media print { .choice, .tip { display: none; } }
 `;
