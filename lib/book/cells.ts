@@ -135,11 +135,10 @@ export class CellReader {
       const mend = `With a decimal point it is ${point}, with a decimal comma ${comma}. Say which under reading in workshop.json ("decimal": "point" or "comma").`;
       return {fault: "number-ambiguous", wanted: "a number that can be read in one way only", mend};
     }
-    const {currency} = this.#habits;
-    const isForeign = (read: Readings, ofAny: Readings) =>
-      Object.keys(read).length === 0 && Object.keys(ofAny).length > 0;
-    if (place.field.unit === "money" && isForeign(moneyReadings(cell, {currency}), moneyReadings(cell))) {
-      const mend = `Correct the amount, or set money.currency in workshop.json to yours.`;
+    // An amount in any currency, but not in the book's.
+    if (!found && place.field.unit === "money" && Object.keys(moneyReadings(cell)).length > 0) {
+      const mend = "Correct the amount, or set money.currency in workshop.json to yours.";
+      const {currency} = this.#habits;
       return {fault: "cell-unreadable", wanted: `an amount in ${currency}, the currency of workshop.json`, mend};
     }
     return {fault: "cell-unreadable", wanted, mend: mendNumber(cell.trim(), place, decimal.habit)};

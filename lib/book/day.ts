@@ -5,14 +5,16 @@ export type Day = string;
 
 const pattern = /^(\d{4})-(\d{2})-(\d{2})$/;
 const dayMs = 86_400_000;
+const daysOfMonth = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
 /** Whether the text is a real calendar day written as 2026-10-31; 2026-02-31 is not. */
 export function isDay(text: string): boolean {
   const parts = pattern.exec(text);
   if (!parts) return false;
-  const [, year, month, day] = parts;
-  const date = new Date(Date.UTC(Number(year), Number(month) - 1, Number(day)));
-  return Number(year) >= 1900 && date.toISOString().slice(0, 10) === text;
+  const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])];
+  if (year < 1900 || month < 1 || month > 12 || day < 1) return false;
+  const isLeap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+  return day <= (month === 2 && isLeap ? 29 : daysOfMonth[month - 1]!);
 }
 
 /**

@@ -25,6 +25,12 @@ export function nearest(word: string, names: readonly string[]): string | undefi
   return best;
 }
 
+/** "Did you mean warp? " with a space behind it, or nothing where no name is near. */
+export function didYouMean(word: string, names: readonly string[]): string {
+  const near = nearest(word, names);
+  return near === undefined ? "" : `Did you mean ${near}? `;
+}
+
 function sorted(word: string): string {
   return [...word].sort().join("");
 }

@@ -65,21 +65,27 @@ export function readRecords<K extends RecordKind>(
     notData: []
   };
   const {above, below} = sorted(grid, found, source, habits);
-  const again = below.find((row) => isOtherHeadings(row, found, headingTest(kind.schema, habits)));
-  if (again) problems.push(otherHeadings(file, again.row));
-  if (problems.some(({severity}) => severity === "blocking"))
+  const known = headingTest(kind.schema, habits);
+  /** Nothing of the file is read, for what stands in its way and for other headings further down, if there are any. */
+  const unread = (candidates: readonly Row[]) => {
+    const again = candidates.find((row) => isOtherHeadings(row, found, known));
+    if (again) problems.push(otherHeadings(file, again.row));
     return {source: {...source, rows: [...above, ...below]}, records: [], problems};
+  };
+  if (problems.some(({severity}) => severity === "blocking")) return unread(below);
 
   const reader = new CellReader(below, found.places, habits, grid.exact);
   const attemptOf = (row: Row) =>
     merged.has(row.row) ? {row, problems: [mergedRow(file, row.row)]} : attempt(row, found, kind, reader, grid);
+  const attempts: Attempt[] = below.map(attemptOf);
+  const failed = attempts.filter(({values}) => !values).map(({row}) => row);
+  if (failed.some((row) => isOtherHeadings(row, found, known))) return unread(failed);
   for (const {row, values} of above.map(attemptOf)) {
     if (values) {
       source.rows.push(row);
       problems.push(rowAbove(file, row.row, found.row));
     } else source.notData.push({row: row.row, why: "above the headings"});
   }
-  const attempts: Attempt[] = below.map(attemptOf);
   const last = attempts.findLastIndex(({values}) => values !== undefined);
   const records: Numbered<z.infer<K["schema"]>>[] = [];
   attempts.forEach(({row, values, problems: faults}, index) => {

@@ -3,7 +3,7 @@ import {z} from "zod";
 import {woodNames} from "../wood/species.ts";
 import {fields} from "./field.ts";
 import {delimiters} from "./grid.ts";
-import {nearest} from "./nearest.ts";
+import {didYouMean} from "./nearest.ts";
 import {excerpt, type Problem} from "./problem.ts";
 import {quantityReadings} from "./quantity.ts";
 import {fileNames, files, type RecordName, recordName} from "./records.ts";
@@ -239,8 +239,7 @@ function settingProblem({
   wanted: string;
   known?: string[];
 }): Problem {
-  const near = nearest(found.value ?? "", known);
-  const mend = `${near === undefined ? "" : `Did you mean ${near}? `}Correct ${settingsFile}; the README lists the settings and their defaults.`;
+  const mend = `${didYouMean(found.value ?? "", known)}Correct ${settingsFile}; the README lists the settings and their defaults.`;
   return {code: "setting-unreadable", severity: "blocking", file: settingsFile, mend, ...found};
 }
 

@@ -4,7 +4,7 @@ import {basename, dirname, extname, join} from "node:path";
 import {fold} from "../../lib/book/fold.ts";
 import type {Grid} from "../../lib/book/grid.ts";
 import {withMended} from "../../lib/book/mended.ts";
-import {nearest} from "../../lib/book/nearest.ts";
+import {didYouMean, nearest} from "../../lib/book/nearest.ts";
 import {gridOf, habitsOf} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
 import {type FileName, fileNames, files, recordName} from "../../lib/book/records.ts";
@@ -271,9 +271,8 @@ function shared(file: string, sheet: WorkbookSheet | undefined, kinds: readonly 
 }
 
 function notThere(own: string, setting: string, names: readonly string[]): Problem {
-  const near = nearest(own, names);
   const wanted = `in the book's folder, as ${setting} in ${settingsFile} says`;
-  const mend = `${near === undefined ? "" : `Did you mean ${near}? `}Correct the name there, or add the file.`;
+  const mend = `${didYouMean(own, names)}Correct the name there, or add the file.`;
   return {code: "file-missing", severity: "blocking", file: own, wanted, mend};
 }
 

@@ -1,7 +1,7 @@
 import {readFileSync} from "node:fs";
 import {join} from "node:path";
+import type {Sources} from "../../lib/book/faults.ts";
 import {isEdited, refusedText} from "../../lib/book/mended.ts";
-import type {Sources} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
 import {type FileName, fileNames} from "../../lib/book/records.ts";
 import {decodeText} from "./decodeText.ts";

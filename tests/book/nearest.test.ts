@@ -1,5 +1,5 @@
 import {expect, test} from "vitest";
-import {nearest} from "../../lib/book/nearest.ts";
+import {didYouMean, nearest} from "../../lib/book/nearest.ts";
 
 const defects = ["knot", "run-out", "stain", "check", "warp", "tear-out", "off-weight"];
 
@@ -64,4 +64,9 @@ test("nearest takes a whole damaged cell without delay", () => {
   const started = performance.now();
   expect(nearest("x".repeat(5_000_000), ["x".repeat(5_000_000)])).toBeUndefined();
   expect(performance.now() - started).toBeLessThan(1000);
+});
+
+test("didYouMean asks for the nearest name, or says nothing", () => {
+  expect(didYouMean("warpd", ["knot", "warp"])).toBe("Did you mean warp? ");
+  expect(didYouMean("oak", ["knot", "warp"])).toBe("");
 });
