@@ -1,12 +1,13 @@
 import {resolve} from "node:path";
 import {tableCsv} from "../lib/report/tableCsv.ts";
 import {type Options, relative, say, tell} from "./command.ts";
+import {notebookList} from "./io/notebookList.ts";
 import type {BookAsOf} from "./io/readBook.ts";
 import {writeReport} from "./io/writeReport.ts";
-import type {Report} from "./pages/compose.ts";
+import type {Beside, Report} from "./pages/compose.ts";
 import {type ReportName, reportNames} from "./pages/reportNames.ts";
 
-const makers: Record<ReportName, () => Promise<(read: BookAsOf) => Report>> = {
+const makers: Record<ReportName, () => Promise<(read: BookAsOf, beside: Beside) => Report>> = {
   monthly: async () => (await import("./pages/monthly.ts")).monthlyReport,
   suppliers: async () => (await import("./pages/suppliers.ts")).suppliersReport,
   season: async () => (await import("./pages/season.ts")).seasonReport
@@ -20,8 +21,9 @@ export async function writeReports(
 ): Promise<Report[]> {
   const reports: Report[] = [];
   const folder = resolve(out);
+  const beside = {notebooks: notebookList(folder)};
   for (const name of names) {
-    const report = (await makers[name]())(read);
+    const report = (await makers[name]())(read, beside);
     reports.push(report);
     const path = writeReport(folder, `${name}.html`, report.html);
     for (const table of report.tables) {

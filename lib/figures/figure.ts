@@ -26,6 +26,10 @@ export interface Figure {
   /** What the intervals are, what is left out. */
   note?: string;
   key?: readonly KeyEntry[];
+  /** Anchor of the method that the page's “How this is worked out” gives for it. */
+  method?: string;
+  /** Number of the notebook that goes through it step by step, such as "02". */
+  notebook?: string;
   /** The numbers drawn: shown under the figure and as CSV. */
   table: Table;
   plot: (size: FigureSize) => PlotOptions;

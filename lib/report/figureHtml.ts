@@ -11,6 +11,8 @@ export interface FigureText {
   subtitle: string;
   alt: string;
   note?: string;
+  method?: string;
+  notebook?: string;
   key?: readonly {label: string; color: string}[];
   table: Table;
 }
@@ -26,6 +28,8 @@ export interface FigurePlace {
   number: number;
   currency?: string;
   period?: string;
+  /** The page of the figure's notebook, if it has been made, and what it asks. */
+  notebook?: {href?: string; question: string};
 }
 
 /**
@@ -44,12 +48,21 @@ ${figure.key && html`<ul class="key">${figure.key.map(keyEntry)}</ul>\n`}<figure
 <div class="narrow">${raw(narrow)}</div>
 </div>
 ${figure.note !== undefined && html`<figcaption class="note">${kept(figure.note)}</figcaption>\n`}</figure>
-<details>
+${leads(figure, place)}<details>
 <summary>Data for figure ${place.number}</summary>
 ${tableHtml(figure.table, place)}<p class="csv">Save as CSV: ${csvLink(figure.table, place)}</p>
 </details>
 </section>
 `;
+}
+
+/** Where a figure leads on to: the method further down the page, and the notebook that goes through it. */
+function leads({method}: FigureText, {notebook}: FigurePlace): Html | false {
+  if (method === undefined && !notebook) return false;
+  const how = method !== undefined && html`<a href="#${method}">How it is worked out</a>`;
+  const asked =
+    notebook?.href === undefined ? notebook?.question : html`<a href="${notebook.href}">${notebook.question}</a>`;
+  return html`<p class="leads">${how}${how && notebook && html` · `}${notebook && html`In a notebook: ${asked}`}</p>\n`;
 }
 
 function keyEntry({label, color}: {label: string; color: string}): Html {

@@ -2,8 +2,9 @@ import {balance} from "../../lib/book/balance.ts";
 import {byImportance, problemSentence} from "../../lib/book/problem.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
 import {faultList} from "../../lib/report/faultList.ts";
-import {figureHtml} from "../../lib/report/figureHtml.ts";
+import {type FigurePlace, figureHtml} from "../../lib/report/figureHtml.ts";
 import {type Html, html} from "../../lib/report/html.ts";
+import {type Method, methods} from "../../lib/report/methods.ts";
 import {type Page, page, type Section} from "../../lib/report/page.ts";
 import {provenance} from "../../lib/report/provenance.ts";
 import type {Table} from "../../lib/report/table.ts";
@@ -11,6 +12,7 @@ import {tableData} from "../../lib/report/tableData.ts";
 import {tableHtml} from "../../lib/report/tableHtml.ts";
 import {tableSection} from "../../lib/report/tableSection.ts";
 import {draw} from "../draw.ts";
+import type {NotebookEntry} from "../io/notebookList.ts";
 import {pageScript, styleHash} from "../io/policyHash.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {version} from "../version.ts";
@@ -33,13 +35,19 @@ export interface Composer {
   currency: string;
 }
 
+/** What lies in the folder of the reports already, as far as a report speaks of it. */
+export interface Beside {
+  notebooks: readonly NotebookEntry[];
+}
+
 /** A report from its parts; balance, faults and provenance are added to every one. */
 export function compose(
   name: ReportName,
   read: BookAsOf,
+  beside: Beside,
   parts: (composer: Composer) => Pick<Page, "title" | "subtitle" | "lead" | "summary"> & {
     sections: Section[];
-    method: Html[];
+    method: readonly Method[];
     limits: readonly string[];
   }
 ): Report {
@@ -51,7 +59,7 @@ export function compose(
     figure: (figure) => {
       number++;
       tables.push(figure.table);
-      const place = {number, currency, period: read.asOf};
+      const place = {number, currency, period: read.asOf, ...notebookOf(figure, beside)};
       const drawings = figure.table.rows.length > 0 ? draw(figure) : undefined;
       return drawings && hasMarks(drawings.wide) ? figureHtml(figure, drawings, place) : nothingToDraw(figure, place);
     },
@@ -64,7 +72,7 @@ export function compose(
   const closing: Section[] = [
     {id: "balance", heading: "Where every square is", body: [balanceTable(read, composer)]},
     {id: "faults", heading: "Faults of the book", body: [faults(read)]},
-    {id: "method", heading: "How this is worked out", body: method},
+    {id: "method", heading: "How this is worked out", body: [methods(method)]},
     {
       id: "limits",
       heading: "Things to know",
@@ -97,6 +105,14 @@ export function compose(
     sources: read.sources
   };
   return {name, title: head.title, html: text, tables, data};
+}
+
+/** The notebook that goes through a figure: its question, with a link if its page has been made. */
+function notebookOf({notebook}: Figure, {notebooks}: Beside): Pick<FigurePlace, "notebook"> {
+  const entry = notebook === undefined ? undefined : notebooks.find(({name}) => name.startsWith(`${notebook}-`));
+  if (!entry) return {};
+  const {name, question, made} = entry;
+  return {notebook: {question, ...(made && {href: `notebooks/${name}.html`})}};
 }
 
 /** Whether a drawing shows more than axes: a dot, a bar, or a line that is no tick of an axis. */

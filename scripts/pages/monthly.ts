@@ -11,6 +11,7 @@ import {squaresFlow} from "../../lib/figures/squaresFlow.ts";
 import {stockBars} from "../../lib/figures/stockBars.ts";
 import {html} from "../../lib/report/html.ts";
 import {keyFigures} from "../../lib/report/keyFigures.ts";
+import type {Method} from "../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import {moistureLosses} from "../../lib/seasoning/moistureLosses.ts";
 import {stockOnHand} from "../../lib/seasoning/stockOnHand.ts";
@@ -21,14 +22,14 @@ import {whereSquaresGo} from "../../lib/yield/whereSquaresGo.ts";
 import {woodYield} from "../../lib/yield/woodYield.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
-import {type Composer, compose, plain, type Report} from "./compose.ts";
+import {type Beside, type Composer, compose, plain, type Report} from "./compose.ts";
 import {howSure} from "./howSure.ts";
 
 /** "Lately": the days that a recent rate looks back. */
 
 /** The monthly yield report: what went in, what came out, what was lost, and whether it is getting worse. */
-export function monthlyReport(read: BookAsOf): Report {
-  return compose("monthly", read, (composer) => {
+export function monthlyReport(read: BookAsOf, beside: Beside): Report {
+  return compose("monthly", read, beside, (composer) => {
     const {histories: now, asOf, book} = read;
     const month = monthOf(asOf);
     const period = `${[...now.lots.map(({boughtOn}) => boughtOn)].sort()[0]} to ${asOf}`;
@@ -419,9 +420,43 @@ export function monthName(month: string): string {
   return `${names[Number(month.slice(5)) - 1]} ${month.slice(0, 4)}`;
 }
 
-const method = [
-  html`<p>A square still in the store has no outcome yet. <i>Finished this month ÷ bought this month</i> sets different squares against each other, and <i>finished so far ÷ bought</i> counts every resting square as lost; when buying grows both are far too low. Here each stage is followed on its own clock, and a piece counts for as long as it has been seen there (Aalen–Johansen cumulative incidence of passing on, against discard by defect and diversion). The yield from square to shaft is the product of the stage yields.</p>
-<p>Discards per 100 squares are the same incidences by defect, carried from square to shaft: the defects, the diverted and the yield add up to 100 with what is still undecided. An interval leaves room for what is undecided. The control chart takes the pieces handled in a month; its limits are mean ± 3 √(p̄(1 − p̄)/n), widened by Laney's factor because lots differ.</p>
-<p>Moisture at the end of a rest comes from mass: M₂ = (1 + M₁)·m₂/m₁ − 1, as the dry wood does not change while a piece rests. The moisture to which the store's air brings timber follows the Wood Handbook's equation (FPL-GTR-190, eq. 4-5).</p>
-${howSure}`
+const method: readonly Method[] = [
+  {
+    id: "how-yield",
+    heading: "Yield",
+    text: "A square still in the store has no outcome yet. “Finished this month ÷ bought this month” sets different squares against each other, and “finished so far ÷ bought” counts every resting square as lost; when buying grows both are far too low. Here each stage is followed on its own clock, and a piece counts for as long as it has been seen there. On each day d of a stage, the share that passes is the share still there times the passings of that day over the pieces there; the yield of the stage is their sum, and the yield from square to shaft the product of the stages (Aalen–Johansen).",
+    formula:
+      "yield of a stage = Σ S(d−1) · passed(d) ÷ there(d);  S(d) = S(d−1) · (1 − left(d) ÷ there(d));  square to shaft = product of the stages",
+    guide: "yields"
+  },
+  {
+    id: "how-discards",
+    heading: "Discards",
+    text: "The same sum for each defect, carried from square to shaft: the defects, what is put to other use and the yield add up to 100 with what is still undecided. An interval leaves room for what is undecided.",
+    formula:
+      "per 100 squares = 100 · Σ over stages of (yield of the stages before · share of the stage lost to the defect)",
+    guide: "discards"
+  },
+  {
+    id: "how-months",
+    heading: "Discards by month",
+    text: "The chart takes the pieces handled in a month. Its band is where a month lies in 997 of 1000 cases if nothing has changed, widened by Laney's factor because lots differ.",
+    formula: "mean ± 3 · widening · √(p̄ · (1 − p̄) ÷ n)",
+    guide: "discards-by-month"
+  },
+  {
+    id: "how-moisture",
+    heading: "Moisture",
+    text: "Moisture at the end of a rest comes from mass, as the dry wood does not change while a piece rests. The moisture to which the store's air brings timber follows the Wood Handbook's equation (FPL-GTR-190, eq. 4-5).",
+    formula: "M₂ = (1 + M₁) · m₂ ÷ m₁ − 1",
+    guide: "moisture"
+  },
+  {
+    id: "how-wood",
+    heading: "Wood in shafts",
+    text: "The volume of a shaft is that of its taper, from its diameters; the share of the wood that ends in shafts is that volume times the yield, over the mean volume of a square.",
+    formula: "volume of a frustum = π · length ÷ 12 · (D² + D·d + d²)",
+    guide: "wood-yield"
+  },
+  howSure
 ];

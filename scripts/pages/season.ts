@@ -10,12 +10,13 @@ import {influences} from "../../lib/figures/influences.ts";
 import {profitCurve} from "../../lib/figures/profitCurve.ts";
 import {type Html, html} from "../../lib/report/html.ts";
 import {type KeyFigure, keyFigures} from "../../lib/report/keyFigures.ts";
+import type {Method} from "../../lib/report/methods.ts";
 import type {Section} from "../../lib/report/page.ts";
 import {shown} from "../../lib/report/quantity.ts";
 import {quantile} from "../../lib/stats/quantile.ts";
 import {finishChance} from "../../lib/yield/finishChance.ts";
 import type {BookAsOf} from "../io/readBook.ts";
-import {type Composer, compose, plain, type Report} from "./compose.ts";
+import {type Beside, type Composer, compose, plain, type Report} from "./compose.ts";
 import {howGood, howSure} from "./howSure.ts";
 
 /** One species in the season's plan; `why` says what is missing when there is none. */
@@ -31,8 +32,8 @@ interface SpeciesPlan {
 }
 
 /** The season's buying report: how many squares of each species, of whom, by when, and what the answer hangs on. */
-export function seasonReport(read: BookAsOf): Report {
-  return compose("season", read, (composer) => {
+export function seasonReport(read: BookAsOf, beside: Beside): Report {
+  return compose("season", read, beside, (composer) => {
     const {histories: now, book, asOf} = read;
     const season = nextSeason(now);
     const plans = Object.keys(book.settings.species)
@@ -255,11 +256,27 @@ function section(
   };
 }
 
-const method = [
-  html`<p>Shafts wanted: the open orders, and a negative binomial number of orders to come, from a log-linear curve of trend and season through the monthly orders; its variance holds the scatter of months and the doubt about the curve. Shafts to be had: those on the rack inside the window, the pieces on their way, each with its own chance to be finished in time and its own measured density, and the new squares.</p>
-<p>Squares of one lot share their luck, so the usable number of a lot is beta-binomial; how alike lots are is fitted to the lots that are decided. Every distribution is convolved exactly; no random numbers. Expected profit = price × sold + leftover value × left over − shortage cost × short − cost of the squares with the work on them. The split over suppliers, within their least and most, is searched step by step from that exact outcome. A purchase comes in lots of the size usual from its supplier, each with a luck of its own; the doubt about the supplier is common to them.</p>
-<p>The number is not (demand − stock) ÷ yield: that rule forgets what a shortage and a leftover cost, and that both demand and yield are uncertain. The curve is flat near its top, so the band matters more than the best number.</p>
-<p>Buy by: from the time squares have really taken from purchase to finished shaft, pieces still resting counted for what they are.</p>
-${howSure}
-${howGood}`
+const method: readonly Method[] = [
+  {
+    id: "how-demand",
+    heading: "Shafts wanted and shafts to be had",
+    text: "Wanted: the open orders, and a negative binomial number of orders to come, from a log-linear curve of trend and season through the monthly orders; its variance holds the scatter of months and the doubt about the curve. To be had: those on the rack inside the window, the pieces on their way, each with its own chance to be finished in time and its own measured density, and the new squares.",
+    guide: "demand"
+  },
+  {
+    id: "how-plan",
+    heading: "The plan",
+    text: "Squares of one lot share their luck, so the usable number of a lot is beta-binomial; how alike lots are is fitted to the lots that are decided. Every distribution is worked out exactly; no random numbers. The split over suppliers, within their least and most, is searched step by step from that exact outcome. A purchase comes in lots of the size usual from its supplier, each with a luck of its own; the doubt about the supplier is common to them. The number is not (demand − stock) ÷ yield: that rule forgets what a shortage and a leftover cost, and that both demand and yield are uncertain. The curve is flat near its top, so the band matters more than the best number.",
+    formula:
+      "expected profit = price · sold + leftover value · left over − shortage cost · short − cost of the squares with the work on them",
+    guide: "plan"
+  },
+  {
+    id: "how-buy-by",
+    heading: "Buy by",
+    text: "From the time squares have really taken from purchase to finished shaft, pieces still resting counted for what they are.",
+    guide: "buy-by"
+  },
+  howSure,
+  howGood
 ];

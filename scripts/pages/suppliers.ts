@@ -9,16 +9,17 @@ import {spreadSources} from "../../lib/density/spreadSources.ts";
 import {capital, densityDots} from "../../lib/figures/densityDots.ts";
 import {intervalDots} from "../../lib/figures/intervalDots.ts";
 import {html} from "../../lib/report/html.ts";
+import type {Method} from "../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
-import {compose, plain, type Report} from "./compose.ts";
+import {type Beside, compose, plain, type Report} from "./compose.ts";
 import {howSure} from "./howSure.ts";
 
 /** The supplier comparison: whose timber has the density wanted, how widely it spreads, what is lost of it, and what a shaft of it costs. */
-export function suppliersReport(read: BookAsOf): Report {
-  return compose("suppliers", read, ({figure, table, currency}) => {
+export function suppliersReport(read: BookAsOf, beside: Beside): Report {
+  return compose("suppliers", read, beside, ({figure, table, currency}) => {
     const {histories: now, asOf, book} = read;
     const period = `${now.lots.map(({boughtOn}) => boughtOn).sort()[0]} to ${asOf}`;
     const densities = densityBySupplier(now);
@@ -329,9 +330,30 @@ function costTitle(known: readonly ShaftCost[]): string {
     : "No shaft can be expected yet";
 }
 
-const method = [
-  html`<p>Density at 12 % moisture comes from each square's mass, length, width, thickness and moisture as it came in, with the shrinkage of its species: ρ₁₂ follows from the oven-dry mass and the volume at 12 %, so that wood that swells is not taken for wood that is light. Constants and their sources stand in the library, species by species.</p>
-<p>Spread is the standard deviation. Two spreads are compared by their ratio; its interval is as wide as the lots of both differ. “Cannot tell” means that the interval reaches 1, or that one of the two has fewer than four lots. The spread is split into between lots and within a lot by variance components, and the part that is only measuring is propagated from the accuracies of scale, calliper, tape and meter in the settings.</p>
-<p>Discards are cumulative incidences of each stage, carried from square to shaft (pieces in stock are not decided). Drawn to the mean: each supplier's rate is averaged with that of its species by as much as its own squares say little, over all that the data leave possible of the mean and of how much suppliers differ. Cost is money for squares and carriage ÷ squares ÷ the share of this supplier's squares that become shafts, stage by stage.</p>
-${howSure}`
+const method: readonly Method[] = [
+  {
+    id: "how-density",
+    heading: "Density",
+    text: "Density at 12 % moisture comes from each square's mass, length, width, thickness and moisture as it came in, with the shrinkage of its species: from the oven-dry mass and the volume at 12 %, so that wood that swells is not taken for wood that is light. Constants and their sources stand in the library, species by species.",
+    guide: "density"
+  },
+  {
+    id: "how-spread",
+    heading: "Spread",
+    text: "Spread is the standard deviation. Two spreads are compared by their ratio; its interval is as wide as the lots of both differ. “Cannot tell” means that the interval reaches 1, or that one of the two has fewer than four lots. The spread is split into between lots and within a lot by variance components, and the part that is only measuring is propagated from the accuracies of scale, calliper, tape and meter in the settings.",
+    guide: "spread"
+  },
+  {
+    id: "how-discards",
+    heading: "Discards",
+    text: "The share lost at each stage, carried from square to shaft; pieces in stock count as not decided. Drawn to the mean: each supplier's rate is averaged with that of its species by as much as its own squares say little, over all that the data leave possible of the mean and of how much suppliers differ.",
+    guide: "discards"
+  },
+  {
+    id: "how-cost",
+    heading: "Cost",
+    text: "Money for squares and carriage ÷ squares ÷ the share of this supplier's squares that become shafts, stage by stage.",
+    guide: "costs"
+  },
+  howSure
 ];

@@ -57,3 +57,18 @@ it("figureHtml has figcaption as the last child of figure, and the data outside 
   expect(document.querySelector<HTMLAnchorElement>("details a")!.download).toBe("lots-2026-10.csv");
   expect(document.querySelector("details")!.open).toBe(false);
 });
+
+it("figureHtml leads to how it is worked out and to its notebook, linked once that is made", () => {
+  const leads = (more: object, notebook?: {href?: string; question: string}) =>
+    new JSDOM(htmlText(figureHtml({...figure, ...more}, drawings, {number: 1, ...(notebook && {notebook})}))).window
+      .document;
+  const question = "Why <so>?";
+  const both = leads({method: "how-loss"}, {href: "notebooks/03-why.html", question});
+  expect([...both.querySelectorAll(".leads a")].map((link) => [link.getAttribute("href"), link.textContent])).toEqual([
+    ["#how-loss", "How it is worked out"],
+    ["notebooks/03-why.html", question]
+  ]);
+  expect(leads({}, {question}).querySelector(".leads")!.textContent).toBe(`In a notebook: ${question}`);
+  expect(leads({}, {question}).querySelector(".leads a")).toBeNull();
+  expect(leads({}).querySelector(".leads")).toBeNull();
+});

@@ -8,6 +8,7 @@ export const figureStyle = `
 .key svg { flex: none; width: .8rem; height: .8rem; }
 figure { margin: 0; container-type: inline-size; }
 figcaption { margin-top: .6rem; }
+.leads { margin: .35rem 0 0; font: .85rem/1.45 var(--sans); color: var(--muted); }
 .drawing { font-family: var(--sans); font-variant-numeric: lining-nums tabular-nums; --plot-background: var(--ground); }
 .drawing svg { display: block; width: 100%; height: auto; overflow: visible; }
 .drawing text { white-space: pre; }

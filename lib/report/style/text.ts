@@ -30,6 +30,7 @@ code { font-size: .9em; overflow-wrap: anywhere; }
   letter-spacing: -.015em; white-space: nowrap;
 }
 .key-figures .value .unit { font-size: 1.1rem; letter-spacing: 0; }
+.formula { margin-left: 1.4rem; font: .9rem/1.5 var(--sans); }
 .faults { padding: 0; list-style: none; max-width: var(--full); }
 .faults > li { padding: .6rem 0; border-top: 1px solid var(--rule); }
 .faults p { margin: 0; }
