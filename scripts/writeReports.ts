@@ -5,6 +5,7 @@ import {notebookList} from "./io/notebookList.ts";
 import type {BookAsOf} from "./io/readBook.ts";
 import {writeReport} from "./io/writeReport.ts";
 import type {Beside, Report} from "./pages/compose.ts";
+import {guidePage, guideText} from "./pages/guide.ts";
 import {type ReportName, reportNames} from "./pages/reportNames.ts";
 
 const makers: Record<ReportName, () => Promise<(read: BookAsOf, beside: Beside) => Report>> = {
@@ -39,6 +40,7 @@ export async function writeReports(
     );
     if (!json) tell(relative(path));
   }
+  writeReport(folder, "guide.html", guidePage(guideText()));
   if (json) tell(JSON.stringify(names.length === 1 ? reports[0]!.data : reports.map(({data}) => data), undefined, 1));
   return reports;
 }

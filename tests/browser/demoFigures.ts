@@ -29,6 +29,7 @@ export const whereSquaresGo: Figure = {
   subtitle:
     "Squares per 100 bought, by weeks since purchase; 1 284 ash squares of 19 lots, January 2025 to October 2026",
   alt: "Stacked areas over 60 weeks. Finished shafts begin in week 26 and reach 61 of 100 in week 60; drying takes 16 and growth 14.",
+  method: "how-yield",
   note: "Squares still resting are counted as what they are, neither finished nor lost.",
   key: states.map(({label, color}) => ({label, color})),
   table: {

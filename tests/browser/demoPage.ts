@@ -2,6 +2,7 @@ import {faultList} from "../../lib/report/faultList.ts";
 import {figureHtml} from "../../lib/report/figureHtml.ts";
 import {html} from "../../lib/report/html.ts";
 import {keyFigures} from "../../lib/report/keyFigures.ts";
+import {methods} from "../../lib/report/methods.ts";
 import {page} from "../../lib/report/page.ts";
 import {provenance} from "../../lib/report/provenance.ts";
 import {tableSection} from "../../lib/report/tableSection.ts";
@@ -18,7 +19,11 @@ const place = {currency: "£", period: "2026-10"};
 export function demoPage(): string {
   const [first, second, third] = demoFigures.map((figure, i) => ({
     figure,
-    drawn: figureHtml(figure, draw(figure), {...place, number: i + 1})
+    drawn: figureHtml(figure, draw(figure), {
+      ...place,
+      number: i + 1,
+      notebook: {question: "What is the monthly yield, by hand?"}
+    })
   }));
   return page({
     title: "Yield in October 2026",
@@ -177,6 +182,21 @@ speak only for the weeks they have been seen.</p>\n`,
               value: hostileName
             },
             {severity: "blocking", file: "lots.csv", wanted: "there", mend: "Put it into the folder."}
+          ])
+        ]
+      },
+      {
+        id: "method",
+        heading: "How this is worked out",
+        body: [
+          methods([
+            {
+              id: "how-yield",
+              heading: "Yield",
+              text: "Each square is followed from the day it was bought.",
+              formula: "yield = Σ S(d−1) · passed(d) ÷ there(d)",
+              guide: "yields"
+            }
           ])
         ]
       }
