@@ -5,15 +5,19 @@ import {shown} from "../report/quantity.ts";
 import type {Whereabouts} from "../yield/whereSquaresGo.ts";
 import type {Figure} from "./figure.ts";
 
-/** The classes of the flow, from the ground up. */
+/** The classes of the flow, from the ground up; the short label stands beside the drawing. */
 const classes = [
-  {name: "finished", label: "finished shaft", color: "var(--c1)"},
-  {name: "stock", label: "still on its way", color: "var(--c2)"},
-  {name: "diverted", label: "put to other use", color: "var(--c0)"},
-  {name: "growth", label: "out: fault of growth", color: "var(--c5)"},
-  {name: "drying", label: "out: fault of drying", color: "var(--c4)"},
-  {name: "other", label: "out: machining or fit", color: "var(--c3)"}
+  {name: "finished", label: "finished shaft", short: "finished", color: "var(--c1)"},
+  {name: "stock", label: "still on its way", short: "on its way", color: "var(--c2)"},
+  {name: "diverted", label: "put to other use", short: "other use", color: "var(--c0)"},
+  {name: "growth", label: "out: fault of growth", short: "out: growth", color: "var(--c5)"},
+  {name: "drying", label: "out: fault of drying", short: "out: drying", color: "var(--c4)"},
+  {name: "other", label: "out: machining or fit", short: "out: other", color: "var(--c3)"}
 ] as const;
+
+/** Weeks that one value of the drawing speaks for, and least squares per 100 between two labels beside it. */
+const step = 4;
+const labelGap = 5.5;
 
 type ClassName = (typeof classes)[number]["name"];
 
@@ -42,7 +46,13 @@ export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {p
   });
   const end = table.at(-1);
   const out = end ? end.growth + end.drying + end.other : 0;
-  const marks = table.flatMap((row) => classes.map(({name, label}) => ({weeks: row.weeks, per100: row[name], label})));
+  const areas = table.flatMap((row) => classes.map(({name, label}) => ({weeks: row.weeks, per100: row[name], label})));
+  const told = table.filter(({weeks: week}, i) => week % step === 0 || i === table.length - 1);
+  const values = told.map((row) => ({
+    from: Math.max(0, row.weeks - step / 2),
+    to: Math.min(end!.weeks, row.weeks + step / 2),
+    title: `week ${row.weeks}\n${classes.map(({name, label}) => `${label}: ${shown(row[name], "per 100", {bare: true})}`).join("\n")}`
+  }));
   return {
     id: "where-squares-go",
     title:
@@ -55,8 +65,9 @@ export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {p
     alt: end
       ? `Stacked areas over ${end.weeks} weeks. All 100 squares begin on their way; after ${end.weeks} weeks ${shown(end.finished, "per 100")} are finished, ${shown(end.stock, "per 100")} still on their way, ${shown(out, "per 100")} thrown out: ${shown(end.growth, "per 100")} for growth, ${shown(end.drying, "per 100")} for drying, ${shown(end.other, "per 100")} for machining or fit; ${shown(end.diverted, "per 100")} put to other use.`
       : "No data: no square has been in the store for a week yet.",
-    note: `Aalen–Johansen shares: a square still resting counts for as long as it has been followed, not as lost. The last week shown rests on ${end?.followed ?? 0} squares followed so long.`,
-    key: classes.map(({label, color}) => ({label, color})),
+    note: `A square still resting counts for as long as it has been followed, not as lost. Other: machining or fit. The last week shown rests on ${shown(end?.followed ?? 0, "count")} squares followed so long.`,
+    method: "how-yield",
+    notebook: "01",
     table: {
       id: "where-squares-go-data",
       caption: "Of 100 squares bought, how many are where, by weeks since purchase",
@@ -65,7 +76,7 @@ export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {p
         ...classes.map(({name, label}) => ({key: name, heading: label, unit: "per 100" as const})),
         {key: "followed", heading: "Squares followed so long", unit: "count"}
       ],
-      rows: table.filter(({weeks: week}, i) => week % 4 === 0 || i === table.length - 1)
+      rows: told
     },
     plot: ({narrow}) => ({
       height: narrow ? 260 : 340,
@@ -74,14 +85,57 @@ export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {p
       color: {domain: classes.map(({label}) => label), range: classes.map(({color}) => color)},
       marks: [
         Plot.areaY(
-          marks,
+          areas,
           Plot.stackY(
             {order: classes.map(({label}) => label)},
             {x: "weeks", y: "per100", fill: "label", stroke: "var(--ground)", strokeWidth: 1}
           )
         ),
-        Plot.ruleY([0], {stroke: "var(--ink)"})
+        Plot.ruleY([0], {stroke: "var(--ink)"}),
+        Plot.rect(values, {
+          x1: "from",
+          x2: "to",
+          y1: 0,
+          y2: 100,
+          fill: "var(--ground)",
+          fillOpacity: 0,
+          title: "title"
+        }),
+        Plot.text(end ? [middleOf(table)] : [], {
+          x: "weeks",
+          y: "per100",
+          text: () => "on its way",
+          fill: "var(--ink)",
+          stroke: "var(--ground)",
+          strokeWidth: 4
+        }),
+        Plot.text(end ? beside(end) : [], {
+          x: "weeks",
+          y: "per100",
+          text: "text",
+          fill: "var(--ink)",
+          textAnchor: "start",
+          dx: 6
+        })
       ]
     })
   };
+}
+
+/** The middle of what is on its way, a third along the weeks, where it is widest. */
+function middleOf(table: readonly Record<ClassName | "weeks", number>[]): {weeks: number; per100: number} {
+  const {weeks, finished, stock} = table[Math.floor(table.length / 3)]!;
+  return {weeks, per100: finished + stock / 2};
+}
+
+/** What stands beside the last week: each class with its share, at its middle, moved up where the one below is too near. */
+function beside(end: Record<ClassName | "weeks", number>): {weeks: number; per100: number; text: string}[] {
+  let [ground, last] = [0, Number.NEGATIVE_INFINITY];
+  return classes.flatMap(({name, short}) => {
+    const middle = ground + end[name] / 2;
+    ground += end[name];
+    if (end[name] < 0.05) return [];
+    last = Math.max(middle, last + labelGap);
+    return [{weeks: end.weeks, per100: last, text: `${short} ${shown(end[name], "per 100", {bare: true})}`}];
+  });
 }

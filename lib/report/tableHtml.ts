@@ -36,11 +36,11 @@ function heading(column: Column, currency: string): Html {
 function cell(row: Row, column: Column, first: boolean, short = false): Html {
   const text = cellText(row[column.key], column.unit);
   if (isText(column)) {
-    const kind = short && html` class="short"`;
-    return first ? html`<th scope="row"${kind}>${text}</th>` : html`<td${kind}>${text}</td>`;
+    if (first) return html`<th scope="row"${short && html` class="short"`}>${text}</th>`;
+    return html`<td class="${short ? "short" : "text"}">${text}</td>`;
   }
   const interval = cellInterval(row, column);
-  return html`<td class="num">${text}${interval !== undefined && html` <span class="interval">(${interval})</span>`}</td>`;
+  return html`<td>${text}${interval !== undefined && html` <small>(${interval})</small>`}</td>`;
 }
 
 function isText(column: Column): boolean {

@@ -5,6 +5,7 @@ export const notebookStyle = `
 main > .prose:first-child > h2:first-child { margin-top: 0; }
 .prose blockquote { margin: 0 0 1rem; padding-left: 1rem; border-left: 2px solid var(--rule); color: var(--muted); }
 .prose table { display: block; overflow-x: auto; margin-bottom: 1rem; }
+.prose td { text-align: left; white-space: normal; }
 .prose hr { margin: 2rem 0; border: 0; border-top: 1px solid var(--rule); }
 .cell { margin: 1.5rem 0 2.25rem; }
 .cell h3 { margin-bottom: .5rem; }

@@ -60,12 +60,13 @@ function withAnchors(tokens: readonly Token[]): Token[] {
   return [...tokens];
 }
 
-/** A token as the style sheet wants it: columns of numbers by class; tables have their scroller from the renderer. */
+/** A token as the style sheet wants it: columns by what they hold; tables have their scroller from the renderer. */
 function fitting(token: Token): Token {
   const isNumber = token.attrGet("style") === "text-align:right";
   token.attrs = token.attrs?.filter(([name]) => name !== "style") ?? null;
-  if (isNumber) token.attrSet("class", "num");
-  if (token.type === "th_open") token.attrSet("scope", "col");
+  if (token.type === "th_open")
+    token.attrs = [["scope", "col"], ...(isNumber ? [["class", "num"] as [string, string]] : [])];
+  if (token.type === "td_open" && !isNumber) token.attrSet("class", "text");
   return token;
 }
 

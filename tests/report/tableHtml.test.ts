@@ -19,11 +19,14 @@ it("tableHtml(table) writes an interval behind its value, and a dash where there
   expect(texts("tbody tr:last-child td")).toEqual(["2026-03-04", "–", "–", "–"]);
 });
 
-it("tableHtml(table) sets numbers to the right and keeps dates and short names in one line", () => {
-  expect(texts("td.num")).toHaveLength(6);
+it("tableHtml(table) sets numbers to the right, as every cell without a class, and keeps dates and short names in one line", () => {
+  expect(texts("td:not([class])")).toHaveLength(6);
+  expect(texts("th.num")).toHaveLength(3);
   expect(texts(".short")).toEqual(["A-031", "2026-01-16", "=1+2", "2026-03-04"]);
   const long = {...lots, rows: [{lot: "a name of more than twenty letters"}]};
   expect(htmlText(tableHtml(long))).toContain('<th scope="row">a name of');
+  const later = {...lots, columns: lots.columns.toReversed(), rows: [{lot: "a name of more than twenty letters"}]};
+  expect(htmlText(tableHtml(later))).toContain('<td class="text">a name of');
 });
 
 it("tableHtml(table) can be reached by keyboard to scroll it, under its caption’s name", () => {

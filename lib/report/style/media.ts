@@ -36,8 +36,8 @@ export const mediaStyle = `
   .table { overflow: visible; background: none; }
   table { max-width: 100%; font-size: 7.2pt; }
   th, td { padding: .2rem .55rem .2rem 0; }
-  thead .num { min-width: 0; }
-  td.num { white-space: normal; }
+  .num { min-width: 0; }
+  td { white-space: normal; }
   thead { display: table-header-group; }
   p, li { orphans: 3; widows: 3; }
   a { color: inherit; text-decoration: none; }

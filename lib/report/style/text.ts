@@ -4,6 +4,8 @@ h1, h2, h3, h4 { line-height: 1.2; text-wrap: balance; font-variant-numeric: lin
 h1 { margin: 0; font-size: 2.3rem; font-weight: 600; letter-spacing: -.012em; }
 h2 { margin: 0 0 1rem; font-size: 1.5rem; font-weight: 600; letter-spacing: -.006em; }
 h3 { margin: 0; font-size: 1.15rem; font-weight: 600; }
+main > section > h3 { margin: 1.9rem 0 .35rem; }
+main > section > h2 + h3 { margin-top: 0; }
 h4 { margin: 1.5rem 0 .4rem; font: 600 .9rem/1.3 var(--sans); }
 p, ul, ol, dl { margin: 0 0 1rem; max-width: var(--measure); }
 p, li, dd { font-variant-numeric: lining-nums; text-wrap: pretty; }

@@ -2,9 +2,9 @@ import {expect, it} from "vitest";
 import {tableStyle} from "../../../lib/report/style/table.ts";
 
 it("numbers stand to the right in figures of one width, and no value is parted from itself", () => {
-  expect(tableStyle).toMatch(/\.num \{ text-align: right; \}/);
+  expect(tableStyle).toMatch(/\ntd \{ text-align: right; \}/);
   expect(tableStyle).toMatch(/table \{[^}]*tabular-nums/);
-  expect(tableStyle).toMatch(/td\.num, \.interval \{ white-space: nowrap; \}/);
+  expect(tableStyle).toMatch(/\ntd, td small, \.short \{ white-space: nowrap; \}/);
 });
 
 it("a table too wide for the page scrolls by itself", () => {
