@@ -1,6 +1,7 @@
 import {resolve} from "node:path";
 import {tableCsv} from "../lib/report/tableCsv.ts";
 import {type Options, relative, say, tell} from "./command.ts";
+import {keepReport, keptBefore} from "./io/keptReports.ts";
 import {notebookList} from "./io/notebookList.ts";
 import type {BookAsOf} from "./io/readBook.ts";
 import {writeReport} from "./io/writeReport.ts";
@@ -22,7 +23,10 @@ export async function writeReports(
 ): Promise<Report[]> {
   const reports: Report[] = [];
   const folder = resolve(out);
-  const beside = {notebooks: notebookList(folder)};
+  const beside: Beside = {
+    notebooks: notebookList(folder),
+    keptBefore: (workshop, day) => keptBefore(folder, workshop, day)
+  };
   for (const name of names) {
     const report = (await makers[name]())(read, beside);
     reports.push(report);
@@ -35,6 +39,7 @@ export async function writeReports(
       );
     }
     writeReport(folder, `${name}.json`, `${JSON.stringify(report.data, undefined, 1)}\n`);
+    if (report.kept) keepReport(folder, report.kept);
     say(
       `Made ${reportNames[name]}: ${Math.round(Buffer.byteLength(report.html) / 1024)} KiB, ${report.tables.length} tables.`
     );

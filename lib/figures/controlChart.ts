@@ -27,7 +27,8 @@ export function controlChart({months, meanFraction, sigmaZ}: DiscardChart, {peri
     alt: worst
       ? `Line of ${filled.length} months. Mean ${shown(meanFraction, "fraction")}; highest ${shown(worst.fraction, "fraction")} in ${worst.month}. Outside the limits: ${outside.length === 0 ? "none" : outside.map(({month}) => month).join(", ")}.`
       : "No piece has been handled yet, so there is no month to show.",
-    note: `The grey band is where a month lies unless something has changed: mean ± 3 standard deviations for the pieces handled${sigmaZ !== undefined && sigmaZ > 1 ? `, widened ${shown(sigmaZ, "number")} times because lots differ (Laney)` : ""}. Diamonds lie outside.`,
+    method: "how-months",
+    note: `The grey band is where a month lies unless something has changed: as wide as chance alone for the pieces handled${sigmaZ !== undefined && sigmaZ > 1 ? `, widened ${shown(sigmaZ, "number")} times because lots differ` : ""}. Diamonds lie outside.`,
     table: {
       id: "discards-by-month-data",
       caption: "Pieces handled and thrown out, by month",
@@ -73,7 +74,27 @@ export function controlChart({months, meanFraction, sigmaZ}: DiscardChart, {peri
           Plot.dot(
             points.filter((row) => row.outside),
             {x: "month", y: "percent", r: 5, symbol: "diamond", fill: "var(--c3)", title: "title"}
-          )
+          ),
+          Plot.text(
+            points.filter((row) => row.outside),
+            {
+              x: "month",
+              y: "percent",
+              text: ({month, discarded, decided}) => `${month}: ${discarded} of ${decided}`,
+              dy: -13,
+              fill: "var(--ink)",
+              stroke: "var(--ground)",
+              strokeWidth: 4
+            }
+          ),
+          Plot.text(mean, {
+            frameAnchor: "right",
+            y: (percent) => percent,
+            text: (percent) => `mean ${shown(percent, "percent")}`,
+            textAnchor: "start",
+            dx: 4,
+            fill: "var(--muted)"
+          })
         ]
       };
     }

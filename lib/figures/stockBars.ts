@@ -10,15 +10,13 @@ export function stockBars(rows: readonly StockRow[], {asOf}: {asOf: string}): Fi
   const stages = [...new Set(rows.map(({stage}) => stage))];
   return {
     id: "stock-on-hand",
-    title:
-      fullest && total > 0
-        ? `${total} pieces in the store, most as ${fullest.species} ${fullest.stage}`
-        : "The store is empty",
+    title: fullest && total > 0 ? `Most lie as ${fullest.species} at the ${fullest.stage} stage` : "The store is empty",
     subtitle: `Pieces in the store by stage and species on ${asOf}; finished: shafts not delivered`,
     alt:
       total > 0
         ? `Bars by stage. ${rows.map((row) => `${row.species} ${row.stage}: ${row.pieces}, ${row.rested} rested`).join("; ")}.`
         : "No data: there is no piece in the store on this day.",
+    method: "how-stock",
     note: "Left part: the least rest of the stage is served (finished shafts need none). Whether a piece is ready also depends on its weight being steady.",
     key: [
       {label: "rest served", color: "var(--c1)"},
@@ -38,33 +36,63 @@ export function stockBars(rows: readonly StockRow[], {asOf}: {asOf: string}): Fi
       rows: rows.map((row) => ({...row}))
     },
     plot: ({narrow}) => {
-      const parts = rows.flatMap(({species: fy, stage, pieces, rested}) => [
-        {fy, stage, part: "rest served", count: rested},
-        {fy, stage, part: "still resting", count: pieces - rested}
-      ]);
+      const parts = rows.flatMap(({species: fy, stage, pieces, rested}) =>
+        [
+          {fy, stage, part: "rest served", count: rested},
+          {fy, stage, part: "still resting", count: pieces - rested}
+        ].map((part) => ({...part, title: `${fy}, ${stage}: ${part.count} of ${pieces}, ${part.part}`}))
+      );
+      const columns = [
+        {heading: "pieces", dx: narrow ? 46 : 60, of: ({pieces}: StockRow) => pieces},
+        {heading: narrow ? "rested" : "rest served", dx: narrow ? 92 : 140, of: ({rested}: StockRow) => rested},
+        ...(narrow
+          ? []
+          : [{heading: "longest there, days", dx: 260, of: ({longestDays}: StockRow) => longestDays || "–"}])
+      ];
       return {
-        height: 64 + species.length * stages.length * 22,
-        x: {label: "pieces →", zero: true, nice: true, grid: true, ticks: narrow ? 4 : 8},
-        y: {label: null, domain: stages, type: "band", padding: 0.25},
-        fy: {label: null, domain: species, padding: 0.12},
+        height: 40 + species.length * (34 + stages.length * 22),
+        marginTop: 40,
+        marginBottom: 8,
+        x: {axis: null, zero: true},
+        y: {label: null, domain: stages, type: "band", padding: 0.25, tickSize: 0},
+        fy: {axis: null, domain: species, padding: 0.22},
         color: {domain: ["rest served", "still resting"], range: ["var(--c1)", "var(--c2)"]},
         marks: [
           Plot.barX(
             parts,
             Plot.stackX(
               {order: ["rest served", "still resting"]},
-              {fy: "fy", y: "stage", x: "count", fill: "part", stroke: "var(--ground)"}
+              {fy: "fy", y: "stage", x: "count", fill: "part", stroke: "var(--ground)", title: "title"}
             )
           ),
-          Plot.text(rows, {
-            fy: "species",
-            y: "stage",
-            x: "pieces",
-            text: ({pieces}) => (pieces > 0 ? String(pieces) : ""),
-            textAnchor: "start",
-            dx: 4,
+          Plot.text(species, {
+            fy: (name) => name,
+            text: (name) => name,
+            frameAnchor: "top-left",
+            dy: -14,
+            fontWeight: 600,
             fill: "var(--ink)"
           }),
+          ...columns.flatMap(({heading, dx, of}) => [
+            Plot.text(rows, {
+              fy: "species",
+              y: "stage",
+              text: (row: StockRow) => String(of(row)),
+              frameAnchor: "right",
+              textAnchor: "end",
+              dx,
+              fill: "var(--ink)"
+            }),
+            Plot.text(species, {
+              fy: (name) => name,
+              text: () => heading,
+              frameAnchor: "top-right",
+              textAnchor: "end",
+              dx,
+              dy: -14,
+              fill: "var(--muted)"
+            })
+          ]),
           Plot.ruleX([0], {stroke: "var(--ink)"})
         ]
       };

@@ -16,6 +16,7 @@ export type Unit =
   | "g"
   | "mm"
   | "mm³"
+  | "cm³"
   | "days"
   | "weeks"
   | "°C"
@@ -33,6 +34,7 @@ const digits: Record<Exclude<Unit, "text" | "date">, number> = {
   g: 0,
   mm: 1,
   "mm³": 0,
+  "cm³": 0,
   days: 0,
   weeks: 0,
   "°C": 1,

@@ -1,4 +1,5 @@
 import {balance} from "../../lib/book/balance.ts";
+import type {Day} from "../../lib/book/day.ts";
 import {byImportance, problemSentence} from "../../lib/book/problem.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
 import {faultList} from "../../lib/report/faultList.ts";
@@ -12,6 +13,7 @@ import {tableData} from "../../lib/report/tableData.ts";
 import {tableHtml} from "../../lib/report/tableHtml.ts";
 import {tableSection} from "../../lib/report/tableSection.ts";
 import {draw} from "../draw.ts";
+import type {KeptReport} from "../io/keptReports.ts";
 import type {NotebookEntry} from "../io/notebookList.ts";
 import {pageScript, styleHash} from "../io/policyHash.ts";
 import type {BookAsOf} from "../io/readBook.ts";
@@ -26,6 +28,8 @@ export interface Report {
   html: string;
   tables: Table[];
   data: object;
+  /** What the next month's report is compared with. */
+  kept?: KeptReport;
 }
 
 /** What a page's author needs: figures and tables that number and collect themselves. */
@@ -38,6 +42,8 @@ export interface Composer {
 /** What lies in the folder of the reports already, as far as a report speaks of it. */
 export interface Beside {
   notebooks: readonly NotebookEntry[];
+  /** The last report kept of a workshop before a day. */
+  keptBefore: (workshop: string, day: Day) => KeptReport | undefined;
 }
 
 /** A report from its parts; balance, faults and provenance are added to every one. */

@@ -1,4 +1,4 @@
-import {dayText, monthEnd, monthIndex, monthOf, monthText} from "../../lib/book/day.ts";
+import {type Day, dayText, monthEnd, monthIndex, monthOf, monthText} from "../../lib/book/day.ts";
 import {type Histories, histories} from "../../lib/book/histories.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {discardChart} from "../../lib/defects/discardChart.ts";
@@ -13,34 +13,56 @@ import {html} from "../../lib/report/html.ts";
 import {keyFigures} from "../../lib/report/keyFigures.ts";
 import type {Method} from "../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
+import type {Table} from "../../lib/report/table.ts";
 import {moistureLosses} from "../../lib/seasoning/moistureLosses.ts";
-import {stockOnHand} from "../../lib/seasoning/stockOnHand.ts";
+import {type StockRow, stockOnHand} from "../../lib/seasoning/stockOnHand.ts";
 import {storeAir} from "../../lib/seasoning/storeAir.ts";
+import {sum} from "../../lib/stats/numbers.ts";
 import {lotTable} from "../../lib/yield/lotTable.ts";
 import {type StageYields, stageYields} from "../../lib/yield/stageYields.ts";
 import {whereSquaresGo} from "../../lib/yield/whereSquaresGo.ts";
 import {woodYield} from "../../lib/yield/woodYield.ts";
+import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
+import {rowPrints} from "../io/rowPrints.ts";
+import {version} from "../version.ts";
+import {changes, changeWords, type FollowedNumber, printedNumbers} from "./changes.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Beside, type Composer, compose, plain, type Report} from "./compose.ts";
 import {howSure} from "./howSure.ts";
 
-/** "Lately": the days that a recent rate looks back. */
-
 /** The monthly yield report: what went in, what came out, what was lost, and whether it is getting worse. */
 export function monthlyReport(read: BookAsOf, beside: Beside): Report {
-  return compose("monthly", read, beside, (composer) => {
-    const {histories: now, asOf, book} = read;
-    const month = monthOf(asOf);
+  const {histories: now, asOf, book} = read;
+  const month = monthOf(asOf);
+  const previous = monthText(monthIndex(month) - 1);
+  const kept = beside.keptBefore(book.settings.name, `${month}-01`);
+  const day = kept?.asOf ?? monthEnd(previous);
+  const results = monthlyResults(now);
+  const then = histories(book, day);
+  const before = {day, numbers: then.lots.length === 0 ? [] : followed(overall(then))};
+  const numbers = followed(results);
+  const report = compose("monthly", read, beside, (composer) => {
     const period = `${[...now.lots.map(({boughtOn}) => boughtOn)].sort()[0]} to ${asOf}`;
-    const results = monthlyResults(now, read);
-    const before = monthBefore(read);
     return {
       title: `Yield and discards, ${monthName(month)}`,
       subtitle: `${book.settings.name} · squares bought ${period}${monthEnd(month) === asOf ? "" : ` · the month is not over: data to ${asOf}`}`,
       lead: mainPoints(results, now),
       summary: summary(results, before, now, composer),
-      sections: sections(results, read, composer, period),
+      sections: [
+        ...sections(results, read, composer, period),
+        {
+          id: "changes",
+          heading: `What changed since ${day}`,
+          body:
+            before.numbers.length === 0
+              ? [html`<p>Nothing had been bought by ${day}.</p>\n`]
+              : changes(
+                  {now: numbers, earlier: before.numbers, day, kept, rows: rowPrints(book, day), version},
+                  composer
+                )
+        }
+      ],
       method,
       limits: [
         "A square still resting is not counted as lost, and not as sure: it counts for as long as it has been followed. “Undecided” says how much the data leave open.",
@@ -50,39 +72,72 @@ export function monthlyReport(read: BookAsOf, beside: Beside): Report {
       ]
     };
   });
+  return {
+    ...report,
+    kept: {
+      format: 1,
+      workshop: book.settings.name,
+      asOf,
+      version,
+      per100: printedNumbers(numbers),
+      rows: rowPrints(book, asOf)
+    }
+  };
 }
 
-interface MonthlyResults {
+interface Overall {
   all: StageYields;
   recent: StageYields;
+  allRates: DiscardRate[];
+}
+
+interface MonthlyResults extends Overall {
   bySpecies: {species: string; yields: StageYields}[];
   rates: {species: string; rows: DiscardRate[]}[];
-  allRates: DiscardRate[];
   recentRates: DiscardRate[];
   chart: ReturnType<typeof discardChart>;
 }
 
-function monthlyResults(now: Histories, _read: BookAsOf): MonthlyResults {
-  const species = [...groupBy(now.pieces, (piece) => piece.species)].sort();
-  const since = now.asOf - recentDays;
+function overall(now: Histories): Overall {
   return {
     all: stageYields(now, now.pieces),
-    recent: stageYields(now, now.pieces, {since}),
+    recent: stageYields(now, now.pieces, {since: now.asOf - recentDays}),
+    allRates: discardRates(now, now.pieces)
+  };
+}
+
+function monthlyResults(now: Histories): MonthlyResults {
+  const species = [...groupBy(now.pieces, (piece) => piece.species)].sort();
+  return {
+    ...overall(now),
     bySpecies: species.map(([name, pieces]) => ({species: name, yields: stageYields(now, pieces)})),
     rates: species.map(([name, pieces]) => ({species: name, rows: discardRates(now, pieces)})),
-    allRates: discardRates(now, now.pieces),
-    recentRates: discardRates(now, now.pieces, {since}),
+    recentRates: discardRates(now, now.pieces, {since: now.asOf - recentDays}),
     chart: discardChart(now, now.pieces)
   };
 }
 
-/** The rolled yield as it stood at the end of the month before, to show the change. */
-function monthBefore({book, asOf}: BookAsOf): {day: string; rolled: number | undefined} | undefined {
-  const day = monthEnd(monthText(monthIndex(monthOf(asOf)) - 1));
-  const then = histories(book, day);
-  if (then.lots.length === 0) return undefined;
-  return {day, rolled: stageYields(then, then.pieces).rolledFraction};
+/** The numbers that are followed from month to month. */
+function followed({all, recent, allRates}: Overall): FollowedNumber[] {
+  const yieldOf = (label: string, {rolledFraction, rolledLow, rolledHigh}: StageYields) => ({
+    label,
+    per100: hundred(rolledFraction),
+    low: hundred(rolledLow),
+    high: hundred(rolledHigh)
+  });
+  return [
+    yieldOf("finished shafts", all),
+    yieldOf("finished shafts, at the rates of the last half year", recent),
+    ...allRates.map(({defect, per100, per100Low: low, per100High: high}) => ({
+      label: defect === "all" ? "thrown out, all defects" : `thrown out: ${defect}`,
+      per100,
+      low,
+      high
+    }))
+  ];
 }
+
+const hundred = (fraction: number | undefined) => (fraction === undefined ? undefined : 100 * fraction);
 
 function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults, now: Histories): string[] {
   const points: string[] = [];
@@ -147,7 +202,7 @@ function between(low: number | undefined, high: number | undefined): string {
 
 function summary(
   {all, recent}: MonthlyResults,
-  before: ReturnType<typeof monthBefore>,
+  before: {day: Day; numbers: readonly FollowedNumber[]},
   now: Histories,
   {currency}: Composer
 ) {
@@ -167,10 +222,7 @@ function summary(
     ...(rolledLow !== undefined && rolledHigh !== undefined && {interval: {low: rolledLow, high: rolledHigh}}),
     change
   });
-  const change =
-    before?.rolled !== undefined && all.rolledFraction !== undefined
-      ? `${all.rolledFraction >= before.rolled ? "up" : "down"} ${shown(Math.abs(100 * (all.rolledFraction - before.rolled)), "per 100", {bare: true})} points on ${before.day}`
-      : undefined;
+  const change = changeWords(hundred(all.rolledFraction), before.numbers[0]?.per100, before.day);
   const fate = (name: string) => (m: string) =>
     now.pieces.filter((piece) => piece.fate === name && inMonth(piece.fateOn, m)).length;
   return keyFigures(
@@ -200,6 +252,12 @@ function sections(
 ) {
   const {all, bySpecies, rates, allRates, recentRates, chart} = results;
   const species = bySpecies.map((one) => one.species);
+  const population = species
+    .map((name) => {
+      const own = now.pieces.filter((piece) => piece.species === name);
+      return `${shown(own.length, "count")} squares of ${name} in ${counted(new Set(own.map(({lot}) => lot)).size, "lot")}`;
+    })
+    .join(", ");
   const flow = squaresFlow(whereSquaresGo(now, now.pieces), book.settings, {period});
   const yieldDots = bySpecies.flatMap(({species: series, yields}) =>
     yields.stages.map(({stage, yieldFraction: value, yieldLow: low, yieldHigh: high}) => ({
@@ -229,8 +287,10 @@ function sections(
   const yieldFigure = intervalDots({
     id: "stage-yields",
     title: weakest && weakest.discarded > 0 ? `The ${weakest.stage} stage loses most` : "No stage has lost a piece yet",
-    subtitle: `Pieces that pass each stage, % of those that reach it; by species, ${period}`,
+    subtitle: `Pieces that pass each stage, % of those that reach it; ${population}, ${period}`,
     alt: `Dots with intervals. ${yieldDots.map(({label, series, value}) => `${series} ${label}: ${shown(value, "fraction")}`).join("; ")}.`,
+    method: "how-yield",
+    notebook: "03",
     note: "Lines: 95 % intervals, from how lots differ. Pieces still at the stage count for as long as they have been there.",
     unit: "fraction",
     axis: "% that pass",
@@ -266,8 +326,10 @@ function sections(
   const defectFigure = intervalDots({
     id: "discards-by-defect",
     title: worst ? `${capital(worst)} takes most squares` : "Nothing has been thrown out",
-    subtitle: `Thrown out per 100 squares bought, as far as they were followed, by defect and species; ${period}`,
+    subtitle: `Thrown out per 100 squares bought, as far as they were followed; ${population}, ${period}`,
     alt: `Dots with intervals, worst first. ${defectDots.map(({label, series, value}) => `${series} ${label}: ${shown(value, "per 100")}`).join("; ") || "No data: no piece has been thrown out."}`,
+    method: "how-discards",
+    notebook: "03",
     note: "Lines: 95 % intervals, from how lots differ.",
     unit: "per 100",
     axis: "per 100 squares",
@@ -300,7 +362,7 @@ function sections(
   const air = storeAir(book.climate, now.asOf);
   const losses = moistureLosses(now);
   const rests = book.settings.stages.slice(0, -1).map(({name}) => name);
-  const restRows = rests.flatMap((stage) => discardRates(now, now.pieces, {stage}).map((row) => ({stage, ...row})));
+  const restRates = rests.map((stage) => ({stage, rates: discardRates(now, now.pieces, {stage})}));
   const wood = bySpecies.flatMap(({species: name, yields}) => {
     const row = woodYield(
       now,
@@ -310,95 +372,147 @@ function sections(
     return row ? [{species: name, ...row}] : [];
   });
   const lots = lotTable(now);
+  const stock = stockOnHand(now);
+  const lotColumns: Table["columns"] = [
+    {key: "lot", heading: "Lot", unit: "text"},
+    {key: "boughtOn", heading: "Bought on", unit: "date"},
+    {key: "supplier", heading: "Supplier", unit: "text"},
+    {key: "species", heading: "Species", unit: "text"},
+    {key: "bought", heading: "Bought", unit: "count"},
+    {key: "finished", heading: "Finished", unit: "count"},
+    {key: "discarded", heading: "Discarded", unit: "count"},
+    {key: "diverted", heading: "Diverted", unit: "count"},
+    {key: "inStock", heading: "In stock", unit: "count"},
+    {key: "unaccounted", heading: "Unaccounted", unit: "count"}
+  ];
+  const [open, decided] = [lots.filter(({inStock}) => inStock > 0), lots.filter(({inStock}) => inStock === 0)];
   return [
     {
       id: "yield",
-      heading: "What becomes of the squares",
-      body: [figure(flow), figure(yieldFigure)],
-      parts: [flow, yieldFigure].map(({id, title}) => ({id, heading: title}))
-    },
-    {
-      id: "discards",
-      heading: "What is thrown out, and for what",
-      body: [figure(defectFigure), figure(controlChart(chart, {period}))]
-    },
-    {
-      id: "stock",
-      heading: "What lies in the store",
-      body: [figure(stockBars(stockOnHand(now), {asOf}))]
-    },
-    {
-      id: "seasoning",
-      heading: "What seasoning does",
+      heading:
+        all.rolledFraction === undefined
+          ? "Yield: too early to say"
+          : `Yield: ${shown(100 * all.rolledFraction, "count")} of 100 squares become shafts`,
       body: [
-        html`<p>${air ? `The store had ${shown(air.temperatureC, "°C")} and ${shown(air.humidityPct, "percent")} relative humidity from ${air.from} to ${air.to} (${air.readings} readings): timber in it tends to ${shown(air.equilibriumPct, "percent")} moisture.` : "There are no readings of the store's air in the last 60 days (climate.csv), so it cannot be said what moisture the timber tends to."}</p>\n`,
-        figure(moistureSteps(losses, {stages: rests, equilibriumPct: air?.equilibriumPct, period})),
-        table({
-          id: "lost-at-rest",
-          caption: "Pieces lost at each stage, per 100 that reach it, by defect",
-          columns: [
-            {key: "stage", heading: "Stage", unit: "text"},
-            {key: "defect", heading: "Defect", unit: "text"},
-            {key: "squares", heading: "Reached it", unit: "count"},
-            {key: "discarded", heading: "Thrown out so far", unit: "count"},
-            {key: "per100", heading: "Rate", unit: "per 100", low: "per100Low", high: "per100High"}
-          ],
-          rows: plain(restRows)
-        })
-      ]
-    },
-    {
-      id: "wood-yield",
-      heading: "How much of the wood ends in shafts",
-      body: [
+        figure(flow),
+        figure(yieldFigure),
+        html`<h3>In wood</h3>\n`,
         table({
           id: "wood-yield-table",
           caption: "Volume of finished shaft in volume of square: what the taper costs and what discards cost",
           columns: [
             {key: "species", heading: "Species", unit: "text"},
             {key: "squares", heading: "Squares", unit: "count"},
-            {key: "squareVolumeMm3", heading: "Mean square", unit: "mm³"},
-            {key: "shaftVolumeMm3", heading: "Finished shaft", unit: "mm³"},
+            {key: "squareCm3", heading: "Mean square", unit: "cm³"},
+            {key: "shaftCm3", heading: "Finished shaft", unit: "cm³"},
             {key: "woodFraction", heading: "In shafts", unit: "fraction"},
             {key: "shavingsFraction", heading: "Shavings of shafts", unit: "fraction"},
             {key: "discardsFraction", heading: "In pieces that fail", unit: "fraction"}
           ],
-          rows: plain(wood)
+          rows: wood.map(({squareVolumeMm3, shaftVolumeMm3, ...row}) => ({
+            ...row,
+            squareCm3: squareVolumeMm3 / 1000,
+            shaftCm3: shaftVolumeMm3 / 1000
+          }))
+        }),
+        html`<h3>Lot by lot</h3>\n`,
+        table({
+          id: "lots-open",
+          caption: "Lots with pieces on their way, newest first, and the yield to expect when these are decided",
+          columns: [
+            ...lotColumns.filter(({key}) => key !== "unaccounted"),
+            {key: "expectedFraction", heading: "To expect", unit: "fraction", low: "expectedLow", high: "expectedHigh"}
+          ],
+          rows: plain(open)
+        }),
+        ...(decided.length === 0
+          ? []
+          : [
+              html`<details>\n<summary>${counted(decided.length, "lot")} decided</summary>\n${table({
+                id: "lots-decided",
+                caption: "Lots of which no piece is on its way any more, newest first",
+                columns: [
+                  ...lotColumns.filter(({key}) => key !== "inStock"),
+                  {key: "soFarFraction", heading: "Yield", unit: "fraction"}
+                ],
+                rows: plain(decided)
+              })}</details>\n`
+            ])
+      ],
+      parts: [flow, yieldFigure].map(({id, title}) => ({id, heading: title}))
+    },
+    {
+      id: "discards",
+      heading: discardsHeading(results),
+      body: [
+        figure(defectFigure),
+        figure(controlChart(chart, {period})),
+        table({
+          id: "lost-at-rest",
+          caption: "Thrown out at each stage, per 100 pieces that reach it, by defect",
+          columns: [
+            {key: "defect", heading: "Defect", unit: "text"},
+            {key: "discarded", heading: "Pieces so far", unit: "count"},
+            ...rests.map(
+              (stage, i) =>
+                ({key: `s${i}`, heading: stage, unit: "per 100", low: `s${i}Low`, high: `s${i}High`}) as const
+            )
+          ],
+          rows: allRates.map(({defect, discarded}) => ({
+            defect,
+            discarded,
+            ...Object.fromEntries(
+              restRates.flatMap(({rates: own}, i) => {
+                const row = own.find((one) => one.defect === defect);
+                return [
+                  [`s${i}`, row?.per100],
+                  [`s${i}Low`, row?.per100Low],
+                  [`s${i}High`, row?.per100High]
+                ];
+              })
+            )
+          })),
+          note: `Pieces that reached each: ${restRates.map(({stage, rates: own}) => `${stage} ${shown(own[0]?.squares ?? 0, "count")}`).join(", ")}. In brackets: 95 % intervals, from how lots differ.`
         })
       ]
     },
     {
-      id: "lots",
-      heading: "Lot by lot",
+      id: "stock",
+      heading: stockHeading(stock, book.settings.stages.at(-1)!.name),
+      body: [figure(stockBars(stock, {asOf}))]
+    },
+    {
+      id: "seasoning",
+      heading: air
+        ? `Seasoning: the store takes timber to ${shown(air.equilibriumPct, "percent")} moisture`
+        : "Seasoning: no readings of the store's air",
       body: [
-        table({
-          id: "lot-table",
-          caption: "Every lot, newest first, with the yield to expect when the rest is decided",
-          columns: [
-            {key: "lot", heading: "Lot", unit: "text"},
-            {key: "boughtOn", heading: "Bought on", unit: "date"},
-            {key: "supplier", heading: "Supplier", unit: "text"},
-            {key: "species", heading: "Species", unit: "text"},
-            {key: "lookedAt", heading: "Looked at", unit: "count"},
-            {key: "bought", heading: "Bought", unit: "count"},
-            {key: "finished", heading: "Finished", unit: "count"},
-            {key: "discarded", heading: "Discarded", unit: "count"},
-            {key: "diverted", heading: "Diverted", unit: "count"},
-            {key: "inStock", heading: "In stock", unit: "count"},
-            {key: "unaccounted", heading: "Unaccounted", unit: "count"},
-            {key: "soFarFraction", heading: "Yield so far", unit: "fraction"},
-            {key: "expectedFraction", heading: "To expect", unit: "fraction", low: "expectedLow", high: "expectedHigh"}
-          ],
-          // A lot with nothing in stock is decided: its range is one point, and is not shown.
-          rows: plain(
-            lots.map(({expectedLow, expectedHigh, ...lot}) =>
-              lot.inStock > 0 ? {...lot, expectedLow, expectedHigh} : lot
-            )
-          )
-        })
+        html`<p>${air ? `The store had ${shown(air.temperatureC, "°C")} and ${shown(air.humidityPct, "percent")} relative humidity from ${air.from} to ${air.to} (${air.readings} readings): timber in it tends to ${shown(air.equilibriumPct, "percent")} moisture.` : "There are no readings of the store's air in the last 60 days (climate.csv), so it cannot be said what moisture the timber tends to."}</p>\n`,
+        figure(moistureSteps(losses, {stages: rests, equilibriumPct: air?.equilibriumPct, period}))
       ]
     }
   ];
+}
+
+/** What costs most, and whether the month is one of chance. */
+function discardsHeading({allRates, chart}: MonthlyResults): string {
+  const [, first] = allRates;
+  const last = chart.months.at(-1);
+  if (!first) return "Discards: nothing has been thrown out";
+  const month =
+    last?.fraction === undefined
+      ? ""
+      : `, and ${monthName(last.month)} is ${last.outside ? "outside the limits of chance" : "no exception"}`;
+  return `Discards: ${first.defect} costs most${month}`;
+}
+
+/** How many of the pieces on their way could be turned. */
+function stockHeading(rows: readonly StockRow[], last: string): string {
+  const resting = rows.filter(({stage}) => stage !== last);
+  const [pieces, rested] = [sum(resting.map((row) => row.pieces)), sum(resting.map((row) => row.rested))];
+  return pieces === 0
+    ? "Store: nothing is resting"
+    : `Store: ${rested} of ${counted(pieces, "piece")} have rested long enough`;
 }
 
 /** "October 2026" of "2026-10", whatever the machine's language. */
@@ -443,6 +557,12 @@ const method: readonly Method[] = [
     text: "The chart takes the pieces handled in a month. Its band is where a month lies in 997 of 1000 cases if nothing has changed, widened by Laney's factor because lots differ.",
     formula: "mean ± 3 · widening · √(p̄ · (1 − p̄) ÷ n)",
     guide: "discards-by-month"
+  },
+  {
+    id: "how-stock",
+    heading: "Stock",
+    text: "Counted: every piece whose last event leaves it in the store, at the stage it was last turned to. A rest is served once the least days of its stage, from the settings, have passed since it was turned (or bought).",
+    guide: "stock"
   },
   {
     id: "how-moisture",

@@ -5,7 +5,6 @@ export const mediaStyle = `
   h2 { font-size: 1.35rem; }
   .key-figures { grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: 1.2rem 1.25rem; }
   .key-figures .value { font-size: 1.9rem; }
-  th, td { padding-right: .9rem; }
   .contents li ol { display: none; }
   .facts { grid-template-columns: minmax(0, 1fr); gap: 0; }
   .facts dd { margin-bottom: .5rem; }
