@@ -4,10 +4,13 @@ import {type Options, relative, say, tell} from "./command.ts";
 import {keepReport, keptBefore} from "./io/keptReports.ts";
 import {notebookList} from "./io/notebookList.ts";
 import type {BookAsOf} from "./io/readBook.ts";
+import {tablesWorkbook} from "./io/tablesWorkbook.ts";
 import {writeReport} from "./io/writeReport.ts";
 import type {Beside, Report} from "./pages/compose.ts";
 import {guidePage, guideText} from "./pages/guide.ts";
 import {type ReportName, reportNames} from "./pages/reportNames.ts";
+import {reportSchema} from "./pages/reportSchema.ts";
+import {version} from "./version.ts";
 
 const makers: Record<ReportName, () => Promise<(read: BookAsOf, beside: Beside) => Report>> = {
   monthly: async () => (await import("./pages/monthly.ts")).monthlyReport,
@@ -31,13 +34,15 @@ export async function writeReports(
     const report = (await makers[name]())(read, beside);
     reports.push(report);
     const path = writeReport(folder, `${name}.html`, report.html);
+    const {currency} = read.book.settings.money;
     for (const table of report.tables) {
-      writeReport(
-        folder,
-        `tables/${name}-${table.id}.csv`,
-        tableCsv(table, {currency: read.book.settings.money.currency})
-      );
+      writeReport(folder, `tables/${name}-${table.id}.csv`, tableCsv(table, {currency}));
     }
+    const about = [
+      report.title,
+      `${read.book.settings.name}. Speaks for ${read.asOf}. Made by square-to-shaft ${version}.`
+    ];
+    writeReport(folder, `${name}.xlsx`, tablesWorkbook(report.tables, {currency, about}));
     writeReport(folder, `${name}.json`, `${JSON.stringify(report.data, undefined, 1)}\n`);
     if (report.kept) keepReport(folder, report.kept);
     say(
@@ -45,6 +50,7 @@ export async function writeReports(
     );
     if (!json) tell(relative(path));
   }
+  writeReport(folder, "report.schema.json", `${JSON.stringify(reportSchema(), undefined, 1)}\n`);
   writeReport(folder, "guide.html", guidePage(guideText()));
   if (json) tell(JSON.stringify(names.length === 1 ? reports[0]!.data : reports.map(({data}) => data), undefined, 1));
   return reports;

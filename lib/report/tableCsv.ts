@@ -1,6 +1,6 @@
 import {cellData, headingText} from "./cell.ts";
 import {csvText} from "./csvText.ts";
-import type {Column, Table} from "./table.ts";
+import type {Cell, Column, Table} from "./table.ts";
 
 /**
  * A table as the text of a CSV file: the unit in each heading, the interval as two more columns, numbers rounded as they are
@@ -10,13 +10,21 @@ import type {Column, Table} from "./table.ts";
  * // "\ufeffDensity (kg/m³)\r\n650\r\n"
  */
 export function tableCsv(table: Table, {currency = ""} = {}): string {
+  return csvText(tableCells(table, {currency}));
+}
+
+/**
+ * A table as the cells of a file, headings first: the unit in each heading, the interval as two more columns, numbers rounded as they are
+ * shown. Returns rows of text, numbers, and undefined where there is nothing.
+ */
+export function tableCells(table: Table, {currency = ""} = {}): Cell[][] {
   const heading = table.columns.flatMap((column) =>
     parts(column).map(({part}) => headingText(column, {currency, part}))
   );
   const rows = table.rows.map((row) =>
     table.columns.flatMap((column) => parts(column).map(({key}) => cellData(row[key], column.unit)))
   );
-  return csvText([heading, ...rows]);
+  return [heading, ...rows];
 }
 
 function parts({key, low, high}: Column): {key: string; part: string}[] {

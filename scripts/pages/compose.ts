@@ -20,6 +20,7 @@ import type {BookAsOf} from "../io/readBook.ts";
 import {version} from "../version.ts";
 import {glossary} from "./glossary.ts";
 import {type ReportName, reportNames} from "./reportNames.ts";
+import {type ReportData, reportFormat} from "./reportSchema.ts";
 
 /** A finished report: the page, its tables for CSV files, and every number for the JSON file. */
 export interface Report {
@@ -27,7 +28,7 @@ export interface Report {
   title: string;
   html: string;
   tables: Table[];
-  data: object;
+  data: ReportData;
   /** What the next month's report is compared with. */
   kept?: KeptReport;
 }
@@ -100,15 +101,17 @@ export function compose(
     styleHash,
     script: pageScript
   });
-  const data = {
+  const data: ReportData = {
+    $schema: "report.schema.json",
     report: name,
-    format: 1,
+    format: reportFormat,
+    version,
     asOf: read.asOf,
     title: head.title,
-    lead: head.lead,
+    lead: [...head.lead],
     tables: Object.fromEntries(tables.map((table) => [table.id, tableData(table, {currency})])),
     problems: read.problems.map((problem) => ({...problem, sentence: problemSentence(problem)})),
-    sources: read.sources
+    sources: read.sources.map((source) => ({...source}))
   };
   return {name, title: head.title, html: text, tables, data};
 }
@@ -175,6 +178,7 @@ function faults({problems}: BookAsOf): Html {
 function footer(name: ReportName, {sources, asOf, book}: BookAsOf): Html {
   const {season, accuracy} = book.settings;
   return html`<p>Figures are advice from past records, not a promise; timber and orders change. Wood dust harms: extract it at the source and follow the local rules. See the README for cautions on lathes, finishes and protected species.</p>
+<p>Beside this page: all its tables in one workbook, <a href="${name}.xlsx">${name}.xlsx</a>, and as data, <a href="${name}.json">${name}.json</a> (<a href="report.schema.json">its form</a>).</p>
 ${provenance({
   files: sources,
   asOf,
