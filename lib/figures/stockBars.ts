@@ -53,6 +53,7 @@ export function stockBars(rows: readonly StockRow[], {asOf}: {asOf: string}): Fi
         height: 40 + species.length * (34 + stages.length * 22),
         marginTop: 40,
         marginBottom: 8,
+        marginRight: columns.at(-1)!.dx + 6,
         x: {axis: null, zero: true},
         y: {label: null, domain: stages, type: "band", padding: 0.25, tickSize: 0},
         fy: {axis: null, domain: species, padding: 0.22},

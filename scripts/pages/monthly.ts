@@ -576,7 +576,7 @@ const method: readonly Method[] = [
     heading: "Wood in shafts",
     text: "The volume of a shaft is that of its taper, from its diameters; the share of the wood that ends in shafts is that volume times the yield, over the mean volume of a square.",
     formula: "volume of a frustum = π · length ÷ 12 · (D² + D·d + d²)",
-    guide: "wood-yield"
+    guide: "wood-in-shafts"
   },
   howSure
 ];

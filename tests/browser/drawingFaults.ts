@@ -2,7 +2,7 @@ import type {Page} from "playwright-core";
 
 /**
  * What a reader would see wrong with the drawings in view: a label that runs out of its drawing, two labels one over the
- * other, a label too small to read. Half a pixel is let pass. Returns one sentence a fault.
+ * other, a label too small to read, a label that is turned, a label of more than fifty letters. Half a pixel is let pass. Returns one sentence a fault.
  */
 export function drawingFaults(page: Page): Promise<string[]> {
   return page.evaluate(() =>
@@ -31,6 +31,15 @@ export function drawingFaults(page: Page): Promise<string[]> {
         const small = labels
           .filter(({size}) => size * scale < 10.9)
           .map(({text}) => `${name}: "${text}" is smaller than 11 px`);
+        const turned = [...svg.querySelectorAll("text")]
+          .filter((text) => {
+            const {b = 0, c = 0} = text.getScreenCTM() ?? {};
+            return Math.abs(b) > 1e-6 || Math.abs(c) > 1e-6;
+          })
+          .map((text) => `${name}: "${text.textContent}" is turned`);
+        const long = labels
+          .filter(({text}) => text !== null && text.length > 50)
+          .map(({text}) => `${name}: "${text}" is longer than 50 letters`);
         const over = labels.flatMap(({text, box}, i) =>
           labels
             .slice(0, i)
@@ -43,7 +52,7 @@ export function drawingFaults(page: Page): Promise<string[]> {
             )
             .map((other) => `${name}: "${text}" lies over "${other.text}"`)
         );
-        return [...out, ...small, ...over];
+        return [...out, ...small, ...turned, ...long, ...over];
       })
   );
 }
