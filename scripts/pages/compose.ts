@@ -22,11 +22,12 @@ import {glossary} from "./glossary.ts";
 import {type ReportName, reportNames} from "./reportNames.ts";
 import {type ReportData, reportFormat} from "./reportSchema.ts";
 
-/** A finished report: the page, its tables for CSV files, and every number for the JSON file. */
+/** A finished report: the page, its figures, its tables for CSV files, and every number for the JSON file. */
 export interface Report {
   name: string;
   title: string;
   html: string;
+  figures: Figure[];
   tables: Table[];
   data: ReportData;
   /** What the next month's report is compared with. */
@@ -59,14 +60,14 @@ export function compose(
   }
 ): Report {
   const {currency} = read.book.settings.money;
+  const figures: Figure[] = [];
   const tables: Table[] = [];
-  let number = 0;
   const composer: Composer = {
     currency,
     figure: (figure) => {
-      number++;
+      figures.push(figure);
       tables.push(figure.table);
-      const place = {number, currency, period: read.asOf, ...notebookOf(figure, beside)};
+      const place = {number: figures.length, currency, period: read.asOf, ...notebookOf(figure, beside)};
       const drawings = figure.table.rows.length > 0 ? draw(figure) : undefined;
       return drawings && hasMarks(drawings.wide) ? figureHtml(figure, drawings, place) : nothingToDraw(figure, place);
     },
@@ -113,7 +114,7 @@ export function compose(
     problems: read.problems.map((problem) => ({...problem, sentence: problemSentence(problem)})),
     sources: read.sources.map((source) => ({...source}))
   };
-  return {name, title: head.title, html: text, tables, data};
+  return {name, title: head.title, html: text, figures, tables, data};
 }
 
 /** The notebook that goes through a figure: its question, with a link if its page has been made. */
