@@ -1,8 +1,15 @@
+import type {PlotOptions, ScaleOptions} from "@observablehq/plot";
 import type {Column, Table} from "../report/table.ts";
 import type {Figure} from "./figure.ts";
 
 /** Most words in the title of a figure. */
 const titleWords = 10;
+/** Words that name an extreme, or that there is none. */
+const extremes =
+  /\b(highest|lowest|most|least|fewest|largest|smallest|longest|shortest|tightest|widest|best|worst|heaviest|lightest|first|last|between|from|after|no|none|nothing)\b/i;
+/** What an axis of numbers counts or measures in. */
+const axisUnit =
+  /%|per 100|kg\/m³|\b(g|mm|kg|days|weeks|months|pieces|squares|shafts|orders|lots|times|money|profit|density|ratio)\b|[£$€]/i;
 /** Fewest characters in the words for those who cannot see it. */
 const altLength = 40;
 /** Most classes that can be told apart by colour, the neutral one not counted. */
@@ -14,9 +21,13 @@ const keyClasses = 5;
  */
 export function figureFaults(figure: Figure): string[] {
   const {id, table} = figure;
-  return [...wordFaults(figure), ...keyFaults(figure), ...tableFaults(table), ...plotFaults(figure)].map(
-    (fault) => `${id}: ${fault}`
-  );
+  return [
+    ...wordFaults(figure),
+    ...keyFaults(figure),
+    ...intervalFaults(figure),
+    ...tableFaults(table),
+    ...plotFaults(figure)
+  ].map((fault) => `${id}: ${fault}`);
 }
 
 function wordFaults({id, title, subtitle, alt, note = ""}: Figure): string[] {
@@ -29,6 +40,7 @@ function wordFaults({id, title, subtitle, alt, note = ""}: Figure): string[] {
     [subtitle === title, "subtitle must say more than the title"],
     [alt.length < altLength, `alt must be at least ${altLength} characters, got ${alt.length}`],
     [!/\d|\bno\b/i.test(alt), "alt must name numbers, or say that there are none"],
+    [!extremes.test(alt), "alt must name the extremes, or say that there is nothing to see"],
     [
       /\b(undefined|NaN|null|Infinity)\b|\[object/.test([title, subtitle, alt, note].join(" ")),
       "words must be free of undefined, NaN and the like"
@@ -43,6 +55,17 @@ function keyFaults({key = []}: Figure): string[] {
     [new Set(key.map(({color}) => color)).size < key.length, "key colours must differ"],
     [classes.length > keyClasses, `key must have at most ${keyClasses} classes and a neutral one`],
     [key.some(({color}) => !/^(var\(--[a-z0-9]+\)|currentColor)$/.test(color)), "key colours must be those of the page"]
+  ]);
+}
+
+/** An interval that is drawn is named in words. */
+function intervalFaults({subtitle, note = "", table}: Figure): string[] {
+  const drawn = table.columns.some(({low}) => low !== undefined);
+  return found([
+    [
+      drawn && !/95\s%|interval|limits/.test(`${subtitle} ${note} ${table.caption} ${table.note ?? ""}`),
+      "subtitle, note or caption must say what the intervals are"
+    ]
   ]);
 }
 
@@ -79,9 +102,41 @@ function plotFaults({plot}: Figure): string[] {
       [
         [options.x, options.y].some((scale) => scale && scale.axis !== null && scale.label === undefined),
         "each axis must say what it shows, or null"
-      ]
+      ],
+      [
+        [options.x, options.y].some((scale) => scale?.label && !isOrdinal(scale) && !axisUnit.test(scale.label)),
+        "each axis of numbers must say its unit"
+      ],
+      [
+        [options.x, options.y].some((scale) => scale?.tickRotate || scale?.labelAnchor === "center"),
+        "labels must be level"
+      ],
+      [
+        [options.x, options.y].some((scale) => scale && isOrdinal(scale) && !scale.domain) ||
+          [options.fx, options.fy].some((scale) => scale && !scale.domain),
+        "the order of names must be given, not left to the alphabet"
+      ],
+      [barAxes(options).some((axis) => !beginsAtZero(options[axis])), "bars must begin at zero"]
     ]).map((fault) => (i === 0 ? fault : `${fault} (narrow)`))
   );
+}
+
+function isOrdinal({type, domain}: ScaleOptions): boolean {
+  return (
+    type === "band" || type === "point" || (Array.isArray(domain) && domain.some((one) => typeof one === "string"))
+  );
+}
+
+/** The axes along which bars are drawn. */
+function barAxes({marks = []}: PlotOptions): ("x" | "y")[] {
+  return (marks.flat(9) as {ariaLabel?: string; channels?: object}[])
+    .filter((mark) => mark?.ariaLabel === "bar")
+    .map(({channels = {}}) => ("x1" in channels || "x2" in channels ? "x" : "y"));
+}
+
+function beginsAtZero(scale: ScaleOptions | undefined): boolean {
+  const domain = Array.isArray(scale?.domain) ? scale.domain : [];
+  return scale?.zero === true || (domain.some((one) => one <= 0) && domain.some((one) => one >= 0));
 }
 
 function found(rules: readonly (readonly [boolean, string])[]): string[] {

@@ -17,16 +17,17 @@ export function moistureSteps(
     subtitle: `Mean moisture content, % of oven-dry mass, at the beginning and end of each rest; by species, ${period}`,
     alt:
       known.length > 0
-        ? `Lines from start to end of each rest. ${known.map(({species, stage, startPct, endPct}) => `${species} ${stage}: ${shown(startPct, "percent")} to ${shown(endPct, "percent")}`).join("; ")}.`
+        ? `Lines from start to end of each rest. Most is lost by ${most!.species} at ${most!.stage}, ${shown(most!.lossPct, "percent")} of dry mass. ${known.map(({species, stage, startPct, endPct}) => `${species} ${stage}: ${shown(startPct, "percent")} to ${shown(endPct, "percent")}`).join("; ")}.`
         : "No data: no piece has been weighed twice during one rest yet.",
     note: `From mass: the dry wood of a piece does not change while it rests. The meter's error shifts both ends alike.${equilibriumPct === undefined ? "" : ` Dashed: ${shown(equilibriumPct, "percent")}, to which the store's air of the last 60 days tends.`}`,
+    method: "how-moisture",
     key: [
       {label: "at the beginning", color: "var(--c2)"},
       {label: "at the end", color: "var(--c1)"}
     ],
     table: {
       id: "moisture-by-rest-data",
-      caption: "Moisture lost at each rest and mass taken off by each turning",
+      caption: "Moisture lost at each rest, with the range of 95 % of the pieces, and mass taken off by each turning",
       columns: [
         {key: "species", heading: "Species", unit: "text"},
         {key: "stage", heading: "Rest", unit: "text"},
@@ -36,7 +37,7 @@ export function moistureSteps(
         {key: "endPct", heading: "Moisture at the end", unit: "percent"},
         {
           key: "lossPct",
-          heading: "Points lost (range of 95 of 100 pieces)",
+          heading: "Points lost",
           unit: "percent",
           low: "lossLow",
           high: "lossHigh"

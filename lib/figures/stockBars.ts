@@ -1,11 +1,14 @@
 import * as Plot from "@observablehq/plot";
 import type {StockRow} from "../seasoning/stockOnHand.ts";
+import {sum} from "../stats/numbers.ts";
 import type {Figure} from "./figure.ts";
 
 /** Pieces in the store by stage and species, and how many have served their least rest. */
 export function stockBars(rows: readonly StockRow[], {asOf}: {asOf: string}): Figure {
-  const total = rows.reduce((sum, {pieces}) => sum + pieces, 0);
+  const total = sum(rows.map(({pieces}) => pieces));
   const fullest = rows.toSorted((a, b) => b.pieces - a.pieces)[0];
+  const emptiest = rows.toSorted((a, b) => a.pieces - b.pieces)[0];
+  const said = ({species: name, stage, pieces}: StockRow) => `${name} ${stage} with ${pieces}`;
   const species = [...new Set(rows.map((row) => row.species))];
   const stages = [...new Set(rows.map(({stage}) => stage))];
   return {
@@ -14,7 +17,7 @@ export function stockBars(rows: readonly StockRow[], {asOf}: {asOf: string}): Fi
     subtitle: `Pieces in the store by stage and species on ${asOf}; finished: shafts not delivered`,
     alt:
       total > 0
-        ? `Bars by stage. ${rows.map((row) => `${row.species} ${row.stage}: ${row.pieces}, ${row.rested} rested`).join("; ")}.`
+        ? `Bars by stage and species. Most pieces: ${said(fullest!)}; fewest: ${said(emptiest!)}. In all ${total} pieces, ${sum(rows.map(({rested}) => rested))} with their rest served.`
         : "No data: there is no piece in the store on this day.",
     method: "how-stock",
     note: "Left part: the least rest of the stage is served (finished shafts need none). Whether a piece is ready also depends on its weight being steady.",

@@ -12,7 +12,7 @@ import {stockBars} from "../../lib/figures/stockBars.ts";
 import {html} from "../../lib/report/html.ts";
 import {keyFigures} from "../../lib/report/keyFigures.ts";
 import type {Method} from "../../lib/report/methods.ts";
-import {shown, shownInterval} from "../../lib/report/quantity.ts";
+import {shown, shownInterval, type Unit} from "../../lib/report/quantity.ts";
 import type {Table} from "../../lib/report/table.ts";
 import {moistureLosses} from "../../lib/seasoning/moistureLosses.ts";
 import {type StockRow, stockOnHand} from "../../lib/seasoning/stockOnHand.ts";
@@ -288,7 +288,7 @@ function sections(
     id: "stage-yields",
     title: weakest && weakest.discarded > 0 ? `The ${weakest.stage} stage loses most` : "No stage has lost a piece yet",
     subtitle: `Pieces that pass each stage, % of those that reach it; ${population}, ${period}`,
-    alt: `Dots with intervals. ${yieldDots.map(({label, series, value}) => `${series} ${label}: ${shown(value, "fraction")}`).join("; ")}.`,
+    alt: `Dots with intervals. ${ends(yieldDots, "fraction")}`,
     method: "how-yield",
     notebook: "03",
     note: "Lines: 95 % intervals, from how lots differ. Pieces still at the stage count for as long as they have been there.",
@@ -327,7 +327,7 @@ function sections(
     id: "discards-by-defect",
     title: worst ? `${capital(worst)} takes most squares` : "Nothing has been thrown out",
     subtitle: `Thrown out per 100 squares bought, as far as they were followed; ${population}, ${period}`,
-    alt: `Dots with intervals, worst first. ${defectDots.map(({label, series, value}) => `${series} ${label}: ${shown(value, "per 100")}`).join("; ") || "No data: no piece has been thrown out."}`,
+    alt: `Dots with intervals, worst first. ${ends(defectDots, "per 100")}`,
     method: "how-discards",
     notebook: "03",
     note: "Lines: 95 % intervals, from how lots differ.",
@@ -492,6 +492,16 @@ function sections(
       ]
     }
   ];
+}
+
+/** The extremes among dots in words, for who cannot see them. */
+function ends(dots: readonly {label: string; series: string; value: number | undefined}[], unit: Unit): string {
+  const known = dots.filter(({value}) => value !== undefined).toSorted((a, b) => a.value! - b.value!);
+  const said = ({series, label, value}: (typeof known)[number]) => `${series} ${label} with ${shown(value, unit)}`;
+  const [low, high] = [known[0], known.at(-1)];
+  return low && high
+    ? `Highest: ${said(high)}; lowest: ${said(low)}; ${known.length} in all.`
+    : "No data: nothing has come so far.";
 }
 
 /** What costs most, and whether the month is one of chance. */

@@ -28,7 +28,7 @@ export const whereSquaresGo: Figure = {
   title: "61 of 100 ash squares become shafts within 60 weeks",
   subtitle:
     "Squares per 100 bought, by weeks since purchase; 1 284 ash squares of 19 lots, January 2025 to October 2026",
-  alt: "Stacked areas over 60 weeks. Finished shafts begin in week 26 and reach 61 of 100 in week 60; drying takes 16 and growth 14.",
+  alt: "Stacked areas over 60 weeks. Finished shafts, most at the end, begin in week 26 and reach 61 of 100 in week 60; drying takes 16 and growth 14.",
   method: "how-yield",
   note: "Squares still resting are counted as what they are, neither finished nor lost.",
   key: states.map(({label, color}) => ({label, color})),
@@ -164,7 +164,7 @@ export const densityDots: Figure = {
     height: 380,
     x: {label: "Density at 12 % moisture (kg/m³)", domain: [450, 880], ticks: narrow ? 4 : 8},
     y: {axis: null, domain: [-0.0115, 0.0255]},
-    fy: {label: null, axis: null, padding: 0.1},
+    fy: {domain: groups.map(({supplier}) => supplier), label: null, axis: null, padding: 0.1},
     marks: [
       Plot.text(groups, {
         fy: "supplier",

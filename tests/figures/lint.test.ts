@@ -1,3 +1,4 @@
+import * as Plot from "@observablehq/plot";
 import {expect, it} from "vitest";
 import type {Figure} from "../../lib/figures/figure.ts";
 import {figureFaults} from "../../lib/figures/lint.ts";
@@ -64,6 +65,18 @@ const broken: [string, Partial<Figure>][] = [
   ["the page writes title and note", {plot: () => ({title: "Spread"})}],
   ["the page writes the key", {plot: () => ({color: {legend: true}})}],
   ["each axis must say what it shows", {plot: () => ({x: {ticks: 4}})}],
+  ["each axis of numbers must say its unit", {plot: () => ({x: {label: "how much →"}})}],
+  ["labels must be level", {plot: () => ({x: {label: "kg", tickRotate: 45}})}],
+  ["labels must be level", {plot: () => ({y: {label: "kg", labelAnchor: "center"}})}],
+  ["the order of names must be given", {plot: () => ({y: {label: null, type: "band"}})}],
+  ["the order of names must be given", {plot: () => ({fy: {label: null}})}],
+  ["bars must begin at zero", {plot: () => ({x: {label: "kg"}, marks: [Plot.barX([1], {x1: 2, x2: 3})]})}],
+  ["bars must begin at zero", {plot: () => ({y: {label: "kg", domain: [2, 9]}, marks: [[Plot.barY([1], {y: 3})]]})}],
+  ["alt must name the extremes", {alt: "Dots with intervals for 5 suppliers in order of their spread, all ash."}],
+  [
+    "subtitle, note or caption must say what the intervals are",
+    {note: "", subtitle: "Coefficient of variation of density at 12 % moisture; ash"}
+  ],
   [
     "each axis must say what it shows, or null (narrow)",
     {plot: ({narrow}) => ({x: narrow ? {ticks: 4} : {label: "kg"}})}
@@ -76,4 +89,12 @@ it.each(broken)("figureFaults finds: %s", (fault, change) => {
 
 it("figureFaults lets an axis that is not drawn go without a name", () => {
   expect(figureFaults({...spread, plot: () => ({y: {axis: null}, x: {label: null}})})).toEqual([]);
+});
+
+it("figureFaults lets bars that begin at zero be, by their scale or by their domain, and names in a given order", () => {
+  const plots = [
+    {x: {label: "kg", zero: true}, marks: [Plot.barX([1], {x: 3})]},
+    {y: {label: "kg", domain: [0, 9]}, x: {label: null, type: "band", domain: ["a"]}, marks: [Plot.barY([1], {y: 3})]}
+  ] as const;
+  for (const plot of plots) expect(figureFaults({...spread, plot: () => plot as never})).toEqual([]);
 });
