@@ -56,6 +56,7 @@ export * from "./defects/supplierDiscards.ts";
 export * from "./density/compareSpread.ts";
 export * from "./density/densityBySupplier.ts";
 export * from "./density/spreadSources.ts";
+export * from "./density/windowByMonth.ts";
 
 // Resting
 
@@ -67,6 +68,7 @@ export * from "./seasoning/storeAir.ts";
 
 export * from "./buying/demandForecast.ts";
 export * from "./buying/leadTime.ts";
+export * from "./buying/ordersByMonth.ts";
 export * from "./buying/planOutcome.ts";
 export * from "./buying/purchasePlan.ts";
 export * from "./buying/supply.ts";

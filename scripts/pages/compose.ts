@@ -24,7 +24,7 @@ import {type ReportData, reportFormat} from "./reportSchema.ts";
 
 /** A finished report: the page, its figures, its tables for CSV files, and every number for the JSON file. */
 export interface Report {
-  name: string;
+  name: ReportName;
   title: string;
   html: string;
   figures: Figure[];

@@ -1,11 +1,14 @@
+import {figureHtml} from "../../lib/report/figureHtml.ts";
 import {html} from "../../lib/report/html.ts";
 import {page, type Section} from "../../lib/report/page.ts";
+import {draw} from "../draw.ts";
 import type {NotebookEntry} from "../io/notebookList.ts";
-import {styleHash} from "../io/policyHash.ts";
+import {pageScript, styleHash} from "../io/policyHash.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {version} from "../version.ts";
 import type {Report} from "./compose.ts";
 import {type ReportName, reportNames} from "./reportNames.ts";
+import {trends} from "./trends.ts";
 
 const decides: Record<ReportName, string> = {
   monthly: "What went wrong this month, and is it getting worse",
@@ -13,29 +16,44 @@ const decides: Record<ReportName, string> = {
   season: "How many squares, whose, by when"
 };
 
-/** The page that leads to the others, with the first of each report's main points and two of the season's, as species have a number each. */
+/** The page that leads to the others: what each found (of the season two sentences, as species have a number each), and its year in one small plot. */
 export function indexPage(
-  {book, asOf}: BookAsOf,
+  {book, asOf, histories}: BookAsOf,
   reports: readonly Report[],
   notebooks: readonly NotebookEntry[]
 ): string {
+  const {currency} = book.settings.money;
+  const year = trends(histories);
   return page({
     title: `Reports of ${book.settings.name}`,
     subtitle: `Data to ${asOf}`,
     lang: "en-GB",
-    lead: reports.flatMap(({name, data}) => (data as {lead: string[]}).lead.slice(0, name === "season" ? 2 : 1)),
+    lead: reports.flatMap(({name, data}) => data.lead.slice(0, name === "season" ? 2 : 1)),
     sections: [
-      ...reports.map(({name, title}) => ({
-        id: name,
-        heading: reportNames[name as ReportName],
+      ...reports.map(({name, title}, i) => {
+        const figure = year[name];
+        const place = {number: i + 1, currency, period: asOf};
+        return {
+          id: name,
+          heading: reportNames[name],
+          body: [
+            html`<p>${decides[name]}: <a href="${name}.html">${title}</a>, speaks for ${asOf}.</p>\n`,
+            figure.table.rows.length > 0 ? figureHtml(figure, draw(figure), place) : html`<p>${figure.title}.</p>\n`
+          ]
+        };
+      }),
+      ...(notebooks.length > 0 ? [questions(notebooks)] : []),
+      {
+        id: "how",
+        heading: "How the numbers are made",
         body: [
-          html`<p><a href="${name}.html">${title}</a>: ${decides[name as ReportName]}. Every number: <a href="${name}.json">${name}.json</a>.</p>\n`
+          html`<p>Each figure of the reports leads to its method; <a href="guide.html">the guide</a> tells source, formula and check of every number, and how often the intervals held the truth.</p>\n`
         ]
-      })),
-      ...(notebooks.length > 0 ? [questions(notebooks)] : [])
+      }
     ],
     footer: html`<p>Made by square-to-shaft ${version} from the book's own records. Figures are advice, not a promise.</p>\n`,
-    styleHash
+    styleHash,
+    script: pageScript
   });
 }
 

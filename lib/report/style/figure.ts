@@ -1,6 +1,7 @@
 /** A figure: heading, key, the drawing that suits the width at hand, note, data. */
 export const figureStyle = `
 .figure { margin: 2.5rem 0; }
+p + .figure { margin-top: 1.5rem; }
 .figure .number { display: block; margin-bottom: .15rem; font: .8rem/1.3 var(--sans); color: var(--muted); }
 .figure .subtitle { margin: .25rem 0 .75rem; font: .9rem/1.4 var(--sans); color: var(--muted); max-width: var(--full); }
 .key { display: flex; flex-wrap: wrap; gap: .2rem 1.25rem; margin: 0 0 .6rem; padding: 0; list-style: none; font: .85rem/1.4 var(--sans); max-width: none; }

@@ -1,0 +1,140 @@
+import * as Plot from "@observablehq/plot";
+import {shown, type Unit} from "../report/quantity.ts";
+import type {Column, Row} from "../report/table.ts";
+import type {Figure} from "./figure.ts";
+
+/** One month of one line; without a value it is a gap. */
+export interface TrendMonth {
+  series: string;
+  month: string;
+  /** In the trend's unit, as shown: percent for a fraction. */
+  value: number | undefined;
+}
+
+/** A year of months, in words, lines and numbers. */
+export interface Trend extends Pick<Figure, "id" | "title" | "subtitle"> {
+  unit: Extract<Unit, "percent" | "count">;
+  axis: string;
+  months: readonly string[];
+  rows: readonly TrendMonth[];
+  /** The limits of chance, month by month. */
+  band?: readonly {month: string; low: number; high: number}[];
+  note?: string;
+  method?: string;
+  table: {caption: string; columns: readonly Column[]; rows: readonly Row[]};
+}
+
+/** Colours of the lines, in the order of their names. */
+const colors = ["var(--c1)", "var(--c4)", "var(--c5)", "var(--c3)", "var(--c2)"];
+
+/** Least space between the names at the ends of two lines, as a share of the axis. */
+const nameGap = 0.17;
+
+/** A small plot of the last months: a line a series with its name and last value at its end, from zero up. */
+export function monthTrend({
+  id,
+  title,
+  subtitle,
+  unit,
+  axis,
+  months,
+  rows,
+  band = [],
+  note,
+  method,
+  table
+}: Trend): Figure {
+  const known = rows.filter((row): row is TrendMonth & {value: number} => row.value !== undefined);
+  const names = [...new Set(rows.map(({series}) => series))].slice(0, colors.length);
+  const [low, high] = extremes(known);
+  const said = ({series, month, value}: TrendMonth) =>
+    `${shown(value, unit)} in ${month}${series === "" ? "" : ` (${series})`}`;
+  const top = 1.12 * Math.max(0, ...known.map(({value}) => value), ...band.map((limit) => limit.high));
+  return {
+    id,
+    title,
+    subtitle,
+    alt:
+      low && high
+        ? `Lines of ${months.length} months. Highest ${said(high)}, lowest ${said(low)}; last ${said(known.toSorted((a, b) => (a.month < b.month ? 1 : -1))[0]!)}.`
+        : "No data: nothing has happened in these months.",
+    ...(note !== undefined && {note}),
+    ...(method !== undefined && {method}),
+    table: {id: `${id}-data`, ...table},
+    plot: ({narrow}) => ({
+      height: 150,
+      marginTop: 22,
+      marginBottom: 26,
+      x: {
+        type: "point",
+        domain: [...months],
+        label: null,
+        ticks: months.filter((_, i) => (months.length - 1 - i) % (narrow ? 6 : 3) === 0)
+      },
+      y: {label: `↑ ${axis}`, domain: [0, top === 0 ? 1 : top], grid: true, ticks: 3},
+      marks: [
+        Plot.areaY(band, {
+          x: "month",
+          y1: "low",
+          y2: "high",
+          fill: "var(--c0)",
+          fillOpacity: 0.18,
+          curve: "step"
+        }),
+        Plot.ruleY([0], {stroke: "var(--ink)"}),
+        ...names.flatMap((name, i) => {
+          const own = rows
+            .filter(({series}) => series === name)
+            .map((row) => ({...row, value: row.value ?? Number.NaN}));
+          return [
+            Plot.lineY(own, {x: "month", y: "value", stroke: colors[i]!, strokeWidth: 1.5}),
+            Plot.dot(
+              own.filter(({value}) => Number.isFinite(value)),
+              {
+                x: "month",
+                y: "value",
+                r: 2.5,
+                fill: colors[i]!,
+                ...(i % 2 === 1 && {symbol: "diamond", r: 3}),
+                title: (row: TrendMonth) =>
+                  `${row.series === "" ? "" : `${row.series}, `}${row.month}: ${shown(row.value, unit)}`
+              }
+            )
+          ];
+        }),
+        Plot.text(endings(known, names, top), {
+          frameAnchor: "right",
+          y: "place",
+          text: ({series, value}) => `${series === "" ? "" : `${series} `}${shown(value, unit)}`,
+          textAnchor: "start",
+          dx: 8,
+          fill: "var(--ink)"
+        })
+      ]
+    })
+  };
+}
+
+function extremes<T extends {value: number}>(rows: readonly T[]): [T | undefined, T | undefined] {
+  const sorted = rows.toSorted((a, b) => a.value - b.value);
+  return [sorted[0], sorted.at(-1)];
+}
+
+/** The last value of each line and where its name stands: at that value, or above the name below it. */
+function endings<T extends {series: string; month: string; value: number}>(
+  known: readonly T[],
+  names: readonly string[],
+  top: number
+): (T & {place: number})[] {
+  const last = names.flatMap(
+    (name) => known.filter(({series}) => series === name).toSorted((a, b) => (a.month < b.month ? 1 : -1))[0] ?? []
+  );
+  let free = 0;
+  return last
+    .toSorted((a, b) => a.value - b.value)
+    .map((row) => {
+      const place = Math.max(row.value, free);
+      free = place + nameGap * top;
+      return {...row, place};
+    });
+}

@@ -1,0 +1,68 @@
+import {JSDOM} from "jsdom";
+import {expect, test} from "vitest";
+import {monthTrend, type Trend} from "../../lib/figures/monthTrend.ts";
+import {expectSound} from "./sound.ts";
+
+const trend: Trend = {
+  id: "trend-x",
+  title: "Ordered in the year: 12 of ash",
+  subtitle: "Shafts ordered in the month, by species; 2026-01 to 2026-04",
+  unit: "count",
+  axis: "shafts",
+  months: ["2026-01", "2026-02", "2026-03", "2026-04"],
+  rows: [
+    {series: "ash", month: "2026-01", value: 3},
+    {series: "ash", month: "2026-02", value: undefined},
+    {series: "ash", month: "2026-03", value: 7},
+    {series: "ash", month: "2026-04", value: 2},
+    {series: "maple", month: "2026-03", value: 2}
+  ],
+  table: {
+    caption: "Shafts ordered by month",
+    columns: [{key: "month", heading: "Month", unit: "date"}],
+    rows: [{month: "2026-01"}]
+  }
+};
+const svg = (drawing: string) => new JSDOM(drawing).window.document;
+
+test("monthTrend(a year) is sound, tells each value, and names each line at its end without a key", () => {
+  const figure = monthTrend(trend);
+  const {wide, narrow} = expectSound(figure);
+  for (const drawing of [wide, narrow]) {
+    const document = svg(drawing);
+    expect([...document.querySelectorAll("title")].map((node) => node.textContent)).toEqual([
+      "ash, 2026-01: 3",
+      "ash, 2026-03: 7",
+      "ash, 2026-04: 2",
+      "maple, 2026-03: 2"
+    ]);
+    const names = [...document.querySelectorAll("text")].filter(({textContent}) =>
+      /^(ash|maple) \d/.test(textContent!)
+    );
+    expect(names.map(({textContent}) => textContent)).toEqual(["ash 2", "maple 2"]);
+  }
+  expect(figure.key).toBeUndefined();
+  expect(figure.alt).toBe(
+    "Lines of 4 months. Highest 7 in 2026-03 (ash), lowest 2 in 2026-04 (ash); last 2 in 2026-04 (ash)."
+  );
+});
+
+test("monthTrend: a month without a value breaks the line", () => {
+  const line = svg(expectSound(monthTrend(trend)).wide).querySelector(
+    'g[stroke="var(--c1)"] path, path[stroke="var(--c1)"]'
+  )!;
+  expect(line.getAttribute("d")!.match(/M/g)).toHaveLength(2);
+});
+
+test("monthTrend: names of lines that end at one value stand apart", () => {
+  const places = [...svg(expectSound(monthTrend(trend)).wide).querySelectorAll("text")]
+    .filter(({textContent}) => /^(ash|maple) \d/.test(textContent!))
+    .map((node) => Number(/,([\d.]+)\)/.exec(node.getAttribute("transform")!)![1]));
+  expect(Math.abs(places[0]! - places[1]!)).toBeGreaterThan(14);
+});
+
+test("monthTrend without values draws an empty year and says so", () => {
+  const figure = monthTrend({...trend, rows: [], band: []});
+  expectSound(figure);
+  expect(figure.alt).toContain("No data");
+});
