@@ -55,6 +55,7 @@ export * from "./defects/supplierDiscards.ts";
 
 export * from "./density/compareSpread.ts";
 export * from "./density/densityBySupplier.ts";
+export * from "./density/lotDensities.ts";
 export * from "./density/spreadSources.ts";
 export * from "./density/windowByMonth.ts";
 

@@ -17,6 +17,8 @@ export function demandMonths(forecast: DemandForecast): Figure {
     title: `About ${shown(mean + open, "count")} ${species} shafts wanted${growing}`,
     subtitle: `${species} shafts ordered, by month, with the fitted curve carried on to ${to}`,
     alt: `Bars of ${known.length} months, highest ${most.ordered} shafts in ${most.month}. The curve of trend and season is highest with ${shown(peak.expected, "number")} a month in ${peak.month}. To come until ${to}: ${shown(mean, "count")} shafts, in 95 of 100 cases ${low} to ${high}.`,
+    method: "how-demand",
+    notebook: "04",
     note: `Bars: ordered. Line: expected by trend and season. Still to come ${shown(mean, "count")}, in 95 of 100 cases ${low} to ${high}, beside ${open} ordered and not yet served.`,
     key: [
       {label: "ordered", color: "var(--c2)"},

@@ -35,10 +35,11 @@ export function densityDots(
   const curves = bySupplier.flatMap(({supplier, values}) => {
     const bandwidth = values.length > 4 ? silvermanBandwidth(values) : undefined;
     if (!bandwidth) return [];
-    const at = Array.from({length: 81}, (_, i) => low + ((high - low) * i) / 80);
+    const at = Array.from({length: 61}, (_, i) => low + ((high - low) * i) / 60);
     const heights = kernelDensity(values, {bandwidth, at})!;
     const top = Math.max(...heights);
-    return at.map((density, i) => ({supplier, density, height: (0.46 * heights[i]!) / top}));
+    const curve = at.map((density, i) => ({supplier, density, height: (0.46 * heights[i]!) / top}));
+    return [{supplier, density: low, height: 0}, ...curve, {supplier, density: high, height: 0}];
   });
   return {
     id: `density-${slug(species)}`,
@@ -47,16 +48,23 @@ export function densityDots(
         ? `${tightest.supplier} has the tightest ${species}, ${widest.supplier} the widest`
         : `${capital(species)} of one supplier only`,
     subtitle: `Density of every ${species} square, kg/m³ at 12 % moisture, by supplier, tightest first; ${period}`,
-    alt: `Dots for ${all.length} squares of ${suppliers.length} suppliers. ${own
-      .map(
-        ({supplier, medianKgM3, quarterKgM3, threeQuarterKgM3}) =>
-          `${supplier}: half of the squares between ${shown(quarterKgM3, "kg/m³")} and ${shown(threeQuarterKgM3, "kg/m³")}, middle ${shown(medianKgM3, "kg/m³")}`
-      )
-      .join("; ")}. Window ${shown(window.low, "count")} to ${shown(window.high, "kg/m³")}.`,
+    alt:
+      all.length === 0
+        ? "No data: no square of this species has been measured."
+        : `Dots for ${all.length} squares of ${suppliers.length} suppliers, tightest first. ${own
+            .map(
+              ({supplier, medianKgM3, quarterKgM3, threeQuarterKgM3}) =>
+                `${supplier}: half of the squares between ${shown(quarterKgM3, "kg/m³")} and ${shown(threeQuarterKgM3, "kg/m³")}, middle ${shown(medianKgM3, "kg/m³")}`
+            )
+            .join(
+              "; "
+            )}. From ${shown(Math.min(...all), "count")} to ${shown(Math.max(...all), "kg/m³")} in all. Window ${shown(window.low, "count")} to ${shown(window.high, "kg/m³")}.`,
     note: `Shaded: the window of ${shown(window.low, "count")} to ${shown(window.high, "kg/m³")} from the settings. Bar: the middle half of the squares; tick: the middle square; curve: the shape of the spread, each to its own height.`,
+    method: "how-density",
+    notebook: "02",
     table: {
       id: `density-${slug(species)}-data`,
-      caption: `Density of ${species} at 12 % moisture, by supplier`,
+      caption: `Density of ${species} at 12 % moisture, by supplier, with 95 % intervals`,
       columns: [
         {key: "supplier", heading: "Supplier", unit: "text"},
         {key: "squares", heading: "Squares", unit: "count"},
@@ -82,7 +90,15 @@ export function densityDots(
           suppliers.map((supplier) => ({supplier})),
           {fy: "supplier", x1: window.low, x2: window.high, y1: -0.5, y2: 0.5, fill: "var(--c2)", fillOpacity: 0.13}
         ),
-        Plot.areaY(curves, {fy: "supplier", x: "density", y1: 0, y2: "height", fill: "var(--c0)", fillOpacity: 0.3}),
+        Plot.line(curves, {
+          fy: "supplier",
+          z: "supplier",
+          x: "density",
+          y: "height",
+          stroke: "none",
+          fill: "var(--c0)",
+          fillOpacity: 0.3
+        }),
         Plot.dot(dots, {
           fy: "supplier",
           x: "density",
@@ -111,14 +127,23 @@ export function densityDots(
           ? [
               Plot.text(own, {
                 fy: "supplier",
-                text: "supplier",
+                text: ({supplier, squares}) => `${supplier}, ${squares}`,
                 frameAnchor: "top-left",
                 dy: 2,
                 fontWeight: 600,
                 fill: "var(--ink)"
               })
             ]
-          : [])
+          : [
+              Plot.text(own, {
+                fy: "supplier",
+                text: ({squares}) => `${squares} squares`,
+                frameAnchor: "right",
+                textAnchor: "start",
+                dx: 8,
+                fill: "var(--muted)"
+              })
+            ])
       ]
     })
   };

@@ -25,7 +25,9 @@ export function influences(
     title:
       reach(first.input) === 0 ? "A tenth off any input changes nothing" : `The number hangs most on ${first.input}`,
     subtitle: `Best number of ${species} squares when one input is a tenth lower or higher than taken; plan ${planned}`,
-    alt: `Lines from the best number with an input a tenth less to that with a tenth more, plan ${planned}. ${bars.map(({input, less, more}) => `${input}: ${shown(less, "count")} and ${shown(more, "count")}`).join("; ")}.`,
+    alt: `Lines from the best number with an input a tenth less to that with a tenth more, plan ${planned}, widest first. ${bars.map(({input, less, more}) => `${input}: ${shown(less, "count")} and ${shown(more, "count")}`).join("; ")}.`,
+    method: "how-plan",
+    notebook: "04",
     note: "One input is changed at a time, the others stay. The table says what is missed when the plan is kept all the same.",
     key: [
       {label: "a tenth less", color: "var(--c4)"},

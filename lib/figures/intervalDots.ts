@@ -9,8 +9,10 @@ export interface IntervalDot {
   low: number | undefined;
   high: number | undefined;
   series?: string;
-  /** Said behind the label where the figure has several, e.g. a species. */
+  /** Heads the lines of its group where the figure has several, e.g. a species. */
   panel?: string;
+  /** How many it rests on, in words: stands at the end of its line. */
+  n?: string;
   /** Shown on pointing. */
   title?: string;
 }
@@ -31,7 +33,10 @@ export interface IntervalDots extends Omit<Figure, "plot" | "key"> {
 const colors = ["var(--c1)", "var(--c4)", "var(--c5)", "var(--c2)", "var(--c3)", "var(--c0)"];
 const symbols = ["circle", "diamond", "square", "triangle", "star", "cross"] as const;
 
-/** A figure of dots with interval lines, one line a label in the order given: for comparing rates, spreads and costs. */
+/** Stands between label and panel in the name of a line; no text of a book holds it. */
+const apart = "\u0000";
+
+/** A figure of dots with interval lines, one line a label in the order given: for comparing rates, spreads and costs. A dot without interval is hollow. */
 export function intervalDots({
   unit,
   currency = "",
@@ -59,7 +64,8 @@ export function intervalDots({
       const rows = dots.map((dot) => {
         const {label, value, low, high, series: name = series[0]!, panel = "", title} = dot;
         return {
-          label: panel === "" || panels.length === 1 ? label : `${label}, ${panel}`,
+          label: `${label}${apart}${panel}`,
+          isOpen: low === undefined,
           value: scale(value),
           low: scale(low),
           high: scale(high),
@@ -68,7 +74,15 @@ export function intervalDots({
           title: title ?? said(dot)
         };
       });
-      const lines = [...new Set(rows.map((row) => row.label))];
+      const lines = panels.flatMap((panel) => [
+        ...(panels.length > 1 ? [`${apart}${panel}`] : []),
+        ...new Set(rows.filter(({label}) => label.endsWith(`${apart}${panel}`)).map(({label}) => label))
+      ]);
+      const heads = lines.filter((line) => line.startsWith(apart));
+      const counts = lines.flatMap((line) => {
+        const dot = dots.find(({label, panel = "", n}) => n !== undefined && `${label}${apart}${panel}` === line);
+        return dot ? [{line, n: dot.n!}] : [];
+      });
       const height = 58 + lines.length * (series.length > 1 ? 26 : 22);
       const marks = series.flatMap((_, i) => {
         const own = rows.filter(({color, value}) => color === colors[i % colors.length] && value !== undefined);
@@ -83,7 +97,9 @@ export function intervalDots({
             x: "value",
             title: "title",
             r: 4,
-            fill: colors[i % colors.length]!,
+            fill: ({isOpen}: {isOpen: boolean}) => (isOpen ? "var(--ground)" : colors[i % colors.length]!),
+            stroke: colors[i % colors.length]!,
+            strokeWidth: 1.5,
             symbol: symbols[i % symbols.length]!
           })
         ];
@@ -91,12 +107,29 @@ export function intervalDots({
       return {
         height,
         x: {label: `${axis} →`, zero, nice: true, grid: true, ticks: narrow ? 4 : 7},
-        y: {label: null, domain: lines, type: "band"},
+        y: {label: null, domain: lines, type: "band", tickSize: 0, tickFormat: (line: string) => line.split(apart)[0]!},
         marks: [
           ...(zero ? [Plot.ruleX([0], {stroke: "var(--rule)"})] : []),
           ...(reference
             ? [Plot.ruleX([scale(reference.value)!], {stroke: "var(--muted)", strokeDasharray: "4,3"})]
             : []),
+          Plot.text(heads, {
+            y: (line: string) => line,
+            text: (line: string) => line.slice(apart.length),
+            frameAnchor: "left",
+            textAnchor: "end",
+            dx: -9,
+            fontWeight: 600,
+            fill: "var(--ink)"
+          }),
+          Plot.text(counts, {
+            y: "line",
+            text: "n",
+            frameAnchor: "right",
+            textAnchor: "start",
+            dx: 8,
+            fill: "var(--muted)"
+          }),
           ...marks
         ]
       };

@@ -22,6 +22,8 @@ export function profitCurve(
         : `${best.squares} ${species} squares serve best, ${band.from} to ${band.to} nearly`,
     subtitle: `Expected profit in ${currency} by number of ${species} squares bought, best split over suppliers; ${season}`,
     alt: `Curve of expected profit. ${money(none.profit)} with ${none.squares} squares, highest ${money(best.profit)} with ${best.squares}, ${money(most.profit)} with ${most.squares}. Within 1 % of the best from ${band.from} to ${band.to} squares.`,
+    method: "how-plan",
+    notebook: "04",
     note: `Shaded: within 1 % of the best. ${forService === undefined ? `No number shown serves every order with a chance of ${shown(serviceGoal, "fraction")}.` : `${forService} squares serve every order with a chance of ${shown(serviceGoal, "fraction")} (square mark).`}`,
     table: {
       id: `profit-${slug(species)}-data`,
@@ -31,12 +33,10 @@ export function profitCurve(
         {key: "profit", heading: "Expected profit", unit: "money whole"},
         {key: "service", heading: "Chance to serve all orders", unit: "fraction"},
         {key: "fillRate", heading: "Share of orders served", unit: "fraction"},
-        {key: "expectedShort", heading: "Shafts short", unit: "per 100"},
-        {key: "expectedLeftover", heading: "Shafts left over", unit: "per 100"},
+        {key: "expectedShort", heading: "Shafts short", unit: "count"},
+        {key: "expectedLeftover", heading: "Shafts left over", unit: "count"},
         {key: "split", heading: "Of whom", unit: "text"}
-      ].map((column) =>
-        column.unit === "per 100" ? {...column, unit: "number" as const} : column
-      ) as Figure["table"]["columns"],
+      ],
       rows: drawn
         .filter(
           ({squares}) => squares % 10 === 0 || squares === best.squares || squares === band.from || squares === band.to

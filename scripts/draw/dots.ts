@@ -12,7 +12,7 @@ export function joinDots(svg: SVGSVGElement): void {
     const alike = dots.every((dot) => isPlain(dot) && dot.getAttribute("r") === radius);
     if (dots.length < many || !radius || !alike || group.hasAttribute("stroke")) continue;
     const path = group.ownerDocument.createElementNS("http://www.w3.org/2000/svg", "path");
-    path.setAttribute("d", dots.map((dot) => `M${place(dot, "cx")},${place(dot, "cy")}h0`).join(""));
+    path.setAttribute("d", steps(dots));
     path.setAttribute("stroke-width", String(2 * Number(radius)));
     path.setAttribute("stroke-linecap", "round");
     group.replaceChildren(path);
@@ -29,7 +29,20 @@ function isPlain(node: Element): boolean {
   return node.localName === "circle" && node.childNodes.length === 0 && known;
 }
 
-/** A tenth of a pixel is finer than any dot is looked at. */
+/** A path that puts its pen down at each dot, told from the one before. */
+function steps(dots: readonly Element[]): string {
+  let [x, y] = [0, 0];
+  return dots
+    .map((dot) => {
+      const [toX, toY] = [place(dot, "cx"), place(dot, "cy")];
+      const step = `m${toX - x},${toY - y}h0`;
+      [x, y] = [toX, toY];
+      return step;
+    })
+    .join("");
+}
+
+/** Whole pixels are as fine as a crowd of dots is looked at. */
 function place(dot: Element, axis: "cx" | "cy"): number {
-  return Math.round(Number(dot.getAttribute(axis)) * 10) / 10 || 0;
+  return Math.round(Number(dot.getAttribute(axis)));
 }

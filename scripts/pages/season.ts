@@ -114,7 +114,7 @@ function points({species, why, plan, stock, forecast, lead}: SpeciesPlan, today:
     best.squares === 0 ? `${capital(species)}: buy none` : `${capital(species)}: buy ${best.squares} squares, ${whom}`;
   const need = forecast.mean + forecast.open;
   return [
-    `${number}; ${band.from === band.to ? "no other number tried" : `any number from ${band.from} to ${band.to}`} is within 1 % of the best expected profit.`,
+    `${number}; ${band.from === band.to ? "no other number tried" : `any number from ${band.from} to ${band.to}`} is within 1\u00a0% of the best expected profit.`,
     `${capital(species)}: over the ${shown((dayNumber(forecast.to) - today) / 30.44, "count")} months to ${forecast.to} about ${shown(need, "count")} shafts will be wanted; ${stock.rack} on the rack fit and the ${stock.pipelinePieces} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do.`,
     ...lateness(species, lead, best.squares)
   ];
@@ -152,7 +152,7 @@ function summary(plans: readonly SpeciesPlan[], {currency}: Composer): Html {
               value: plan.best.squares,
               unit: "count" as const,
               interval: {low: plan.band.from, high: plan.band.to},
-              level: "within 1 % of the best",
+              level: "within 1\u00a0% of the best",
               change: `cost ${shown(plan.best.cost, "money whole", {currency})} with the work on them`,
               note: `all orders served with a chance of ${shown(plan.best.service, "fraction")}`
             },
@@ -181,10 +181,16 @@ function section(
   if (!plan || !stock || !forecast || !input || !hangs) {
     return {id: `plan-${id}`, heading: capital(species), body: [html`<p>No number can be given, as ${why}.</p>`]};
   }
-  const {best} = plan;
+  const {best, band} = plan;
+  const atMost = best.orders.filter(({supplier, squares}) =>
+    stock.offers.some((offer) => offer.supplier === supplier && squares === offer.available)
+  );
   return {
     id: `plan-${id}`,
-    heading: capital(species),
+    heading:
+      best.squares === 0
+        ? `${capital(species)}: buy none`
+        : `${capital(species)}: buy ${shown(best.squares, "count")}${band.from === band.to ? "" : `, ${shown(band.from, "count")} to ${shown(band.to, "count")} nearly as good`}`,
     body: [
       figure(profitCurve(plan, {species, currency, season: `until ${season.endsOn}`})),
       table({
@@ -205,6 +211,11 @@ function section(
           planned: best.orders.find(({supplier}) => supplier === row.supplier)?.squares ?? 0
         }))
       }),
+      ...(atMost.length === 0
+        ? []
+        : [
+            html`<p>The plan takes all that ${listed(atMost.map(({supplier}) => supplier))} ${atMost.length === 1 ? "is" : "are"} taken to sell. Ask: if more can be had there, the best plan is another.</p>\n`
+          ]),
       table({
         id: `sum-${id}`,
         caption: `The sum behind the number: ${species} shafts until ${season.endsOn}`,

@@ -5,13 +5,16 @@ import {discardRates} from "../../lib/defects/discardRates.ts";
 import {type SupplierDiscards, supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
 import {compareSpread, type SpreadComparison} from "../../lib/density/compareSpread.ts";
 import {densityBySupplier, type SupplierDensity} from "../../lib/density/densityBySupplier.ts";
+import {lotDensities} from "../../lib/density/lotDensities.ts";
 import {spreadSources} from "../../lib/density/spreadSources.ts";
 import {capital, densityDots} from "../../lib/figures/densityDots.ts";
 import {intervalDots} from "../../lib/figures/intervalDots.ts";
+import {supplierLots} from "../../lib/figures/supplierLots.ts";
 import {html} from "../../lib/report/html.ts";
 import type {Method} from "../../lib/report/methods.ts";
-import {shown, shownInterval} from "../../lib/report/quantity.ts";
+import {shown, shownInterval, type Unit} from "../../lib/report/quantity.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
+import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Beside, compose, plain, type Report} from "./compose.ts";
@@ -28,20 +31,25 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
     const discards = supplierDiscards(now);
     const lately = latelyWorse(read);
     const costs = shaftCost(now);
+    const lots = lotDensities(now);
+    const lotsOf = (row: {species: string; supplier: string; lots: number}) => counted(row.lots, "lot");
     const species = [...new Set(densities.map((row) => row.species))];
     const suppliersOf = (name: string) => densities.filter((row) => row.species === name).map(({supplier}) => supplier);
 
     const spreadFigure = intervalDots({
       id: "spread",
-      title: spreadTitle(densities),
+      title: short(tightestWords(spreads)),
       subtitle: `Standard deviation of density at 12 % moisture, kg/m³, by supplier and species, tightest first; ${period}`,
-      alt: `Dots with intervals. ${densities.map((row) => `${row.species} of ${row.supplier}: ${shown(row.sdKgM3, "kg/m³")}`).join("; ")}.`,
-      note: "Lines: 95 % intervals, from how lots differ; without a line there are fewer than four lots.",
+      alt: `Dots with intervals. ${ends(densities, ({sdKgM3}) => sdKgM3, "kg/m³")}`,
+      method: "how-spread",
+      notebook: "02",
+      note: "Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots and has none.",
       unit: "kg/m³",
       axis: "standard deviation, kg/m³",
       dots: densities.map((row) => ({
         label: row.supplier,
         panel: row.species,
+        n: lotsOf(row),
         value: row.sdKgM3,
         low: row.sdLow,
         high: row.sdHigh
@@ -68,9 +76,11 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
     });
     const insideFigure = intervalDots({
       id: "inside-window",
-      title: bestTitle(densities, "insideFraction", "has most inside the window"),
+      title: short(`${windowWords(densities)} the window`),
       subtitle: `Squares whose density at 12 % lies inside the window, % of squares measured; by supplier and species, ${period}`,
-      alt: `Dots with intervals. ${densities.map((row) => `${row.species} of ${row.supplier}: ${shown(row.insideFraction, "fraction")}`).join("; ")}.`,
+      alt: `Dots with intervals. ${ends(densities, ({insideFraction}) => insideFraction, "fraction")}`,
+      method: "how-density",
+      notebook: "05",
       note: `Windows, kg/m³ at 12 %: ${species.map((name) => `${name} ${book.settings.species[name]!.windowKgM3.low} to ${book.settings.species[name]!.windowKgM3.high}`).join(", ")}. Lines: 95 % intervals.`,
       unit: "fraction",
       axis: "% inside the window",
@@ -81,6 +91,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         .map((row) => ({
           label: row.supplier,
           panel: row.species,
+          n: counted(row.squares, "square"),
           value: row.insideFraction,
           low: row.insideLow,
           high: row.insideHigh
@@ -103,8 +114,10 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       id: "supplier-discards",
       title: discardTitle(discards),
       subtitle: `Thrown out per 100 squares as far as they were followed, by supplier and species; ${period}`,
-      alt: `Dots with intervals, raw and drawn to the mean. ${discards.map((row) => `${row.species} of ${row.supplier}: ${shown(row.per100, "per 100")}, drawn ${shown(row.drawnPer100, "per 100")}`).join("; ")}.`,
-      note: "Raw: as counted, interval from whole lots. Drawn: pulled towards the mean of the species by as much as the data are thin; the better guess for the next lot.",
+      alt: `Dots with intervals, raw and drawn to the mean. Drawn: ${ends(discards, ({drawnPer100}) => drawnPer100, "per 100")} Raw: ${ends(discards, ({per100}) => per100, "per 100")}`,
+      method: "how-discards",
+      notebook: "03",
+      note: "Lines: 95 % intervals. Raw: as counted, interval from whole lots. Drawn: pulled towards the mean of the species by as much as the data are thin; the better guess for the next lot.",
       unit: "per 100",
       axis: "per 100 squares",
       series: ["drawn to the mean", "raw"],
@@ -113,6 +126,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
           label: row.supplier,
           panel: row.species,
           series: "drawn to the mean",
+          n: lotsOf(row),
           value: row.drawnPer100,
           low: row.drawnLow,
           high: row.drawnHigh
@@ -145,16 +159,18 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
     const known = costs.filter(({inWindowCost}) => inWindowCost !== undefined);
     const costFigure = intervalDots({
       id: "shaft-cost",
-      title: costTitle(known),
+      title: known.length === 0 ? "No shaft can be expected yet" : short(costWords(known)),
       subtitle: `Money for wood and carriage per finished shaft inside the density window, ${currency}; by supplier and species, ${period}`,
-      alt: `Dots with intervals, cheapest first. ${known.map((row) => `${row.species} of ${row.supplier}: ${shown(row.inWindowCost, "money", {currency})}`).join("; ") || "No data: no shaft can be expected yet."}`,
-      note: "Lines: 95 % intervals, from how lots differ. The workshop's own time is not in it.",
+      alt: `Dots with intervals, cheapest first. ${ends(known, ({inWindowCost}) => inWindowCost, "money", currency)}`,
+      method: "how-cost",
+      note: "Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots. The workshop's own time is not in it.",
       unit: "money",
       currency,
       axis: `${currency} per usable shaft`,
       dots: known.map((row) => ({
         label: row.supplier,
         panel: row.species,
+        n: lotsOf(row),
         value: row.inWindowCost,
         low: row.inWindowCostLow,
         high: row.inWindowCostHigh
@@ -210,7 +226,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
               ]
             : [];
         }),
-        ...lately,
+        ...lately.map(({sentence}) => sentence),
         ...species.flatMap((name) => {
           const row = known
             .filter((one) => one.species === name)
@@ -225,36 +241,30 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       sections: [
         {
           id: "density",
-          heading: "Density, square by square",
-          body: species.map((name) =>
-            figure(
-              densityDots(densities, now.pieces, {
-                species: name,
-                window: book.settings.species[name]!.windowKgM3,
-                period
-              })
-            )
-          )
-        },
-        {
-          id: "tightness",
-          heading: "Who is tighter, and can the data tell",
+          heading: `Density: ${tightestWords(spreads)}`,
           body: [
+            ...species.flatMap((name) => {
+              const options = {species: name, window: book.settings.species[name]!.windowKgM3, period};
+              return [
+                figure(densityDots(densities, now.pieces, options)),
+                figure(supplierLots(lots, {...options, suppliers: suppliersOf(name)}))
+              ];
+            }),
             figure(spreadFigure),
             html`${spreads.map((row) => html`<p>${spreadSentence(row)} ${testSentence(row)}</p>\n`)}`,
-            spreadTable
+            html`<details>\n<summary>Spreads compared two by two</summary>\n${spreadTable}</details>\n`
           ]
         },
-        {id: "window", heading: "How much fits the window", body: [figure(insideFigure)]},
+        {id: "window", heading: `Window: ${windowWords(densities)}`, body: [figure(insideFigure)]},
         {
           id: "losses",
-          heading: "What is thrown out of each supplier's timber",
+          heading: `Discards: ${lately.length > 0 ? `${[...new Set(lately.map(({supplier}) => supplier))].join(", ")} may have got worse` : discards.length > 0 ? "no supplier has got worse beyond chance" : "nothing is known yet"}`,
           body: [
             figure(discardFigure),
-            ...(lately.length > 0 ? [html`${lately.map((line) => html`<p>${line}</p>\n`)}`] : [])
+            ...(lately.length > 0 ? [html`${lately.map(({sentence}) => html`<p>${sentence}</p>\n`)}`] : [])
           ]
         },
-        {id: "cost", heading: "What a shaft costs", body: [figure(costFigure)]}
+        {id: "cost", heading: `Cost: ${costWords(known)}`, body: [figure(costFigure)]}
       ],
       method,
       limits: [
@@ -268,7 +278,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
 }
 
 /** Suppliers of whose pieces clearly more were thrown out at some stage in the last half year than before it. */
-function latelyWorse({histories: now, book}: BookAsOf): string[] {
+function latelyWorse({histories: now, book}: BookAsOf): {supplier: string; sentence: string}[] {
   const then = histories(book, dayText(now.asOf - recentDays));
   return [...groupBy(now.pieces, ({supplier}) => supplier)].flatMap(([supplier, pieces]) =>
     book.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
@@ -278,7 +288,10 @@ function latelyWorse({histories: now, book}: BookAsOf): string[] {
       if (!before || !recent || !clearlyMore(recent, before)) return [];
       const range = shownInterval({low: recent.per100Low!, high: recent.per100High!}, "per 100");
       return [
-        `${supplier} may have got worse: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(before.per100, "count")} before it.`
+        {
+          supplier,
+          sentence: `${supplier} may have got worse: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(before.per100, "count")} before it.`
+        }
       ];
     })
   );
@@ -294,10 +307,85 @@ function spreadSentence({species, pairs}: SpreadComparison): string {
   return `${capital(species)}: ${certain.tighter} is tighter than ${certain.wider} by ${off(certain.ratio)} (${shown(1 - certain.ratioHigh!, "fraction", {bare: true})} to ${off(certain.ratioLow!)}).`;
 }
 
-function testSentence({f, df1, df2, p}: SpreadComparison): string {
-  if (f === undefined || p === undefined) return "";
+/** Whether the spreads of all suppliers together could be one, in plain words. */
+function testSentence({p}: SpreadComparison): string {
+  if (p === undefined) return "";
   const chance = p < 0.001 ? "p < 0.001" : `p = ${p.toFixed(3)}`;
-  return `Brown–Forsythe test over all suppliers: F = ${shown(f, "number")} on ${df1} and ${df2} degrees of freedom, ${chance}; it takes squares as independent, so it is too sure where lots differ.`;
+  return p < 0.05
+    ? `That all suppliers spread alike is hard to believe (${chance}).`
+    : `All suppliers might spread alike (${chance}).`;
+}
+
+/** The rows that lead their species beyond chance: whose interval lies apart from that of every other supplier that has one. */
+function leaders<T extends {species: string; supplier: string}>(
+  rows: readonly T[],
+  interval: (row: T) => [low: number | undefined, high: number | undefined],
+  most: "most" | "least"
+): T[] {
+  return [...groupBy(rows, ({species}) => species).values()].flatMap((own) => {
+    const known = own.filter((row) => interval(row)[0] !== undefined);
+    return known.filter(
+      (row) =>
+        known.length > 1 &&
+        known.every((other) => {
+          if (other === row) return true;
+          const [[low, high], [otherLow, otherHigh]] = [interval(row), interval(other)];
+          return most === "most" ? low! > otherHigh! : high! < otherLow!;
+        })
+    );
+  });
+}
+
+/** "Haskerdene Mill" or "Haskerdene Mill (ash), Fennaby Yard (maple)"; undefined where no supplier leads. */
+function leaderNames(rows: readonly {species: string; supplier: string}[], species: number): string | undefined {
+  const names = [...new Set(rows.map(({supplier}) => supplier))];
+  if (names.length === 1 && rows.length === species) return names[0];
+  return rows.length === 0 ? undefined : rows.map(({species: name, supplier}) => `${supplier} (${name})`).join(", ");
+}
+
+/** A title of at most ten words; one that many long names make longer gives way to a plain one. */
+const short = (words: string) => (words.split(/\s+/u).length > 10 ? "Some suppliers lead, by species" : capital(words));
+
+const countSpecies = (rows: readonly {species: string}[]) => new Set(rows.map(({species}) => species)).size;
+
+function tightestWords(spreads: readonly SpreadComparison[]): string {
+  const first = spreads.flatMap(({species, pairs}) => {
+    const known = pairs.filter(({ratioLow}) => ratioLow !== undefined);
+    const [supplier] = known.map(({tighter}) => tighter);
+    const isFirst = known.every((pair) => pair.tighter !== supplier || pair.verdict === "tighter");
+    return supplier !== undefined && isFirst ? [{species, supplier}] : [];
+  });
+  const names = leaderNames(first, spreads.length);
+  return names === undefined ? "the data cannot tell whose is tightest" : `${names} is tightest`;
+}
+
+function windowWords(rows: readonly SupplierDensity[]): string {
+  const names = leaderNames(
+    leaders(rows, ({insideLow, insideHigh}) => [insideLow, insideHigh], "most"),
+    countSpecies(rows)
+  );
+  return names === undefined ? "no supplier clearly has most inside" : `${names} has most inside`;
+}
+
+function costWords(rows: readonly ShaftCost[]): string {
+  const names = leaderNames(
+    leaders(rows, ({inWindowCostLow, inWindowCostHigh}) => [inWindowCostLow, inWindowCostHigh], "least"),
+    countSpecies(rows)
+  );
+  return names === undefined ? "the data cannot tell the suppliers apart" : `${names} is cheapest`;
+}
+
+/** The extremes among rows in words, for who cannot see them. */
+function ends<T extends {species: string; supplier: string}>(
+  rows: readonly T[],
+  value: (row: T) => number | undefined,
+  unit: Unit,
+  currency = ""
+): string {
+  const known = rows.filter((row) => value(row) !== undefined).toSorted((a, b) => value(a)! - value(b)!);
+  const said = (row: T) => `${row.species} of ${row.supplier} with ${shown(value(row), unit, {currency})}`;
+  const [low, high] = [known[0], known.at(-1)];
+  return low && high ? `Lowest: ${said(low)}; highest: ${said(high)}; ${known.length} in all.` : "No data yet.";
 }
 
 /** Who loses fewest, where the drawn intervals lie apart; else that the data cannot tell. */
@@ -313,46 +401,33 @@ function discardTitle(rows: readonly SupplierDiscards[]): string {
     : "The data cannot tell the suppliers' discards apart";
 }
 
-function spreadTitle(densities: readonly SupplierDensity[]): string {
-  const tightest = densities.filter(({sdKgM3}) => sdKgM3 !== undefined).toSorted((a, b) => a.sdKgM3! - b.sdKgM3!)[0];
-  return tightest ? `Tightest: ${tightest.species} of ${tightest.supplier}` : "Too few squares to show a spread";
-}
-
-function bestTitle(densities: readonly SupplierDensity[], key: "insideFraction", words: string): string {
-  const best = densities.toSorted((a, b) => b[key] - a[key])[0];
-  return best ? `${best.supplier} ${words} (${best.species})` : "No square has been measured";
-}
-
-function costTitle(known: readonly ShaftCost[]): string {
-  const cheapest = known.toSorted((a, b) => a.inWindowCost! - b.inWindowCost!)[0];
-  return cheapest
-    ? `Cheapest usable shaft: ${cheapest.species} of ${cheapest.supplier}`
-    : "No shaft can be expected yet";
-}
-
 const method: readonly Method[] = [
   {
     id: "how-density",
     heading: "Density",
     text: "Density at 12 % moisture comes from each square's mass, length, width, thickness and moisture as it came in, with the shrinkage of its species: from the oven-dry mass and the volume at 12 %, so that wood that swells is not taken for wood that is light. Constants and their sources stand in the library, species by species.",
+    formula: "ρ₁₂ = mass at 12 % ÷ volume at 12 %",
     guide: "density"
   },
   {
     id: "how-spread",
     heading: "Spread",
-    text: "Spread is the standard deviation. Two spreads are compared by their ratio; its interval is as wide as the lots of both differ. “Cannot tell” means that the interval reaches 1, or that one of the two has fewer than four lots. The spread is split into between lots and within a lot by variance components, and the part that is only measuring is propagated from the accuracies of scale, calliper, tape and meter in the settings.",
+    text: "Spread is the standard deviation. Two spreads are compared by their ratio; its interval is as wide as the lots of both differ. Whether all suppliers could spread alike is the test of Brown and Forsythe, which takes squares as independent and so is too sure where lots differ. “Cannot tell” means that the interval reaches 1, or that one of the two has fewer than four lots. The spread is split into between lots and within a lot by variance components, and the part that is only measuring is propagated from the accuracies of scale, calliper, tape and meter in the settings.",
+    formula: "ratio = SD of the tighter ÷ SD of the wider;  SD² = between lots² + within a lot²",
     guide: "spread"
   },
   {
     id: "how-discards",
     heading: "Discards",
     text: "The share lost at each stage, carried from square to shaft; pieces in stock count as not decided. Drawn to the mean: each supplier's rate is averaged with that of its species by as much as its own squares say little, over all that the data leave possible of the mean and of how much suppliers differ.",
+    formula: "per 100 squares = 100 · Σ over stages of (yield of the stages before · share of the stage thrown out)",
     guide: "discards"
   },
   {
     id: "how-cost",
     heading: "Cost",
     text: "Money for squares and carriage ÷ squares ÷ the share of this supplier's squares that become shafts, stage by stage.",
+    formula: "a usable shaft = (price + carriage) ÷ squares ÷ share that become shafts inside the window",
     guide: "costs"
   },
   howSure

@@ -1,3 +1,4 @@
+import {JSDOM} from "jsdom";
 import {expect, test} from "vitest";
 import {type IntervalDots, intervalDots} from "../../lib/figures/intervalDots.ts";
 import {expectSound} from "./sound.ts";
@@ -10,7 +11,7 @@ const input = (some: IntervalDots["dots"]): IntervalDots => ({
   id: "inside",
   title: "Low Fold Sawmill has most inside",
   subtitle: "Squares inside the window, % of squares measured, all years",
-  alt: "Dots with intervals. Low Fold Sawmill 70 %, Elm End Yard 50 %.",
+  alt: "Dots with intervals. Highest: Low Fold Sawmill with 70 %, lowest: Elm End Yard with 50 %.",
   unit: "fraction",
   axis: "% inside",
   dots: some,
@@ -48,4 +49,19 @@ test("each dot says its panel, label and series, its value and its interval, for
     "ash, Low Fold Sawmill, all: 95.1\u00a0%, 89.3 to 97.9\u00a0%",
     "ash, Low Fold Sawmill, lately: 90.0\u00a0%"
   ]);
+});
+
+test("lines of several panels stand under the name of theirs, each with what it rests on; a dot without interval is hollow", () => {
+  const two = [
+    {label: "Elm End Yard", panel: "ash", value: 0.9, low: 0.8, high: 0.95, n: "7 lots"},
+    {label: "Elm End Yard", panel: "maple", value: 0.4, low: undefined, high: undefined, n: "2 lots"}
+  ];
+  const {wide} = expectSound(intervalDots(input(two)));
+  const {document} = new JSDOM(wide).window;
+  const texts = [...document.querySelectorAll("text")].map(({textContent}) => textContent!);
+  for (const text of ["ash", "maple", "7 lots", "2 lots"]) expect(texts.filter((one) => one === text)).toHaveLength(1);
+  expect(texts.filter((text) => text === "Elm End Yard")).toHaveLength(2);
+  expect(wide).not.toContain("\0");
+  const fills = [...document.querySelectorAll("circle")].map((dot) => dot.getAttribute("fill"));
+  expect(fills).toEqual(["var(--c1)", "var(--ground)"]);
 });

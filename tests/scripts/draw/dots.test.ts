@@ -16,8 +16,13 @@ it("joinDots(svg) draws a large group of like dots as one path of as many points
     .firstElementChild!;
   expect(group.children).toHaveLength(1);
   const path = group.firstElementChild!;
-  expect(path.getAttribute("d")!.match(/M[\d.]+,7h0/g)).toHaveLength(50);
-  expect(path.getAttribute("d")).toMatch(/^M0\.1,7h0M1\.1,7h0/);
+  expect(path.getAttribute("d")).toMatch(/^m0,7h0m1,0h0/);
+  let [x, y] = [0, 0];
+  const places = [...path.getAttribute("d")!.matchAll(/m([\d.-]+),([\d.-]+)h0/g)].map(([, dx, dy]) => {
+    [x, y] = [x + Number(dx), y + Number(dy)];
+    return [x, y];
+  });
+  expect(places).toEqual(Array.from({length: 50}, (_, i) => [i, 7]));
   expect([path.getAttribute("stroke-width"), path.getAttribute("stroke-linecap")]).toEqual(["3.2", "round"]);
   expect(Object.fromEntries([...group.attributes].map(({name, value}) => [name, value]))).toEqual({
     fill: "none",
