@@ -34,13 +34,17 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
 });
 
 /** What sets one command apart from another. */
-export interface CommandKind {
+export interface CommandKind<O extends Options> {
   name: string;
   description: string;
   /** Whether it writes files; else the rows set aside are only told. */
   writes?: boolean;
   /** What is done, instead of the work, with a book that cannot be used; gives the exit code. */
-  unusable?: (read: BookRead, options: Options) => number;
+  unusable?: (read: BookRead, options: O) => number;
+  /** Options beyond those of every command. */
+  more?: readonly Option[];
+  /** What is done once the work is done, or could not be; `again` does all of it anew. */
+  after?: (options: O, again: () => Promise<number>) => Promise<void>;
 }
 
 /**
@@ -48,19 +52,21 @@ export interface CommandKind {
  *
  * @param work what to do with the book; imports what is heavy (drawing) itself, so that `--help` stays quick
  */
-export async function command(
-  {name, description, writes = true, unusable = tellUnusable}: CommandKind,
-  work: (read: BookAsOf, options: Options) => Promise<void> | void
+export async function command<O extends Options = Options>(
+  {name, description, writes = true, unusable = tellUnusable, more = [], after}: CommandKind<O>,
+  work: (read: BookAsOf, options: O) => Promise<void> | void
 ): Promise<void> {
   try {
-    const options = parse(name, description);
-    process.exitCode = await run(options, work, {writes, unusable});
+    const options = parse<O>(name, description, more);
+    const all = () => run(options, work, {writes, unusable});
+    process.exitCode = await all();
+    await after?.(options, all);
   } catch (error) {
     process.exitCode = ending(error, name);
   }
 }
 
-function parse(name: string, description: string): Options {
+function parse<O extends Options>(name: string, description: string, more: readonly Option[]): O {
   const program = new Command(name)
     .description(description)
     .addOption(
@@ -73,7 +79,9 @@ function parse(name: string, description: string): Options {
     )
     .addOption(new Option("--out <folder>", "where to write").default("reports"))
     .option("--json", "print the results as JSON on stdout instead of naming the files")
-    .option("--strict", "end with code 4 when a row was refused")
+    .option("--strict", "end with code 4 when a row was refused");
+  for (const option of more) program.addOption(option);
+  program
     .allowExcessArguments(false)
     .exitOverride()
     .addHelpText(
@@ -81,7 +89,7 @@ function parse(name: string, description: string): Options {
       `\nExamples:\n  npx tsx scripts/${name}.ts --book my-book\n  npx tsx scripts/${name}.ts --as-of 2026-06-30 --out june`
     );
   program.parse();
-  const options = program.opts<Options>();
+  const options = program.opts<O>();
   if (options.asOf !== undefined && !isDay(options.asOf)) {
     program.error(`error: --as-of must be a calendar day like 2026-10-31, got “${options.asOf}”.`, {
       exitCode: exitCodes.usage
@@ -90,10 +98,10 @@ function parse(name: string, description: string): Options {
   return options;
 }
 
-async function run(
-  options: Options,
-  work: (read: BookAsOf, options: Options) => Promise<void> | void,
-  {writes, unusable}: Required<Pick<CommandKind, "writes" | "unusable">>
+async function run<O extends Options>(
+  options: O,
+  work: (read: BookAsOf, options: O) => Promise<void> | void,
+  {writes, unusable}: Required<Pick<CommandKind<O>, "writes" | "unusable">>
 ): Promise<number> {
   const read = readBook(resolve(options.book), options.asOf === undefined ? today() : undefined);
   const {book} = read;

@@ -84,7 +84,7 @@ async function notebooks(names: readonly string[], options: Options): Promise<nu
       },
       make: async (path) => {
         const run = await make(path);
-        return {name: run.name, page: notebookPage(run, {live: true})};
+        return {name: run.name, page: notebookPage(run)};
       }
     });
     for (const path of first) tell(`${address}${basename(path, ".ts")}.html`);

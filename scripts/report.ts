@@ -1,16 +1,87 @@
-import {resolve} from "node:path";
-import {command, relative, tell} from "./command.ts";
+import {readFileSync, statSync} from "node:fs";
+import {join, resolve} from "node:path";
+import {Option} from "commander";
+import {command, type Options, relative, say, tell} from "./command.ts";
 import {notebookList} from "./io/notebookList.ts";
 import {writeReport} from "./io/writeReport.ts";
+import {liveServer, type Served} from "./live/liveServer.ts";
+import {openPage} from "./live/openPage.ts";
+import {whenSaved} from "./live/whenSaved.ts";
 import {indexPage} from "./pages/index.ts";
-import {writeReports} from "./writeReports.ts";
+import {writeReports, writtenFiles} from "./writeReports.ts";
 
-await command({name: "report", description: "All reports, with an index page."}, async (read, options) => {
-  const reports = await writeReports(["monthly", "suppliers", "season"], read, options);
-  const path = writeReport(
-    resolve(options.out),
-    "index.html",
-    indexPage(read, reports, notebookList(resolve(options.out)))
-  );
-  if (!options.json) tell(relative(path));
-});
+interface ReportOptions extends Options {
+  open?: boolean;
+  watch?: boolean;
+}
+
+/** The files of the last run, by their path in the folder of the reports: what may be served. */
+let files: readonly string[] = [];
+
+await command<ReportOptions>(
+  {
+    name: "report",
+    description: "All reports, with an index page.",
+    more: [
+      new Option("--open", "open the index page in the browser"),
+      new Option(
+        "--watch",
+        "go on: serve the pages on this machine and make them anew when a file of the book is saved"
+      ).conflicts("json")
+    ],
+    after
+  },
+  async (read, options) => {
+    const folder = resolve(options.out);
+    const reports = await writeReports(["monthly", "suppliers", "season"], read, options);
+    const notebooks = notebookList(folder);
+    const path = writeReport(folder, "index.html", indexPage(read, reports, notebooks));
+    files = [
+      "index.html",
+      ...writtenFiles(reports),
+      ...notebooks.filter(({made}) => made).map(({name}) => `notebooks/${name}.html`)
+    ];
+    if (!options.json) tell(relative(path));
+  }
+);
+
+async function after({open, watch, out, book}: ReportOptions, again: () => Promise<number>): Promise<void> {
+  const folder = resolve(out);
+  if (!watch) {
+    if (open && files.length > 0) await openPage(join(folder, "index.html"));
+    return;
+  }
+  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.once(signal, () => process.exit(0));
+  const server = await liveServer((path) => served(folder, path));
+  await whenSaved({paths: [resolve(book)], except: folder}, async () => {
+    await again();
+    server.tell(files.filter((file) => file.endsWith(".html")));
+  });
+  tell(`${server.address}index.html`);
+  say("Made anew when a file of the book is saved. Ctrl-C ends it.");
+  if (open) await openPage(`${server.address}index.html`);
+}
+
+const types = {
+  csv: "text/csv; charset=utf-8",
+  json: "application/json; charset=utf-8",
+  xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+} as const;
+
+/** A file of the last run as it lies in the folder; before the first sound book a page that waits for it. */
+function served(folder: string, path: string): Served | undefined {
+  if (path === "index.html" && files.length === 0) return {page: waiting};
+  const file = files.find((one) => one === path);
+  if (file === undefined) return undefined;
+  const place = join(folder, file);
+  if (!statSync(place, {throwIfNoEntry: false})?.isFile()) return undefined;
+  const ending = file.slice(file.lastIndexOf(".") + 1);
+  if (ending === "html") return {page: readFileSync(place, "utf8")};
+  return {type: types[ending as keyof typeof types], bytes: readFileSync(place)};
+}
+
+const waiting = `<!doctype html>
+<html lang="en-GB"><head><meta charset="utf-8"><title>Not made yet</title></head>
+<body><p>The book cannot be used yet: the terminal says what to mend. This page reloads itself when the reports are made.</p>
+</body></html>
+`;

@@ -18,6 +18,20 @@ const makers: Record<ReportName, () => Promise<(read: BookAsOf, beside: Beside) 
   season: async () => (await import("./pages/season.ts")).seasonReport
 };
 
+/** The files that `writeReports` writes of these reports, by their path in its folder, but for what is kept for the next month. */
+export function writtenFiles(reports: readonly Report[]): string[] {
+  return [
+    "guide.html",
+    "report.schema.json",
+    ...reports.flatMap(({name, tables}) => [
+      `${name}.html`,
+      `${name}.json`,
+      `${name}.xlsx`,
+      ...tables.map(({id}) => `tables/${name}-${id}.csv`)
+    ])
+  ];
+}
+
 /** Makes reports and writes each as a page, its tables as CSV files and every number as JSON. Returns the reports. */
 export async function writeReports(
   names: readonly ReportName[],

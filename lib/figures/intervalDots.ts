@@ -1,5 +1,6 @@
 import * as Plot from "@observablehq/plot";
 import {shown, shownInterval, type Unit} from "../report/quantity.ts";
+import {textWidth} from "../report/textWidth.ts";
 import type {Figure, KeyEntry} from "./figure.ts";
 
 /** One dot with its interval; rows of one label stand in one line, told apart by series. */
@@ -60,7 +61,7 @@ export function intervalDots({
   return {
     ...rest,
     ...(key.length > 0 && {key}),
-    plot: ({narrow}) => {
+    plot: ({width, narrow}) => {
       const rows = dots.map((dot) => {
         const {label, value, low, high, series: name = series[0]!, panel = "", title} = dot;
         return {
@@ -79,7 +80,10 @@ export function intervalDots({
         ...new Set(rows.filter(({label}) => label.endsWith(`${apart}${panel}`)).map(({label}) => label))
       ]);
       const heads = lines.filter((line) => line.startsWith(apart));
-      const counts = lines.flatMap((line) => {
+      // Where names are too long for a phone, what each line rests on is left to the table.
+      const longest = (texts: readonly string[]) => Math.max(0, ...texts.map((text) => textWidth(text, 12)));
+      const names = longest(dots.map(({label}) => label)) + longest(dots.map(({n = ""}) => n));
+      const counts = (names > width / 2 ? [] : lines).flatMap((line) => {
         const dot = dots.find(({label, panel = "", n}) => n !== undefined && `${label}${apart}${panel}` === line);
         return dot ? [{line, n: dot.n!}] : [];
       });

@@ -14,16 +14,11 @@ import {notebookStyle} from "./style.ts";
 
 const sheet = style + notebookStyle;
 
-/** Reloads an open page when the watcher says that it was made anew; the server of `watch.ts` says so. */
-const reload = `new EventSource("/made").onmessage = ({data}) => { if (location.pathname === "/" + data + ".html") location.reload(); };`;
-
 /**
  * The page of a notebook that was run, in the reports' look: prose, code, and what each cell showed, up to the fault if there was one. One
  * file that needs nothing else; the same run gives the same bytes.
- *
- * @param live with the script that reloads it: for the watcher's own server only, never for a file
  */
-export function notebookPage(run: NotebookRun, {live = false} = {}): string {
+export function notebookPage(run: NotebookRun): string {
   const {name, cells, opened, fault} = run;
   const faultCell = fault && (fault.cell ?? cellOfLine(cells, fault.lines[0] ?? Number.POSITIVE_INFINITY));
   const last =
@@ -32,13 +27,13 @@ export function notebookPage(run: NotebookRun, {live = false} = {}): string {
   const {title, bodies, parts} = prose(seen.filter(({kind}) => kind === "prose").map(({text}) => text));
   const heading = title === "" ? name : title;
   const texts = bodies.values();
-  const policy = security({styleHash: policyHash(sheet), scriptHash: live ? policyHash(reload) : undefined});
+  const policy = security({styleHash: policyHash(sheet)});
   const left = cells.slice(seen.length).filter(({kind}) => kind === "code").length;
   return htmlText(html`<!doctype html>
 <html lang="en-GB">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}${live && "; connect-src 'self'"}">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${heading}</title>
 <style>${raw(sheet)}</style>
@@ -60,7 +55,7 @@ ${codeHtml(cell.text, cell.line)}${(run.shown.get(cell.number) ?? []).map(raw)}<
 )}${fault && faultBox(run, left)}</main>
 <footer>
 ${footer(run)}</footer>
-${live && html`<script>${raw(reload)}</script>\n`}</body>
+</body>
 </html>
 `);
 }

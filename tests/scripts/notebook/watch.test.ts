@@ -46,20 +46,23 @@ test("--watch serves the page, makes it anew after a save, tells the reader, and
     const events = await fetch(new URL("/made", address));
     const reader = events.body!.pipeThrough(new TextDecoderStream()).getReader();
     writeFileSync(path, `${showing}\nshow("second");\n`);
-    expect((await reader.read()).value).toBe("data: 01-x\n\n");
+    expect((await reader.read()).value).toBe("data: 01-x.html\n\n");
     expect(await (await fetch(address)).text()).toContain('<p class="text">second</p>');
 
     writeFileSync(path, `${showing}\nshow("third");\nthrow new Error("broken");\n`);
-    expect((await reader.read()).value).toBe("data: 01-x\n\n");
+    expect((await reader.read()).value).toBe("data: 01-x.html\n\n");
     expect(await (await fetch(address)).text()).toMatch(/third.*Cell 1, line 3: broken/s);
 
     writeFileSync(join(folder, "book/lots.csv"), "changed\n");
-    expect([(await reader.read()).value, (await reader.read()).value]).toEqual(["data: 01-x\n\n", "data: 02-y\n\n"]);
+    expect([(await reader.read()).value, (await reader.read()).value]).toEqual([
+      "data: 01-x.html\n\n",
+      "data: 02-y.html\n\n"
+    ]);
 
     rmSync(path);
     await until(() => stderr.includes("There is no notebook") || undefined);
     writeFileSync(path, `${showing}\nshow("fourth");\n`);
-    expect((await reader.read()).value).toBe("data: 01-x\n\n");
+    expect((await reader.read()).value).toBe("data: 01-x.html\n\n");
     expect(await (await fetch(address)).text()).toContain('<p class="text">fourth</p>');
     await reader.cancel();
 
