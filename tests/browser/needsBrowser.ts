@@ -1,6 +1,6 @@
 import type {Browser} from "playwright-core";
 import {afterAll, beforeAll, describe, expect, it} from "vitest";
-import {findBrowser, startBrowser} from "./findBrowser.ts";
+import {findBrowser, startBrowser} from "../../scripts/golden/findBrowser.ts";
 
 /**
  * A group of tests that drive an installed browser. Where none is found, one test says so by name; it passes at home and

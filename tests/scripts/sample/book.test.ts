@@ -11,7 +11,7 @@ test("sampleBook() twice gives the same bytes", () => {
 
 test("sample-data holds what sampleBook() writes, its descriptions in open standards, and the picture for the README", () => {
   expect(readdirSync("sample-data").sort()).toEqual(
-    [...book.keys(), "book.schema.json", "datapackage.json", "season-report.png", "workshop.schema.json"].sort()
+    [...book.keys(), "book.schema.json", "datapackage.json", "monthly-report.png", "workshop.schema.json"].sort()
   );
   for (const [name, text] of book) expect(readFileSync(`sample-data/${name}`, "utf8") === text, name).toBe(true);
 });

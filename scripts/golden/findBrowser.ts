@@ -24,7 +24,7 @@ const usual: Partial<Record<NodeJS.Platform, readonly string[]>> = {
   )
 };
 
-/** The browser that the tests drive: CHROME_PATH if set, else the first that is installed; undefined where there is none. */
+/** The browser that tests and pictures are made with: CHROME_PATH if set, else the first that is installed; undefined where there is none. */
 export function findBrowser(): string | undefined {
   const named = process.env.CHROME_PATH;
   return named ?? usual[process.platform]?.find((path) => existsSync(path));
