@@ -12,7 +12,7 @@ import {stockBars} from "../../lib/figures/stockBars.ts";
 import {html} from "../../lib/report/html.ts";
 import {keyFigures} from "../../lib/report/keyFigures.ts";
 import type {Method} from "../../lib/report/methods.ts";
-import {shown, shownInterval, type Unit} from "../../lib/report/quantity.ts";
+import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import type {Table} from "../../lib/report/table.ts";
 import {moistureLosses} from "../../lib/seasoning/moistureLosses.ts";
 import {type StockRow, stockOnHand} from "../../lib/seasoning/stockOnHand.ts";
@@ -29,6 +29,7 @@ import {version} from "../version.ts";
 import {changes, changeWords, type FollowedNumber, printedNumbers} from "./changes.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Beside, type Composer, compose, plain, type Report} from "./compose.ts";
+import {extremes} from "./extremes.ts";
 import {howSure} from "./howSure.ts";
 
 /** The monthly yield report: what went in, what came out, what was lost, and whether it is getting worse. */
@@ -145,12 +146,12 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
   const open = now.pieces.filter(({fate}) => fate === "in stock").length;
   if (all.rolledFraction === undefined) {
     points.push(
-      `Too early to say what becomes of the squares: of ${bought} bought ${open} are still resting, and not every stage has been left by one.`
+      `Too early to say what becomes of the squares: of ${shown(bought, "count")} bought ${shown(open, "count")} are still resting, and not every stage has been left by one.`
     );
     return points;
   }
   points.push(
-    `Of 100 squares ${shown(100 * all.rolledFraction, "count")} become finished shafts${between(all.rolledLow, all.rolledHigh)}; ${open} of ${bought} squares are still on their way and are not counted as lost.`
+    `Of 100 squares ${shown(100 * all.rolledFraction, "count")} become finished shafts${between(all.rolledLow, all.rolledHigh)}; ${shown(open, "count")} of ${shown(bought, "count")} squares are still on their way and are not counted as lost.`
   );
   if (recent.rolledFraction !== undefined && now.lots.some(({boughtOn}) => boughtOn < dayText(now.asOf - recentDays))) {
     const apart =
@@ -288,7 +289,7 @@ function sections(
     id: "stage-yields",
     title: weakest && weakest.discarded > 0 ? `The ${weakest.stage} stage loses most` : "No stage has lost a piece yet",
     subtitle: `Pieces that pass each stage, % of those that reach it; ${population}, ${period}`,
-    alt: `Dots with intervals. ${ends(yieldDots, "fraction")}`,
+    alt: `Dots with intervals. ${extremes(yieldDots.map(named), "fraction")}`,
     method: "how-yield",
     notebook: "03",
     note: "Lines: 95 % intervals, from how lots differ. Pieces still at the stage count for as long as they have been there.",
@@ -327,7 +328,7 @@ function sections(
     id: "discards-by-defect",
     title: worst ? `${capital(worst)} takes most squares` : "Nothing has been thrown out",
     subtitle: `Thrown out per 100 squares bought, as far as they were followed; ${population}, ${period}`,
-    alt: `Dots with intervals, worst first. ${ends(defectDots, "per 100")}`,
+    alt: `Dots with intervals, worst first. ${extremes(defectDots.map(named), "per 100")}`,
     method: "how-discards",
     notebook: "03",
     note: "Lines: 95 % intervals, from how lots differ.",
@@ -494,15 +495,10 @@ function sections(
   ];
 }
 
-/** The extremes among dots in words, for who cannot see them. */
-function ends(dots: readonly {label: string; series: string; value: number | undefined}[], unit: Unit): string {
-  const known = dots.filter(({value}) => value !== undefined).toSorted((a, b) => a.value! - b.value!);
-  const said = ({series, label, value}: (typeof known)[number]) => `${series} ${label} with ${shown(value, unit)}`;
-  const [low, high] = [known[0], known.at(-1)];
-  return low && high
-    ? `Highest: ${said(high)}; lowest: ${said(low)}; ${known.length} in all.`
-    : "No data: nothing has come so far.";
-}
+const named = ({series, label, value}: {series: string; label: string; value: number | undefined}) => ({
+  name: `${series} ${label}`,
+  value
+});
 
 /** What costs most, and whether the month is one of chance. */
 function discardsHeading({allRates, chart}: MonthlyResults): string {

@@ -12,12 +12,13 @@ import {intervalDots} from "../../lib/figures/intervalDots.ts";
 import {supplierLots} from "../../lib/figures/supplierLots.ts";
 import {html} from "../../lib/report/html.ts";
 import type {Method} from "../../lib/report/methods.ts";
-import {shown, shownInterval, type Unit} from "../../lib/report/quantity.ts";
+import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Beside, compose, plain, type Report} from "./compose.ts";
+import {extremes} from "./extremes.ts";
 import {howSure} from "./howSure.ts";
 
 /** The supplier comparison: whose timber has the density wanted, how widely it spreads, what is lost of it, and what a shaft of it costs. */
@@ -40,7 +41,10 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       id: "spread",
       title: short(tightestWords(spreads)),
       subtitle: `Standard deviation of density at 12 % moisture, kg/m³, by supplier and species, tightest first; ${period}`,
-      alt: `Dots with intervals. ${ends(densities, ({sdKgM3}) => sdKgM3, "kg/m³")}`,
+      alt: `Dots with intervals. ${extremes(
+        named(densities, ({sdKgM3}) => sdKgM3),
+        "kg/m³"
+      )}`,
       method: "how-spread",
       notebook: "02",
       note: "Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots and has none.",
@@ -78,7 +82,10 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       id: "inside-window",
       title: short(`${windowWords(densities)} the window`),
       subtitle: `Squares whose density at 12 % lies inside the window, % of squares measured; by supplier and species, ${period}`,
-      alt: `Dots with intervals. ${ends(densities, ({insideFraction}) => insideFraction, "fraction")}`,
+      alt: `Dots with intervals. ${extremes(
+        named(densities, ({insideFraction}) => insideFraction),
+        "fraction"
+      )}`,
       method: "how-density",
       notebook: "05",
       note: `Windows, kg/m³ at 12 %: ${species.map((name) => `${name} ${book.settings.species[name]!.windowKgM3.low} to ${book.settings.species[name]!.windowKgM3.high}`).join(", ")}. Lines: 95 % intervals.`,
@@ -114,7 +121,13 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       id: "supplier-discards",
       title: discardTitle(discards),
       subtitle: `Thrown out per 100 squares as far as they were followed, by supplier and species; ${period}`,
-      alt: `Dots with intervals, raw and drawn to the mean. Drawn: ${ends(discards, ({drawnPer100}) => drawnPer100, "per 100")} Raw: ${ends(discards, ({per100}) => per100, "per 100")}`,
+      alt: `Dots with intervals, raw and drawn to the mean. Drawn: ${extremes(
+        named(discards, ({drawnPer100}) => drawnPer100),
+        "per 100"
+      )} Raw: ${extremes(
+        named(discards, ({per100}) => per100),
+        "per 100"
+      )}`,
       method: "how-discards",
       notebook: "03",
       note: "Lines: 95 % intervals. Raw: as counted, interval from whole lots. Drawn: pulled towards the mean of the species by as much as the data are thin; the better guess for the next lot.",
@@ -161,7 +174,11 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       id: "shaft-cost",
       title: known.length === 0 ? "No shaft can be expected yet" : short(costWords(known)),
       subtitle: `Money for wood and carriage per finished shaft inside the density window, ${currency}; by supplier and species, ${period}`,
-      alt: `Dots with intervals, cheapest first. ${ends(known, ({inWindowCost}) => inWindowCost, "money", currency)}`,
+      alt: `Dots with intervals, cheapest first. ${extremes(
+        named(known, ({inWindowCost}) => inWindowCost),
+        "money",
+        {currency}
+      )}`,
       method: "how-cost",
       note: "Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots. The workshop's own time is not in it.",
       unit: "money",
@@ -375,18 +392,11 @@ function costWords(rows: readonly ShaftCost[]): string {
   return names === undefined ? "the data cannot tell the suppliers apart" : `${names} is cheapest`;
 }
 
-/** The extremes among rows in words, for who cannot see them. */
-function ends<T extends {species: string; supplier: string}>(
+/** A value of each row under its species and supplier. */
+const named = <T extends {species: string; supplier: string}>(
   rows: readonly T[],
-  value: (row: T) => number | undefined,
-  unit: Unit,
-  currency = ""
-): string {
-  const known = rows.filter((row) => value(row) !== undefined).toSorted((a, b) => value(a)! - value(b)!);
-  const said = (row: T) => `${row.species} of ${row.supplier} with ${shown(value(row), unit, {currency})}`;
-  const [low, high] = [known[0], known.at(-1)];
-  return low && high ? `Lowest: ${said(low)}; highest: ${said(high)}; ${known.length} in all.` : "No data yet.";
-}
+  value: (row: T) => number | undefined
+) => rows.map((row) => ({name: `${row.species} of ${row.supplier}`, value: value(row)}));
 
 /** Who loses fewest, where the drawn intervals lie apart; else that the data cannot tell. */
 function discardTitle(rows: readonly SupplierDiscards[]): string {
