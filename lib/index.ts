@@ -58,6 +58,7 @@ export * from "./density/densityBySupplier.ts";
 export * from "./density/lotDensities.ts";
 export * from "./density/spreadSources.ts";
 export * from "./density/windowByMonth.ts";
+export * from "./density/yardCard.ts";
 
 // Resting
 

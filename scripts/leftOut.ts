@@ -8,7 +8,8 @@ import {type ReportName, reportNames} from "./pages/reportNames.ts";
 const recordsOf: Record<ReportName, readonly FileName[]> = {
   monthly: ["lots.csv", "squares.csv", "events.csv", "climate.csv"],
   suppliers: ["lots.csv", "squares.csv", "events.csv"],
-  season: ["lots.csv", "squares.csv", "events.csv", "orders.csv"]
+  season: ["lots.csv", "squares.csv", "events.csv", "orders.csv"],
+  "yard-card": ["lots.csv", "squares.csv", "events.csv"]
 };
 
 /** What a report would leave out of a book, one line a thing; none where it would use every row and nothing is missing. */
@@ -60,7 +61,8 @@ const missing: Record<ReportName, (book: Book) => string[]> = {
           ]
         : [])
     ];
-  }
+  },
+  "yard-card": () => []
 };
 
 function carriage(lots: Book["lots"]): string[] {

@@ -33,7 +33,7 @@ await command<ReportOptions>(
   },
   async (read, options) => {
     const folder = resolve(options.out);
-    const reports = await writeReports(["monthly", "suppliers", "season"], read, options);
+    const reports = await writeReports(["monthly", "suppliers", "season", "yard-card"], read, options);
     const notebooks = notebookList(folder);
     const path = writeReport(folder, "index.html", indexPage(read, reports, notebooks));
     files = [

@@ -15,7 +15,8 @@ import {version} from "./version.ts";
 const makers: Record<ReportName, () => Promise<(read: BookAsOf, beside: Beside) => Report>> = {
   monthly: async () => (await import("./pages/monthly.ts")).monthlyReport,
   suppliers: async () => (await import("./pages/suppliers.ts")).suppliersReport,
-  season: async () => (await import("./pages/season.ts")).seasonReport
+  season: async () => (await import("./pages/season.ts")).seasonReport,
+  "yard-card": async () => (await import("./pages/yardCard.ts")).yardCardReport
 };
 
 /** The files that `writeReports` writes of these reports, by their path in its folder, but for what is kept for the next month. */

@@ -13,7 +13,8 @@ import {trends} from "./trends.ts";
 const decides: Record<ReportName, string> = {
   monthly: "What went wrong this month, and is it getting worse",
   suppliers: "Whose timber is worth the drive",
-  season: "How many squares, whose, by when"
+  season: "How many squares, whose, by when",
+  "yard-card": "This square or not: a sheet to print and take along"
 };
 
 /** The page that leads to the others: what each found (of the season two sentences, as species have a number each), and its year in one small plot. */
@@ -31,14 +32,14 @@ export function indexPage(
     lead: reports.flatMap(({name, data}) => data.lead.slice(0, name === "season" ? 2 : 1)),
     sections: [
       ...reports.map(({name, title}, i) => {
-        const figure = year[name];
+        const figure = name === "yard-card" ? undefined : year[name];
         const place = {number: i + 1, currency, period: asOf};
         return {
           id: name,
           heading: reportNames[name],
           body: [
             html`<p>${decides[name]}: <a href="${name}.html">${title}</a>, speaks for ${asOf}.</p>\n`,
-            figure.table.rows.length > 0 ? figureHtml(figure, draw(figure), place) : html`<p>${figure.title}.</p>\n`
+            html`${figure && (figure.table.rows.length > 0 ? figureHtml(figure, draw(figure), place) : html`<p>${figure.title}.</p>\n`)}`
           ]
         };
       }),

@@ -2,6 +2,7 @@
 export const reportNames = {
   monthly: "Monthly yield",
   suppliers: "Suppliers compared",
-  season: "Squares to buy"
+  season: "Squares to buy",
+  "yard-card": "Yard card"
 } as const;
 export type ReportName = keyof typeof reportNames;

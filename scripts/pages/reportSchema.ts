@@ -26,7 +26,7 @@ const table = z.strictObject({
 export const reportData = z
   .strictObject({
     $schema: z.literal("report.schema.json"),
-    report: z.enum(["monthly", "suppliers", "season"]),
+    report: z.enum(["monthly", "suppliers", "season", "yard-card"]),
     format: z.literal(reportFormat),
     version: z.string().describe("of the toolkit"),
     asOf: z.iso.date().describe("the day the report speaks for"),

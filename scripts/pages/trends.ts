@@ -16,8 +16,8 @@ export function lastYear(asOf: number): string[] {
   return months(monthText(last - 11), monthText(last));
 }
 
-/** The year's trend of each report, for the index page. */
-export function trends(now: Histories): Record<ReportName, Figure> {
+/** The year's trend of each report that has one, for the index page. */
+export function trends(now: Histories): Record<Exclude<ReportName, "yard-card">, Figure> {
   const year = lastYear(now.asOf);
   const period = `${year[0]} to ${year.at(-1)}`;
   return {

@@ -304,7 +304,14 @@ test.concurrent("a book of one lot without an outcome gives all reports, which s
   const {code, written} = await on("report", texts({orders: []}));
   expect(code).toBe(0);
   const pages = [...written.keys()].filter((name) => name.endsWith(".html"));
-  expect(pages).toEqual(["guide.html", "index.html", "monthly.html", "season.html", "suppliers.html"]);
+  expect(pages).toEqual([
+    "guide.html",
+    "index.html",
+    "monthly.html",
+    "season.html",
+    "suppliers.html",
+    "yard-card.html"
+  ]);
   expect(textOf(written.get("monthly.html")!)).toContain("Too early to say what becomes of the squares: of");
   for (const name of pages) expect(emptyDrawings(written.get(name)!), name).toEqual([]);
   for (const [name, text] of written) if (name.endsWith(".json")) expect(() => JSON.parse(text), name).not.toThrow();

@@ -32,6 +32,6 @@ test("leftOut counts a fault of orders against the report that reads orders, and
 
 test("leftOut of a book that cannot be used is every report", () => {
   expect(Object.values(linesOf({lots: []}))).toEqual(
-    Array.from({length: 3}, () => ["the whole report: the book cannot be used as it is"])
+    Array.from({length: 4}, () => ["the whole report: the book cannot be used as it is"])
   );
 });
