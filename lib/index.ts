@@ -38,10 +38,12 @@ export * from "./book/units.ts";
 
 // What becomes of squares
 
+export * from "./yield/costRank.ts";
 export * from "./yield/finishChance.ts";
 export * from "./yield/lotTable.ts";
 export * from "./yield/shaftCost.ts";
 export * from "./yield/stageYields.ts";
+export * from "./yield/visitValue.ts";
 export * from "./yield/whereSquaresGo.ts";
 export * from "./yield/woodYield.ts";
 
@@ -170,11 +172,14 @@ export * from "./stats/weightedIncidence.ts";
 export * from "./stats/bartlett.ts";
 export * from "./stats/benjaminiHochberg.ts";
 export * from "./stats/brownForsythe.ts";
+export * from "./stats/chanceLowest.ts";
 export * from "./stats/chiSquareTest.ts";
 export * from "./stats/differenceInterval.ts";
+export * from "./stats/expectedGain.ts";
 export * from "./stats/fisherExact.ts";
 export * from "./stats/holm.ts";
 export * from "./stats/pChart.ts";
+export * from "./stats/spreadPower.ts";
 
 // Statistics: how far single pieces lie apart
 

@@ -2,7 +2,7 @@ import type {Histories, Piece} from "../book/histories.ts";
 import {groupBy, stageSpells} from "../book/spells.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterLogInterval} from "../stats/clusterInterval.ts";
-import {clusterJackknife} from "../stats/clusterJackknife.ts";
+import {type ClusterEstimate, clusterJackknife} from "../stats/clusterJackknife.ts";
 import {sum} from "../stats/numbers.ts";
 
 /** What a finished shaft of one supplier's timber costs in money spent on wood, in the book's currency. */
@@ -14,6 +14,8 @@ export interface ShaftCost {
   squares: number;
   /** Squares and carriage together, ÷ squares. */
   squareCost: number;
+  /** Of that, carriage. */
+  carriageEach: number;
   /** Share of the squares that become finished shafts; absent while some stage has decided nothing of this supplier's. */
   yieldFraction?: number;
   /** Share of the squares that the data leave undecided. */
@@ -26,6 +28,8 @@ export interface ShaftCost {
   inWindowCost?: number;
   inWindowCostLow?: number;
   inWindowCostHigh?: number;
+  /** Natural logarithm of `inWindowCost`, as it is known from the lots; absent with fewer than four. */
+  inWindowLog?: ClusterEstimate;
 }
 
 /**
@@ -90,11 +94,16 @@ export function shaftCost(histories: Histories): ShaftCost[] {
       lots: lots.length,
       squares: sum(bought),
       squareCost,
+      carriageEach: sum(lots.map(({carriage = 0}) => carriage)) / sum(bought),
       undecidedFraction: undecided,
       ...(least.all !== undefined && {yieldFraction: least.all}),
       ...(least.all && {shaftCost: squareCost / least.all, ...limits("shaftCost", dear, cheap)}),
       ...(least.inside !== undefined && {inWindowFraction: least.inside}),
-      ...(least.inside && {inWindowCost: squareCost / least.inside, ...limits("inWindowCost", dearInside, cheapInside)})
+      ...(least.inside && {
+        inWindowCost: squareCost / least.inside,
+        ...limits("inWindowCost", dearInside, cheapInside),
+        ...(dearInside && {inWindowLog: dearInside})
+      })
     };
   });
   return rows.sort(

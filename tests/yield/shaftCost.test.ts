@@ -19,6 +19,7 @@ test("shaftCost(one lot): squares and carriage over the shafts, no interval", ()
     lots: 1,
     squares: 4,
     squareCost: 12,
+    carriageEach: 2,
     yieldFraction: 0.5,
     undecidedFraction: 0,
     inWindowFraction: 0.25,

@@ -1,0 +1,71 @@
+import {groupBy} from "../book/spells.ts";
+import {chanceLowest} from "../stats/chanceLowest.ts";
+import {clusterLogInterval} from "../stats/clusterInterval.ts";
+import type {ShaftCost} from "./shaftCost.ts";
+
+/** How one supplier's cost of a usable shaft stands among those of its species. */
+export interface CostRank {
+  species: string;
+  supplier: string;
+  lots: number;
+  /** Cost of a shaft inside the window, as in `ShaftCost`. */
+  inWindowCost: number;
+  /** The chance that no other supplier's is cheaper; fraction of 1. */
+  chanceCheapest: number;
+  /** The supplier whose usable shaft is cheapest among the others. */
+  against: string;
+  /** What a square of this supplier, without carriage, may cost so that its usable shaft costs what that one's does. */
+  worthEach: number;
+  worthLow: number;
+  worthHigh: number;
+  /** Paid lately for one, without carriage. */
+  priceEach: number;
+}
+
+/**
+ * Suppliers of a species ranked by what a usable shaft of theirs costs, with the chance of each to be the cheapest, and the price of a square up
+ * to which it is worth buying beside the cheapest other, in the book's currency:
+ *
+ *   worth = u · c* − carriage        u the share of its squares that become usable shafts, c* the cheapest other's cost of one
+ *
+ * Chances from the logarithms of the costs, independent, each by Student's law with lots − 1 degrees of freedom (`chanceLowest`). Interval of
+ * the worth: 95 %, from how the lots of both differ (`clusterLogInterval` of u · c*); the carriage is taken as known. Suppliers with fewer than
+ * four lots have no say. Most likely cheapest first.
+ *
+ * Checked: tests/yield/costRank.test.ts
+ */
+export function costRank(costs: readonly ShaftCost[]): CostRank[] {
+  const known = costs.filter((row) => row.inWindowLog !== undefined && row.inWindowCost !== undefined);
+  return [...groupBy(known, ({species}) => species).values()].flatMap((own) => {
+    if (own.length < 2) return [];
+    const chances = chanceLowest(
+      own.map(({inWindowLog}) => ({
+        estimate: inWindowLog!.estimate,
+        sd: Math.sqrt(inWindowLog!.variance),
+        freedom: inWindowLog!.clusters - 1
+      }))
+    );
+    return own
+      .map((row, i): CostRank => {
+        const [best] = own.filter((other) => other !== row).toSorted((a, b) => a.inWindowCost! - b.inWindowCost!);
+        const usable = {
+          ...row.inWindowLog!,
+          estimate: Math.log(row.squareCost) - row.inWindowLog!.estimate
+        };
+        const worth = clusterLogInterval([usable, best!.inWindowLog!]);
+        return {
+          species: row.species,
+          supplier: row.supplier,
+          lots: row.lots,
+          inWindowCost: row.inWindowCost!,
+          chanceCheapest: chances[i]!,
+          against: best!.supplier,
+          worthEach: Math.exp(usable.estimate + best!.inWindowLog!.estimate) - row.carriageEach,
+          worthLow: worth.low - row.carriageEach,
+          worthHigh: worth.high - row.carriageEach,
+          priceEach: row.squareCost - row.carriageEach
+        };
+      })
+      .toSorted((a, b) => b.chanceCheapest - a.chanceCheapest);
+  });
+}

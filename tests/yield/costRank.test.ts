@@ -1,0 +1,55 @@
+import {expect, test} from "vitest";
+import {costRank} from "../../lib/yield/costRank.ts";
+import type {ShaftCost} from "../../lib/yield/shaftCost.ts";
+import {shaftCost} from "../../lib/yield/shaftCost.ts";
+import {now} from "../recovery/sample.ts";
+
+const row = (supplier: string, squareCost: number, share: number, more: Partial<ShaftCost> = {}): ShaftCost => ({
+  species: "ash",
+  supplier,
+  lots: 5,
+  squares: 100,
+  squareCost,
+  carriageEach: 2,
+  undecidedFraction: 0,
+  inWindowFraction: share,
+  inWindowCost: squareCost / share,
+  inWindowLog: {estimate: Math.log(squareCost / share), variance: 0.01, clusters: 5},
+  ...more
+});
+
+// By hand: 12 a square and half usable is 24 a shaft; the other's is 10 at 0.4, 25. To cost 24, its square may cost 0.4 · 24 − 2 = 7.60; to
+// cost 25, the first's may cost 0.5 · 25 − 2 = 10.50.
+test("costRank(two suppliers): a square is worth what makes its usable shaft cost the other's, less carriage", () => {
+  const ranks = costRank([row("A", 12, 0.5), row("B", 10, 0.4)]);
+  expect(ranks.map(({supplier, against, priceEach}) => [supplier, against, priceEach])).toEqual([
+    ["A", "B", 10],
+    ["B", "A", 8]
+  ]);
+  expect(ranks[0]!.worthEach).toBeCloseTo(10.5, 10);
+  expect(ranks[1]!.worthEach).toBeCloseTo(7.6, 10);
+  expect(ranks[0]!.worthLow).toBeLessThan(10.5);
+  expect(ranks[0]!.worthHigh).toBeGreaterThan(10.5);
+  expect(ranks[0]!.chanceCheapest + ranks[1]!.chanceCheapest).toBeCloseTo(1, 12);
+  expect(ranks[0]!.chanceCheapest).toBeGreaterThan(0.5);
+});
+
+test("costRank: like suppliers share the chance; one of few lots, or alone in its species, has no say", () => {
+  const three = costRank([row("A", 12, 0.5), row("B", 12, 0.5), row("C", 12, 0.5)]);
+  for (const {chanceCheapest} of three) expect(chanceCheapest).toBeCloseTo(1 / 3, 9);
+  const {inWindowLog: _, ...young} = row("Young", 1, 0.9);
+  expect(costRank([row("A", 12, 0.5), row("B", 12, 0.5), young]).map(({supplier}) => supplier)).toEqual(["A", "B"]);
+  expect(costRank([row("A", 12, 0.5), row("B", 12, 0.5, {species: "maple"})])).toEqual([]);
+});
+
+test("costRank(sample book): the chances of a species add up to 1, and a square worth more than its price is one of the likelier", () => {
+  const ranks = costRank(shaftCost(now));
+  for (const species of ["ash", "maple"]) {
+    const own = ranks.filter((one) => one.species === species);
+    expect(own.reduce((sum, {chanceCheapest}) => sum + chanceCheapest, 0)).toBeCloseTo(1, 9);
+    const cheapest = own.toSorted((a, b) => a.inWindowCost - b.inWindowCost)[0]!;
+    expect(own.filter(({worthEach, priceEach}) => worthEach > priceEach).map(({supplier}) => supplier)).toEqual([
+      cheapest.supplier
+    ]);
+  }
+});
