@@ -147,6 +147,7 @@ export * from "./stats/wilson.ts";
 
 // Statistics: lots that differ
 
+export * from "./stats/clusterDifferenceChance.ts";
 export * from "./stats/clusterInterval.ts";
 export * from "./stats/clusterJackknife.ts";
 export * from "./stats/nestedVarianceComponents.ts";

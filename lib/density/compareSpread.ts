@@ -1,8 +1,11 @@
 import type {Histories} from "../book/histories.ts";
 import {groupBy} from "../book/spells.ts";
 import {brownForsythe} from "../stats/brownForsythe.ts";
+import {clusterDifferenceChance} from "../stats/clusterDifferenceChance.ts";
 import {clusterLogInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
+import {holm} from "../stats/holm.ts";
+import {spreadSampleSize} from "../stats/spreadPower.ts";
 import {logSd, lotSums, sdOfSums, weightedSums} from "./densityBySupplier.ts";
 
 /** Whose density is tighter, of two suppliers of one species. */
@@ -13,6 +16,12 @@ export interface SpreadRatio {
   ratio: number;
   ratioLow?: number;
   ratioHigh?: number;
+  /** How often lots that spread alike would differ so much by chance, adjusted for the number of pairs of the species; from how lots differ. */
+  chance?: number;
+  /** The same by the Brown–Forsythe test of the two, which takes squares as independent. */
+  chanceBySquares?: number;
+  /** Independent squares of each with which a test would tell such spreads apart 4 times in 5. */
+  squaresToTell?: number;
   verdict: "tighter" | "cannot tell";
 }
 
@@ -30,8 +39,13 @@ export interface SpreadComparison {
 
 /**
  * Spreads of density (standard deviations, kg/m³ at 12 %) compared within each species: each pair's ratio with an interval from how the lots
- * of both differ (`clusterLogInterval` of ln SD − ln SD), and the Brown–Forsythe test over all. "tighter" where the interval lies below 1;
- * "cannot tell" where it does not or where one of the two has fewer than four lots.
+ * of both differ (`clusterLogInterval` of ln SD − ln SD), and the Brown–Forsythe test over all. Pair by pair
+ *
+ *   t = (ln SD₁ − ln SD₂)/√(v₁ + v₂)        v from leaving out lots, Satterthwaite's degrees of freedom; two-sided
+ *
+ * with the chances adjusted by Holm's rule for the pairs of the species, so that among many pairs that spread alike one is called different in
+ * 5 of 100 books. "tighter" where that chance is below 0.05; "cannot tell" where it is not or where one of the two has fewer than four lots. The
+ * interval is that of the one pair, not adjusted. `squaresToTell` by `spreadSampleSize`.
  *
  * Source: Brown & Forsythe (1974), JASA 69:364–367. Checked: tests/reference (NIST GEAR.DAT), tests/density/compareSpread.test.ts;
  * coverage in the contributor's guide
@@ -54,15 +68,39 @@ export function compareSpread({pieces}: Pick<Histories, "pieces">): SpreadCompar
     });
     groups.sort((a, b) => a.sd - b.sd);
     const test = groups.length > 1 ? brownForsythe(groups.map(({values}) => values)) : undefined;
-    const pairs = groups.flatMap((a, i) =>
-      groups.slice(i + 1).map((b): SpreadRatio => {
+    const found = groups.flatMap((a, i) =>
+      groups.slice(i + 1).map((b) => {
         const interval =
           a.ofLogSd && b.ofLogSd && clusterLogInterval([a.ofLogSd, {...b.ofLogSd, estimate: -b.ofLogSd.estimate}]);
-        const verdict = interval && interval.high < 1 ? "tighter" : "cannot tell";
         const ends = interval && {ratioLow: interval.low, ratioHigh: interval.high};
-        return {tighter: a.supplier, wider: b.supplier, ratio: a.sd / b.sd, ...ends, verdict};
+        const squaresToTell = spreadSampleSize({ratio: a.sd / b.sd});
+        return {
+          pair: {tighter: a.supplier, wider: b.supplier, ratio: a.sd / b.sd, ...ends},
+          chance: a.ofLogSd && b.ofLogSd && clusterDifferenceChance(a.ofLogSd, b.ofLogSd),
+          bySquares: brownForsythe([a.values, b.values])?.p,
+          squaresToTell
+        };
       })
     );
+    const chances = adjusted(found.map(({chance}) => chance));
+    const bySquares = adjusted(found.map((one) => one.bySquares));
+    const pairs = found.map(({pair, squaresToTell}, i): SpreadRatio => {
+      const [chance, chanceBySquares] = [chances[i], bySquares[i]];
+      return {
+        ...pair,
+        ...(chance !== undefined && {chance}),
+        ...(chanceBySquares !== undefined && {chanceBySquares}),
+        ...(squaresToTell !== undefined && {squaresToTell}),
+        verdict: chance !== undefined && chance < 0.05 ? "tighter" : "cannot tell"
+      };
+    });
     return {species, suppliers: groups.length, squares: own.length, ...test, pairs};
   });
+}
+
+/** Chances adjusted by Holm's rule; one that is missing stays so and does not count. */
+function adjusted(chances: readonly (number | undefined)[]): (number | undefined)[] {
+  const known = holm(chances.filter((chance) => chance !== undefined));
+  let next = 0;
+  return chances.map((chance) => (chance === undefined ? undefined : known[next++]));
 }

@@ -1,5 +1,7 @@
 import {expect, test} from "vitest";
 import {compareSpread} from "../../lib/density/compareSpread.ts";
+import {holm} from "../../lib/stats/holm.ts";
+import {spreadSampleSize} from "../../lib/stats/spreadPower.ts";
 import {frozen, makePiece} from "../pieces.ts";
 
 const lots = (supplier: string, count: number, half: number) =>
@@ -21,6 +23,25 @@ test("compareSpread(six lots ± 10, six lots ± 20) is 0.5 and calls the first t
   const half = 2.228138852 * Math.sqrt(2 * 5 * (Math.log(170 / 168) / 2) ** 2);
   expect(pair!.ratioLow!).toBeCloseTo(0.5 * Math.exp(-half), 8);
   expect(pair!.ratioHigh!).toBeCloseTo(0.5 * Math.exp(half), 8);
+  // Far beyond chance; a ratio of 1/2 is told apart with few squares: F(n − 1, n − 1) at 4 times the variance, see spreadSampleSize.
+  expect(pair!.chance).toBeLessThan(1e-6);
+  expect(pair!.squaresToTell).toBe(spreadSampleSize({ratio: 0.5}));
+});
+
+test("compareSpread adjusts the chances for the pairs of a species by Holm's rule", () => {
+  const three = [...lots("A", 6, 10), ...lots("B", 6, 11), ...lots("C", 6, 12)].map((piece, i) => ({
+    ...piece,
+    densityAt12KgM3: piece.densityAt12KgM3 + ((i * 7) % 5) - 2
+  }));
+  const pairs = compareSpread({pieces: three})[0]!.pairs;
+  const alone = pairs.map(({tighter, wider}) => {
+    const two = three.filter(({supplier}) => supplier === tighter || supplier === wider);
+    return compareSpread({pieces: two})[0]!.pairs[0]!.chance!;
+  });
+  holm(alone).forEach((chance, i) => {
+    expect(pairs[i]!.chance).toBeCloseTo(chance, 12);
+  });
+  expect(pairs.some(({chance}, i) => chance! > alone[i]!)).toBe(true);
 });
 
 test("compareSpread(three lots, six lots) cannot tell; one supplier has no pair; no pieces no rows", () => {
