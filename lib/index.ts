@@ -57,8 +57,11 @@ export * from "./defects/supplierDiscards.ts";
 
 export * from "./density/compareSpread.ts";
 export * from "./density/densityBySupplier.ts";
+export * from "./density/densityDrift.ts";
+export * from "./density/densityRange.ts";
 export * from "./density/lotDensities.ts";
 export * from "./density/spreadSources.ts";
+export * from "./density/spreadSplit.ts";
 export * from "./density/windowByMonth.ts";
 export * from "./density/yardCard.ts";
 
@@ -174,6 +177,7 @@ export * from "./stats/bartlett.ts";
 export * from "./stats/benjaminiHochberg.ts";
 export * from "./stats/brownForsythe.ts";
 export * from "./stats/chanceLowest.ts";
+export * from "./stats/changePoint.ts";
 export * from "./stats/chiSquareTest.ts";
 export * from "./stats/differenceInterval.ts";
 export * from "./stats/expectedGain.ts";

@@ -1,0 +1,64 @@
+import type {Histories} from "../book/histories.ts";
+import {groupBy} from "../book/spells.ts";
+import {mean} from "../stats/mean.ts";
+import {sum} from "../stats/numbers.ts";
+import {toleranceFactor} from "../stats/toleranceFactor.ts";
+import {varianceComponents} from "../stats/varianceComponents.ts";
+
+/** Between which densities nearly all squares of a supplier lie, kg/m³ at 12 %. */
+export interface DensityRange {
+  species: string;
+  supplier: string;
+  squares: number;
+  lots: number;
+  lowKgM3: number;
+  highKgM3: number;
+  /** How many independent squares tell as much. */
+  effective: number;
+}
+
+/** The share of squares that the range is for: 19 of 20. */
+const coverage = 0.95;
+
+/**
+ * The range in which, with 95 % certainty, at least 19 of 20 squares of a supplier lie, those of lots to come as well, kg/m³ at 12 % moisture
+ * (tolerance interval):
+ *
+ *   mean of lots ∓ k(n*) · √(σ²_lots + σ²_within)        n* = N/(1 + (m − 1) ρ), ρ = σ²_lots/(σ²_lots + σ²_within), m = Σ nᵢ²/N
+ *
+ * k the exact factor for independent values of a bell curve, N squares in lots of nᵢ, σ² from `varianceComponents`. Squares of one lot are alike,
+ * so N of them tell as much as n*, at least as many as there are lots.
+ *
+ * Range: suppliers with four lots or more; densities that scatter like a bell curve. Approximate, as n* stands for a sample of lots.
+ * Source: `toleranceFactor`; n* is the design effect of cluster samples, Kish (1965), Survey Sampling, §5.4 (from memory).
+ * Checked: tests/density/densityRange.test.ts (simulated suppliers: how often the range holds 19 of 20)
+ */
+export function densityRange({pieces}: Pick<Histories, "pieces">): DensityRange[] {
+  const groups = groupBy(pieces, ({species, supplier}) => JSON.stringify([species, supplier]));
+  return [...groups.values()].flatMap((own) => {
+    const {species, supplier} = own[0]!;
+    const lots = [...groupBy(own, ({lot}) => lot).values()].map((lot) =>
+      lot.map(({densityAt12KgM3}) => densityAt12KgM3)
+    );
+    const parts = varianceComponents(lots);
+    if (lots.length < 4 || !parts) return [];
+    const total = parts.between + parts.within;
+    if (total === 0) return [];
+    const usual = sum(lots.map((lot) => lot.length ** 2)) / own.length;
+    const likeness = parts.between / total;
+    const effective = Math.max(lots.length, Math.floor(own.length / (1 + (usual - 1) * likeness)));
+    const middle = mean(lots.map((lot) => mean(lot)!))!;
+    const half = toleranceFactor({n: effective, coverage}) * Math.sqrt(total);
+    return [
+      {
+        species,
+        supplier,
+        squares: own.length,
+        lots: lots.length,
+        lowKgM3: middle - half,
+        highKgM3: middle + half,
+        effective
+      }
+    ];
+  });
+}
