@@ -42,6 +42,8 @@ export * from "./yield/costRank.ts";
 export * from "./yield/finishChance.ts";
 export * from "./yield/lotTable.ts";
 export * from "./yield/shaftCost.ts";
+export * from "./yield/sortingEffect.ts";
+export * from "./yield/stageMass.ts";
 export * from "./yield/stageYields.ts";
 export * from "./yield/visitValue.ts";
 export * from "./yield/whereSquaresGo.ts";
