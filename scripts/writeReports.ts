@@ -24,7 +24,8 @@ export function writtenFiles(reports: readonly Report[]): string[] {
   return [
     "guide.html",
     "report.schema.json",
-    ...reports.flatMap(({name, tables}) => [
+    ...reports.flatMap(({name, tables, extra = []}) => [
+      ...extra.map(({file}) => file),
       `${name}.html`,
       `${name}.json`,
       `${name}.xlsx`,
@@ -59,6 +60,7 @@ export async function writeReports(
     ];
     writeReport(folder, `${name}.xlsx`, tablesWorkbook(report.tables, {currency, about}));
     writeReport(folder, `${name}.json`, `${JSON.stringify(report.data, undefined, 1)}\n`);
+    for (const {file, html} of report.extra ?? []) writeReport(folder, file, html);
     if (report.kept) keepReport(folder, report.kept);
     say(
       `Made ${reportNames[name]}: ${Math.round(Buffer.byteLength(report.html) / 1024)} KiB, ${report.tables.length} tables.`

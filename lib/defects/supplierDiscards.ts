@@ -1,9 +1,9 @@
-import type {Histories} from "../book/histories.ts";
+import type {Histories, Piece} from "../book/histories.ts";
 import {groupBy} from "../book/spells.ts";
 import {fitBetaBinomial, shrunkRate} from "../stats/betaBinomial.ts";
 import {groupRates} from "../stats/groupRates.ts";
 import {sum} from "../stats/numbers.ts";
-import {discardRates} from "./discardRates.ts";
+import {type DiscardRate, discardRates} from "./discardRates.ts";
 
 /** Discards of one supplier's squares of one species, per 100. */
 export interface SupplierDiscards {
@@ -36,14 +36,24 @@ export interface SupplierDiscards {
  *
  * Checked: tests/defects/supplierDiscards.test.ts; the drawing in tests/reference/groupRates.test.ts; coverage in the contributor's guide
  *
+ * @param since only what happened from this day number on
+ * @param defect the discards for it alone; one that a supplier never had counts 0
+ * @param stage of 100 pieces that reach this stage, those thrown out there
  * @returns rows by species, fewest discards (drawn) first; a supplier of whose pieces none is decided is left out
  */
-export function supplierDiscards(histories: Histories, {since}: {since?: number} = {}): SupplierDiscards[] {
+export function supplierDiscards(
+  histories: Histories,
+  {since, defect = "all", stage}: {since?: number; defect?: string; stage?: string} = {}
+): SupplierDiscards[] {
   return [...groupBy(histories.pieces, ({species}) => species)].sort().flatMap(([species, pieces]) => {
     const rows = [...groupBy(pieces, ({supplier}) => supplier)].flatMap(([supplier, own]) => {
-      const [all] = discardRates(histories, own, since === undefined ? {} : {since});
-      const decided = own.filter(({fateOn}) => fateOn !== undefined && (since === undefined || fateOn > since)).length;
-      return all && decided > 0 ? [{...all, supplier, decided}] : [];
+      const rates = discardRates(histories, own, {
+        ...(since !== undefined && {since}),
+        ...(stage !== undefined && {stage})
+      });
+      const row = rates.find((rate) => rate.defect === defect) ?? (rates[0] && none(rates[0]));
+      const decided = own.filter((piece) => isDecided(piece, stage, since)).length;
+      return row && decided > 0 ? [{...row, supplier, decided}] : [];
     });
     const known = rows.filter(({effective}) => effective !== undefined);
     const usual =
@@ -76,4 +86,15 @@ export function supplierDiscards(histories: Histories, {since}: {since?: number}
       })
       .sort((a, b) => a.drawnPer100 - b.drawnPer100);
   });
+}
+
+/** The rate of a defect that never occurred, beside that of all. */
+function none({per100Low: _, per100High: __, effective: ___, ...all}: DiscardRate): DiscardRate {
+  return {...all, discarded: 0, per100: 0};
+}
+
+/** Whether it is known what became of a piece, or at a stage whether it passed. */
+function isDecided({fateOn, stays}: Piece, stage: string | undefined, since: number | undefined): boolean {
+  const left = stage === undefined ? fateOn : stays.find((stay) => stay.stage === stage)?.to;
+  return left !== undefined && (since === undefined || left > since);
 }

@@ -34,15 +34,18 @@ export function supplierLots(
     .toSorted((a, b) => a.sd - b.sd);
   const [lightest, heaviest] = extremes(own);
   const ends = own.flatMap(({quarterKgM3, threeQuarterKgM3}) => [quarterKgM3, threeQuarterKgM3]);
+  const counted = own.length === 1 ? "One lot" : `${own.length} lots`;
   const days = own.map(({boughtOn}) => boughtOn).sort();
   const [low, high] = [Math.min(...ends, window.low) - 15, Math.max(...ends, window.high) + 15];
   const said = ({supplier, lot, meanKgM3}: LotDensity) => `lot ${lot} of ${supplier} with ${shown(meanKgM3, "kg/m³")}`;
   return {
     id: `lots-${slug(species)}`,
     title:
-      spreads.length > 1
-        ? `Lots of ${spreads[0]!.supplier} differ least from each other`
-        : "Too few lots to see how they differ",
+      panels.length === 1 && own.length > 0
+        ? `${counted} of ${species}, mean ${shown(panels[0]!.mean, "kg/m³")}`
+        : spreads.length > 1
+          ? `Lots of ${spreads[0]!.supplier} differ least from each other`
+          : "Too few lots to see how they differ",
     subtitle: `Mean density of each lot of ${species}, kg/m³ at 12 % moisture, by day of purchase; a panel a supplier, tightest first, ${period}`,
     alt:
       lightest && heaviest
@@ -66,7 +69,7 @@ export function supplierLots(
       rows: panels.flatMap(({rows}) => rows.map((row) => ({...row})))
     },
     plot: ({narrow}) => {
-      const across = narrow || suppliers.length === 4 ? 2 : 3;
+      const across = Math.min(suppliers.length, narrow || suppliers.length === 4 ? 2 : 3) || 1;
       const place = (supplier: string) => {
         const i = suppliers.indexOf(supplier);
         return {fx: i % across, fy: Math.floor(i / across)};

@@ -32,6 +32,8 @@ export interface Report {
   data: ReportData;
   /** What the next month's report is compared with. */
   kept?: KeptReport;
+  /** Further pages that belong to it. */
+  extra?: readonly {file: string; html: string}[];
 }
 
 /** What a page's author needs: figures and tables that number and collect themselves. */
@@ -48,17 +50,8 @@ export interface Beside {
   keptBefore: (workshop: string, day: Day) => KeptReport | undefined;
 }
 
-/** A report from its parts; balance, faults and provenance are added to every one. */
-export function compose(
-  name: ReportName,
-  read: BookAsOf,
-  beside: Beside,
-  parts: (composer: Composer) => Pick<Page, "title" | "subtitle" | "lead" | "summary"> & {
-    sections: Section[];
-    method: readonly Method[];
-    limits: readonly string[];
-  }
-): Report {
+/** A composer, and what it collects. */
+export function makeComposer(read: BookAsOf, beside: Beside): {composer: Composer; figures: Figure[]; tables: Table[]} {
   const {currency} = read.book.settings.money;
   const figures: Figure[] = [];
   const tables: Table[] = [];
@@ -76,6 +69,22 @@ export function compose(
       return tableSection(table, {currency, period: read.asOf});
     }
   };
+  return {composer, figures, tables};
+}
+
+/** A report from its parts; balance, faults and provenance are added to every one. */
+export function compose(
+  name: ReportName,
+  read: BookAsOf,
+  beside: Beside,
+  parts: (composer: Composer) => Pick<Page, "title" | "subtitle" | "lead" | "summary"> & {
+    sections: Section[];
+    method: readonly Method[];
+    limits: readonly string[];
+  }
+): Report {
+  const {composer, figures, tables} = makeComposer(read, beside);
+  const {currency} = composer;
   const {sections, method, limits, ...head} = parts(composer);
   const closing: Section[] = [
     {id: "balance", heading: "Where every square is", body: [balanceTable(read, composer)]},

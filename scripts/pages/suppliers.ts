@@ -1,38 +1,51 @@
 import {dayText} from "../../lib/book/day.ts";
-import {histories} from "../../lib/book/histories.ts";
+import {type Histories, histories} from "../../lib/book/histories.ts";
+import type {Settings} from "../../lib/book/settings.ts";
 import {groupBy} from "../../lib/book/spells.ts";
+import {usualDensityAt12} from "../../lib/book/squareDensity.ts";
 import {discardRates} from "../../lib/defects/discardRates.ts";
 import {type SupplierDiscards, supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
 import {compareSpread, type SpreadComparison} from "../../lib/density/compareSpread.ts";
 import {densityBySupplier, type SupplierDensity} from "../../lib/density/densityBySupplier.ts";
+import {type DensityDrift, densityDrift} from "../../lib/density/densityDrift.ts";
+import {type DensityRange, densityRange} from "../../lib/density/densityRange.ts";
 import {lotDensities} from "../../lib/density/lotDensities.ts";
 import {spreadSources} from "../../lib/density/spreadSources.ts";
+import {type SpreadSplit, spreadSplit} from "../../lib/density/spreadSplit.ts";
 import {capital, densityDots} from "../../lib/figures/densityDots.ts";
 import {intervalDots} from "../../lib/figures/intervalDots.ts";
 import {supplierLots} from "../../lib/figures/supplierLots.ts";
 import {html} from "../../lib/report/html.ts";
 import type {Method} from "../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
+import type {Table} from "../../lib/report/table.ts";
+import {clearWoodVariation} from "../../lib/wood/clearWoodVariation.ts";
+import type {WoodName} from "../../lib/wood/species.ts";
+import {type CostRank, costRank} from "../../lib/yield/costRank.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
+import {type SortingEffect, sortingEffect} from "../../lib/yield/sortingEffect.ts";
+import {predictedMass, type StageMass, stageMass} from "../../lib/yield/stageMass.ts";
+import {type VisitValue, visitValue} from "../../lib/yield/visitValue.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Beside, compose, plain, type Report} from "./compose.ts";
 import {extremes} from "./extremes.ts";
 import {howSure} from "./howSure.ts";
+import {type SupplierFacts, supplierPages} from "./supplierPage.ts";
 
 /** The supplier comparison: whose timber has the density wanted, how widely it spreads, what is lost of it, and what a shaft of it costs. */
 export function suppliersReport(read: BookAsOf, beside: Beside): Report {
-  return compose("suppliers", read, beside, ({figure, table, currency}) => {
+  const facts = supplierFacts(read);
+  const extra = supplierPages(read, beside, facts);
+  const report = compose("suppliers", read, beside, ({figure, table, currency}) => {
     const {histories: now, asOf, book} = read;
+    const {densities, lots, ranges, drifts, costs, ranks, lately} = facts;
     const period = `${now.lots.map(({boughtOn}) => boughtOn).sort()[0]} to ${asOf}`;
-    const densities = densityBySupplier(now);
     const spreads = compareSpread(now);
     const sources = spreadSources(now);
+    const sorting = sortingEffect(now);
     const discards = supplierDiscards(now);
-    const lately = latelyWorse(read);
-    const costs = shaftCost(now);
-    const lots = lotDensities(now);
     const lotsOf = (row: {species: string; supplier: string; lots: number}) => counted(row.lots, "lot");
     const species = [...new Set(densities.map((row) => row.species))];
     const suppliersOf = (name: string) => densities.filter((row) => row.species === name).map(({supplier}) => supplier);
@@ -224,9 +237,20 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         {key: "tighter", heading: "Tighter", unit: "text"},
         {key: "wider", heading: "Wider", unit: "text"},
         {key: "ratio", heading: "Ratio of spreads", unit: "number", low: "ratioLow", high: "ratioHigh"},
+        {key: "byLots", heading: "Chance, by lots", unit: "text"},
+        {key: "bySquares", heading: "Chance, by squares", unit: "text"},
+        {key: "squaresToTell", heading: "Squares of each to tell", unit: "count"},
         {key: "verdict", heading: "Verdict", unit: "text"}
       ],
-      rows: spreads.flatMap(({species: name, pairs}) => pairs.map((pair) => ({species: name, ...pair})))
+      rows: spreads.flatMap(({species: name, pairs}) =>
+        pairs.map(({chance, chanceBySquares, ...pair}) => ({
+          species: name,
+          ...pair,
+          byLots: chanceText(chance),
+          bySquares: chanceText(chanceBySquares)
+        }))
+      ),
+      note: "In brackets: 95 % interval of the one pair. Chance: how often spreads that are alike would differ so much, adjusted for the number of pairs; by lots decides the verdict, by squares takes squares as independent and is too sure. Squares to tell: independent ones of each supplier with which such spreads are told apart 4 times in 5."
     });
     return {
       title: "Suppliers compared",
@@ -268,11 +292,23 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
               ];
             }),
             figure(spreadFigure),
+            table(rangeTable(ranges)),
+            html`${species.map((name) => html`<p>${publishedSentence(name, book.settings.species[name]!.wood)}</p>\n`)}`,
+            table(splitTable(spreadSplit(now))),
+            html`<p>${driftSentence(drifts)}</p>\n`,
             html`${spreads.map((row) => html`<p>${spreadSentence(row)} ${testSentence(row)}</p>\n`)}`,
             html`<details>\n<summary>Spreads compared two by two</summary>\n${spreadTable}</details>\n`
           ]
         },
-        {id: "window", heading: `Window: ${windowWords(densities)}`, body: [figure(insideFigure)]},
+        {
+          id: "window",
+          heading: `Window: ${windowWords(densities)}`,
+          body: [
+            figure(insideFigure),
+            html`<h3>Looking harder</h3>\n<p>${sortingSentence(sorting)}</p>\n`,
+            table(sortingTable(sorting))
+          ]
+        },
         {
           id: "losses",
           heading: `Discards: ${lately.length > 0 ? `${[...new Set(lately.map(({supplier}) => supplier))].join(", ")} may have got worse` : discards.length > 0 ? "no supplier has got worse beyond chance" : "nothing is known yet"}`,
@@ -281,7 +317,21 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
             ...(lately.length > 0 ? [html`${lately.map(({sentence}) => html`<p>${sentence}</p>\n`)}`] : [])
           ]
         },
-        {id: "cost", heading: `Cost: ${costWords(known)}`, body: [figure(costFigure)]}
+        {
+          id: "cost",
+          heading: `Cost: ${costWords(known)}`,
+          body: [figure(costFigure), table(rankTable(ranks)), table(visitTable(visitValue(costs, wantedInYear(now))))]
+        },
+        {
+          id: "future",
+          heading: "What a square will weigh",
+          body: [table(futureTable(stageMass(now), book.settings))]
+        },
+        {
+          id: "pages",
+          heading: "A page for each supplier, to take along",
+          body: [html`<ul>\n${extra.map(({file, label}) => html`<li><a href="${file}">${label}</a></li>\n`)}</ul>\n`]
+        }
       ],
       method,
       limits: [
@@ -292,6 +342,23 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       ]
     };
   });
+  return {...report, extra};
+}
+
+/** What the page and the pages of the suppliers both rest on. */
+function supplierFacts(read: BookAsOf): SupplierFacts {
+  const {histories: now} = read;
+  const lots = lotDensities(now);
+  const costs = shaftCost(now);
+  return {
+    densities: densityBySupplier(now),
+    lots,
+    ranges: densityRange(now),
+    drifts: densityDrift(lots),
+    costs,
+    ranks: costRank(costs),
+    lately: latelyWorse(read)
+  };
 }
 
 /** Suppliers of whose pieces clearly more were thrown out at some stage in the last half year than before it. */
@@ -322,6 +389,168 @@ function spreadSentence({species, pairs}: SpreadComparison): string {
     return `${capital(species)}: ${first.tighter} looks tightest, but these squares cannot tell whose density is tighter.`;
   const off = (ratio: number) => shown(1 - ratio, "fraction");
   return `${capital(species)}: ${certain.tighter} is tighter than ${certain.wider} by ${off(certain.ratio)} (${shown(1 - certain.ratioHigh!, "fraction", {bare: true})} to ${off(certain.ratioLow!)}).`;
+}
+
+/** A chance as a person reads it; nothing where there is none. */
+const chanceText = (chance: number | undefined) =>
+  chance === undefined ? undefined : chance < 0.001 ? "< 0.001" : chance.toFixed(3);
+
+function rangeTable(ranges: readonly DensityRange[]): Table {
+  return {
+    id: "density-range",
+    caption: "Between which densities 19 of 20 squares of a supplier lie, those of lots to come as well",
+    columns: [
+      {key: "species", heading: "Species", unit: "text"},
+      {key: "supplier", heading: "Supplier", unit: "text"},
+      {key: "squares", heading: "Squares", unit: "count"},
+      {key: "lots", heading: "Lots", unit: "count"},
+      {key: "lowKgM3", heading: "From", unit: "kg/m³"},
+      {key: "highKgM3", heading: "To", unit: "kg/m³"},
+      {key: "effective", heading: "Tell as much as", unit: "count"}
+    ],
+    rows: plain(ranges),
+    note: "With 95 % certainty. Tell as much as: so many squares that have nothing to do with each other, as those of one lot are alike."
+  };
+}
+
+/** What is published of the wood, so that the workshop's own figures can be seen beside it. */
+function publishedSentence(species: string, wood: WoodName): string {
+  const {low, high} = usualDensityAt12(wood);
+  return `Published for ${wood.replace("-", " ")} (${species}): ${shown((low + high) / 2, "kg/m³")} at 12 % moisture, single clear sticks with a coefficient of variation of ${shown(clearWoodVariation.specificGravity, "fraction")} (Wood Handbook, FPL-GTR-190, tables 5-3a and 5-6, from memory).`;
+}
+
+function splitTable(rows: readonly SpreadSplit[]): Table {
+  return {
+    id: "spread-split",
+    caption: "Where the spread of density comes from, share of the variance",
+    columns: [
+      {key: "species", heading: "Species", unit: "text"},
+      {key: "lots", heading: "Lots", unit: "count"},
+      {key: "betweenSuppliersFraction", heading: "Whose timber", unit: "fraction"},
+      {key: "betweenLotsFraction", heading: "Which lot", unit: "fraction"},
+      {key: "withinLotFraction", heading: "Which square", unit: "fraction"},
+      {key: "measuringFraction", heading: "Measuring alone", unit: "fraction"}
+    ],
+    rows: plain(rows)
+  };
+}
+
+function driftSentence(drifts: readonly DensityDrift[]): string {
+  const changed = drifts.filter(({chance}) => chance < 0.05);
+  if (drifts.length === 0) return "No supplier has five lots yet, so whether density changed with time cannot be said.";
+  return changed.length === 0
+    ? `No supplier's density changed with time beyond chance (${drifts.length} looked at).`
+    : changed
+        .map(
+          ({species, supplier, fromLot, fromDay, beforeKgM3, afterKgM3}) =>
+            `${supplier}'s ${species} changed with lot ${fromLot} (${fromDay}), from ${shown(beforeKgM3, "count")} to ${shown(afterKgM3, "kg/m³")}.`
+        )
+        .join(" ");
+}
+
+const sortingNames = {
+  usable: "usable shafts",
+  finished: "finished shafts",
+  inside: "squares inside the window",
+  spread: "spread of density within the lot"
+} as const;
+
+function sortingSentence(effects: readonly SortingEffect[]): string {
+  const [usable] = effects;
+  if (!usable)
+    return "How many squares were looked at is not written down for two lots of one supplier and species with unlike looks, so nothing can be said.";
+  const {change, changeLow, changeHigh, lots} = usable;
+  const sure = changeLow !== undefined && changeHigh !== undefined && (changeLow > 0 || changeHigh < 0);
+  return `Twice as many squares looked at for each one taken went with ${shown(Math.abs(change), "per 100", {bare: true})} ${change < 0 ? "fewer" : "more"} usable shafts per 100 squares (${lots} lots)${sure ? "." : ": not beyond chance."}`;
+}
+
+function sortingTable(effects: readonly SortingEffect[]): Table {
+  return {
+    id: "sorting",
+    caption: "What twice as many squares looked at went with, lot against lot of one supplier and species",
+    columns: [
+      {key: "name", heading: "What", unit: "text"},
+      {key: "unit", heading: "In", unit: "text"},
+      {key: "lots", heading: "Lots", unit: "count"},
+      {key: "change", heading: "Change", unit: "number", low: "changeLow", high: "changeHigh"}
+    ],
+    rows: effects.map(({measure, ...row}) => ({name: sortingNames[measure], ...row})),
+    note: "In brackets: 95 % intervals. You chose how hard to look, maybe harder at a poor stack; only a coin tossed before the visit would settle it."
+  };
+}
+
+function rankTable(ranks: readonly CostRank[]): Table {
+  return {
+    id: "cost-rank",
+    caption: "The chance of each supplier to be the cheapest for a usable shaft, and what a square of it is worth",
+    columns: [
+      {key: "species", heading: "Species", unit: "text"},
+      {key: "supplier", heading: "Supplier", unit: "text"},
+      {key: "lots", heading: "Lots", unit: "count"},
+      {key: "chanceCheapest", heading: "Chance to be cheapest", unit: "fraction"},
+      {key: "priceEach", heading: "Paid for a square", unit: "money"},
+      {key: "worthEach", heading: "Worth up to", unit: "money", low: "worthLow", high: "worthHigh"},
+      {key: "against", heading: "Beside", unit: "text"}
+    ],
+    rows: plain(ranks),
+    note: "Worth up to: the price, without carriage, at which its usable shaft costs what that of the cheapest other does. Suppliers with fewer than four lots are left out."
+  };
+}
+
+function visitTable(values: readonly VisitValue[]): Table {
+  return {
+    id: "visit-value",
+    caption:
+      "What one more lot would teach: the saving on a year's usable shafts to be expected from choosing better afterwards",
+    columns: [
+      {key: "species", heading: "Species", unit: "text"},
+      {key: "supplier", heading: "Supplier", unit: "text"},
+      {key: "lots", heading: "Lots", unit: "count"},
+      {key: "costError", heading: "Its cost is unsure by", unit: "money"},
+      {key: "moves", heading: "One lot moves it by", unit: "money"},
+      {key: "value", heading: "The trip teaches", unit: "money"}
+    ],
+    rows: plain(values),
+    note: "Standard errors. Beside it stand the timber brought home and the drive, which are not in it."
+  };
+}
+
+/** Shafts of each species ordered in the last year. */
+function wantedInYear(now: Histories): Record<string, number> {
+  const since = dayText(now.asOf - 365);
+  const wanted: Record<string, number> = {};
+  for (const {species, orderedOn, quantity} of now.orders)
+    if (orderedOn > since) wanted[species] = (wanted[species] ?? 0) + quantity;
+  return wanted;
+}
+
+function futureTable(rows: readonly StageMass[], settings: Settings): Table {
+  const at = (row: StageMass, densityKgM3: number, name: string) => {
+    const {massG, lowG, highG} = predictedMass(row, densityKgM3);
+    return {[name]: massG, [`${name}Low`]: lowG, [`${name}High`]: highG};
+  };
+  return {
+    id: "future",
+    caption: "What a square weighs at each stage, by its density at 12 % when it came in",
+    columns: [
+      {key: "species", heading: "Species", unit: "text"},
+      {key: "stage", heading: "Stage", unit: "text"},
+      {key: "pieces", heading: "Pieces weighed", unit: "count"},
+      {key: "light", heading: "Light end of the window", unit: "g", low: "lightLow", high: "lightHigh"},
+      {key: "heavy", heading: "Heavy end of the window", unit: "g", low: "heavyLow", high: "heavyHigh"}
+    ],
+    rows: rows.map((row) => {
+      const {low, high} = settings.species[row.species]!.windowKgM3;
+      return {
+        species: row.species,
+        stage: row.stage,
+        pieces: row.pieces,
+        ...at(row, low, "light"),
+        ...at(row, high, "heavy")
+      };
+    }),
+    note: "In brackets: where the weight of 95 of 100 pieces lies. First weighing at each stage; any other density: in proportion."
+  };
 }
 
 /** Whether the spreads of all suppliers together could be one, in plain words. */

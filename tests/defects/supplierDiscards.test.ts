@@ -77,3 +77,25 @@ test("supplierDiscards(book, {since}) weighs a supplier by what was decided sinc
     expect(row.drawnPer100).toBeCloseTo(alone[i]!.drawnPer100, 6);
   });
 });
+
+test("supplierDiscards for one defect counts it alone, 0 where a supplier never had it", () => {
+  const knots = pieces.map((piece) =>
+    piece.supplier === "Crake Timber" && piece.defect ? {...piece, defect: "warp"} : piece
+  );
+  const rows = supplierDiscards(makeHistories(knots, {asOf: 400}), {defect: "warp"});
+  const of = (name: string) => rows.find(({supplier}) => supplier === name)!;
+  expect(of("Crake Timber").per100).toBeCloseTo(30, 10);
+  expect(of("Low Fold Sawmill")).toMatchObject({per100: 0, discarded: 0});
+  expect(of("Low Fold Sawmill").drawnPer100).toBeGreaterThan(0);
+  expect(of("Low Fold Sawmill").drawnPer100).toBeLessThan(5);
+});
+
+test("supplierDiscards at one stage is of those that reach it", () => {
+  // All are thrown out on day 30, while they are squares.
+  const histories = makeHistories(pieces, {asOf: 400});
+  const first = supplierDiscards(histories, {stage: "square"}).find(({supplier}) => supplier === "Crake Timber")!;
+  expect(first.per100).toBeCloseTo(30, 10);
+  const later = supplierDiscards(histories, {stage: "rough-round"}).find(({supplier}) => supplier === "Crake Timber")!;
+  expect(later.per100).toBeCloseTo(0, 10);
+  expect(later.squares).toBe(140);
+});
