@@ -45,6 +45,7 @@ export * from "./yield/shaftCost.ts";
 export * from "./yield/sortingEffect.ts";
 export * from "./yield/stageMass.ts";
 export * from "./yield/stageYields.ts";
+export * from "./yield/tripCost.ts";
 export * from "./yield/visitValue.ts";
 export * from "./yield/whereSquaresGo.ts";
 export * from "./yield/woodYield.ts";

@@ -67,6 +67,22 @@ export const Lot = z.object({
       also: ["transport", "freight"]
     })
   ),
+  tripHours: optional(
+    number(0, 1000, {
+      heading: "trip_hours",
+      description: "Hours that the trip took, the looking over included; of several lots in one trip, this lot's part",
+      example: "5.5",
+      also: ["hours"]
+    })
+  ),
+  tripMiles: optional(
+    number(0, 100_000, {
+      heading: "trip_miles",
+      description: "Miles driven for it, there and back; of several lots in one trip, this lot's part",
+      example: "86",
+      also: ["miles", "mileage"]
+    })
+  ),
   drying: optional(
     choice(["air", "kiln"], {
       heading: "drying",

@@ -1,3 +1,4 @@
+import {discardRates} from "../../lib/defects/discardRates.ts";
 import {supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
 import type {SupplierDensity} from "../../lib/density/densityBySupplier.ts";
 import type {DensityDrift} from "../../lib/density/densityDrift.ts";
@@ -56,7 +57,7 @@ type Discards = ReturnType<typeof discardsOf>;
 /** Discards of every supplier by defect and by stage, of all years and lately, as the drawing needs all suppliers at once. */
 function discardsOf({histories: now, book}: BookAsOf) {
   const since = now.asOf - recentDays;
-  const defects = ["all", ...new Set(now.pieces.flatMap(({defect}) => defect ?? []))];
+  const defects = discardRates(now, now.pieces).map(({defect}) => defect);
   const stages = book.settings.stages.slice(0, -1).map(({name}) => name);
   return {
     byDefect: defects.map((defect) => ({

@@ -25,6 +25,7 @@ import {type CostRank, costRank} from "../../lib/yield/costRank.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import {type SortingEffect, sortingEffect} from "../../lib/yield/sortingEffect.ts";
 import {predictedMass, type StageMass, stageMass} from "../../lib/yield/stageMass.ts";
+import {type TripCost, tripCost} from "../../lib/yield/tripCost.ts";
 import {type VisitValue, visitValue} from "../../lib/yield/visitValue.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
@@ -45,6 +46,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
     const spreads = compareSpread(now);
     const sources = spreadSources(now);
     const sorting = sortingEffect(now);
+    const trips = tripCost(now, costs);
     const discards = supplierDiscards(now);
     const lotsOf = (row: {species: string; supplier: string; lots: number}) => counted(row.lots, "lot");
     const species = [...new Set(densities.map((row) => row.species))];
@@ -320,7 +322,12 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         {
           id: "cost",
           heading: `Cost: ${costWords(known)}`,
-          body: [figure(costFigure), table(rankTable(ranks)), table(visitTable(visitValue(costs, wantedInYear(now))))]
+          body: [
+            figure(costFigure),
+            table(rankTable(ranks)),
+            table(visitTable(visitValue(costs, wantedInYear(now)))),
+            ...(trips.length === 0 ? [] : [table(tripTable(trips))])
+          ]
         },
         {
           id: "future",
@@ -338,7 +345,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         `${suppliersOf(species[0] ?? "").length} suppliers of ${species[0] ?? "timber"}: what they sell may change from one lot to the next; look at the number of lots, not of squares.`,
         "Density is computed from mass, size and the meter's moisture. A meter that reads 1.5 % wrong shifts it by some 0.7 %, for all squares of a lot alike.",
         "What was left at the yard is not in the book: a supplier looks good when the picking was good.",
-        "Costs leave out the workshop's own time and the drive."
+        "Costs leave out the workshop's own time and the drive; hours and miles stand apart where they were written down (trip_hours, trip_miles in lots.csv)."
       ]
     };
   });
@@ -408,7 +415,11 @@ function rangeTable(ranges: readonly DensityRange[]): Table {
       {key: "highKgM3", heading: "To", unit: "kg/m³"},
       {key: "effective", heading: "Tell as much as", unit: "count"}
     ],
-    rows: plain(ranges),
+    rows: plain(
+      ranges.toSorted((a, b) =>
+        a.species === b.species ? (a.supplier < b.supplier ? -1 : 1) : a.species < b.species ? -1 : 1
+      )
+    ),
     note: "With 95 % certainty. Tell as much as: so many squares that have nothing to do with each other, as those of one lot are alike."
   };
 }
@@ -512,6 +523,23 @@ function visitTable(values: readonly VisitValue[]): Table {
     ],
     rows: plain(values),
     note: "Standard errors. Beside it stand the timber brought home and the drive, which are not in it."
+  };
+}
+
+function tripTable(rows: readonly TripCost[]): Table {
+  return {
+    id: "trips",
+    caption: "Hours and miles of the trips, where they were written down, and for each usable shaft to be expected",
+    columns: [
+      {key: "supplier", heading: "Supplier", unit: "text"},
+      {key: "lotsWithHours", heading: "Lots with hours", unit: "count"},
+      {key: "hours", heading: "Hours", unit: "number"},
+      {key: "hoursPerShaft", heading: "Hours a shaft", unit: "number"},
+      {key: "lotsWithMiles", heading: "Lots with miles", unit: "count"},
+      {key: "miles", heading: "Miles", unit: "count"},
+      {key: "milesPerShaft", heading: "Miles a shaft", unit: "number"}
+    ],
+    rows: plain(rows)
   };
 }
 

@@ -8,7 +8,8 @@ const ofKind = (kind: string, cell: string) => (kind === "number" || kind === "i
 
 /** The columns of the book as its owner knows them; those that must be there end in "!". */
 const columns: Record<FileName, string> = {
-  "lots.csv": "lot! bought_on! supplier! species! squares_bought! squares_looked_at price_each! carriage drying note",
+  "lots.csv":
+    "lot! bought_on! supplier! species! squares_bought! squares_looked_at price_each! carriage trip_hours trip_miles drying note",
   "squares.csv":
     "square! lot! measured_on length_mm! width_mm! thickness_mm! mass_g! mc_pct! density_kgm3 rings_per_25mm note",
   "orders.csv":

@@ -16,7 +16,7 @@ const linesOf = (text: string) => text.split("\n").filter((line) => line !== "")
 
 /** What is written over the example rows: a lot of two squares of 700 kg/m³, an order, and a turning. */
 const ours: Record<string, (string | number)[][]> = {
-  lots: [["A", "2025-01-20", "Quillmoor Sawpit", "ash", 2, "", 10.5, "", "air", ""]],
+  lots: [["A", "2025-01-20", "Quillmoor Sawpit", "ash", 2, "", 10.5, "", "", "", "air", ""]],
   squares: [
     ["A1", "A", "2025-01-21", 1500, 40.5, 40, 1701, 12, "", "", ""],
     ["A2", "A", "2025-01-25", 1500, 40, 40, 1680, 12.5, "", "", "ours"]
