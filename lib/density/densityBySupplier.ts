@@ -22,6 +22,8 @@ export interface SupplierDensity {
   sdHigh?: number;
   /** Standard deviation ÷ mean. */
   variationFraction?: number;
+  variationLow?: number;
+  variationHigh?: number;
   lowestKgM3: number;
   quarterKgM3: number;
   medianKgM3: number;
@@ -38,7 +40,7 @@ export interface SupplierDensity {
  * Density at 12 % moisture content by supplier and species, kg/m³: mean, standard deviation (n − 1), quartiles (type 7), and the shares
  * inside, below and above the species' window, fractions of 1. Tightest first.
  *
- * Intervals from how lots differ (leaving out each in turn): of the mean with Student's t, of the standard deviation the same on its
+ * Intervals from how lots differ (leaving out each in turn): of the mean with Student's t, of the standard deviation and the coefficient of variation the same on the
  * logarithm, of the share inside `clusterShareInterval`. With fewer than four lots the share has Wilson's interval, too short when lots
  * differ, and the others none.
  *
@@ -62,9 +64,10 @@ function summary(pieces: readonly Piece[], window: Interval): SupplierDensity {
   const share = (test: (x: number) => boolean) => values.filter(test).length / values.length;
   const sdKgM3 = deviation(values);
   const sums = lots.map((lot) => lotSums(lot, inside));
-  const [ofMean, ofLogSd, ofInside] = clusterJackknife(lots.length, (weights) => {
+  const [ofMean, ofLogSd, ofLogVariation, ofInside] = clusterJackknife(lots.length, (weights) => {
     const total = weightedSums(sums, weights);
-    return [total.sum / total.n, logSd(total), total.k / total.n];
+    const [middle, spread] = [total.sum / total.n, logSd(total)];
+    return [middle, spread, spread === undefined ? undefined : spread - Math.log(middle), total.k / total.n];
   });
   return {
     species,
@@ -75,6 +78,7 @@ function summary(pieces: readonly Piece[], window: Interval): SupplierDensity {
     ...ends("mean", ofMean && clusterMeanInterval(ofMean)),
     ...(sdKgM3 !== undefined && {sdKgM3, variationFraction: sdKgM3 / mean(values)!}),
     ...ends("sd", ofLogSd && clusterLogInterval([ofLogSd])),
+    ...ends("variation", ofLogVariation && clusterLogInterval([ofLogVariation])),
     lowestKgM3: quantile(values, 0)!,
     quarterKgM3: quantile(values, 0.25)!,
     medianKgM3: quantile(values, 0.5)!,

@@ -15,6 +15,8 @@ export interface StageMass {
   ratioCm3: number;
   /** Standard deviation of that ratio between pieces, over its mean; fraction of 1. */
   scatterFraction: number;
+  /** Mean of the moisture read at the stage, % of oven-dry mass; absent where none was. */
+  moisturePct?: number;
 }
 
 /**
@@ -40,6 +42,13 @@ export function stageMass({settings, pieces}: Pick<Histories, "settings" | "piec
       const sd = deviation(ratios);
       if (sd === undefined) return [];
       const ratioCm3 = mean(ratios)!;
+      const moisturePct = mean(
+        own.flatMap(({intake, measurements}) =>
+          stage === settings.stages[0]!.name
+            ? [intake.moisturePct]
+            : (measurements.find((one) => one.stage === stage && one.moisturePct !== undefined)?.moisturePct ?? [])
+        )
+      );
       return [
         {
           species,
@@ -47,7 +56,8 @@ export function stageMass({settings, pieces}: Pick<Histories, "settings" | "piec
           pieces: ratios.length,
           lots: new Set(weighed.map(({lot}) => lot)).size,
           ratioCm3,
-          scatterFraction: sd / ratioCm3
+          scatterFraction: sd / ratioCm3,
+          ...(moisturePct !== undefined && {moisturePct})
         }
       ];
     })

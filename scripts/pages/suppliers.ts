@@ -10,7 +10,7 @@ import {densityBySupplier, type SupplierDensity} from "../../lib/density/density
 import {type DensityDrift, densityDrift} from "../../lib/density/densityDrift.ts";
 import {type DensityRange, densityRange} from "../../lib/density/densityRange.ts";
 import {lotDensities} from "../../lib/density/lotDensities.ts";
-import {spreadSources} from "../../lib/density/spreadSources.ts";
+import {type SpreadSource, spreadSources} from "../../lib/density/spreadSources.ts";
 import {type SpreadSplit, spreadSplit} from "../../lib/density/spreadSplit.ts";
 import {capital, densityDots} from "../../lib/figures/densityDots.ts";
 import {intervalDots} from "../../lib/figures/intervalDots.ts";
@@ -20,7 +20,8 @@ import type {Method} from "../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import type {Table} from "../../lib/report/table.ts";
 import {clearWoodVariation} from "../../lib/wood/clearWoodVariation.ts";
-import type {WoodName} from "../../lib/wood/species.ts";
+import {densityAtMoisture} from "../../lib/wood/densityAt12.ts";
+import {type WoodName, woodConstants} from "../../lib/wood/species.ts";
 import {type CostRank, costRank} from "../../lib/yield/costRank.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import {type SortingEffect, sortingEffect} from "../../lib/yield/sortingEffect.ts";
@@ -242,17 +243,19 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         {key: "byLots", heading: "Chance, by lots", unit: "text"},
         {key: "bySquares", heading: "Chance, by squares", unit: "text"},
         {key: "squaresToTell", heading: "Squares of each to tell", unit: "count"},
+        {key: "moreToTell", heading: "More at least", unit: "count"},
         {key: "verdict", heading: "Verdict", unit: "text"}
       ],
       rows: spreads.flatMap(({species: name, pairs}) =>
         pairs.map(({chance, chanceBySquares, ...pair}) => ({
           species: name,
           ...pair,
+          moreToTell: pair.verdict === "tighter" ? undefined : moreToTell(densities, name, pair),
           byLots: chanceText(chance),
           bySquares: chanceText(chanceBySquares)
         }))
       ),
-      note: "In brackets: 95 % interval of the one pair. Chance: how often spreads that are alike would differ so much, adjusted for the number of pairs; by lots decides the verdict, by squares takes squares as independent and is too sure. Squares to tell: independent ones of each supplier with which such spreads are told apart 4 times in 5."
+      note: "In brackets: 95 % interval of the one pair. Chance: how often spreads that are alike would differ so much, adjusted for the number of pairs; by lots decides the verdict, by squares takes squares as independent and is too sure. Squares to tell: independent ones of each supplier with which such spreads are told apart 4 times in 5 (F test, 5 %); more at least: so many are still to be measured of the one with fewer, were squares of one lot not alike."
     });
     return {
       title: "Suppliers compared",
@@ -332,7 +335,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         {
           id: "future",
           heading: "What a square will weigh",
-          body: [table(futureTable(stageMass(now), book.settings))]
+          body: [table(futureTable(stageMass(now), {settings: book.settings, sources}))]
         },
         {
           id: "pages",
@@ -396,6 +399,20 @@ function spreadSentence({species, pairs}: SpreadComparison): string {
     return `${capital(species)}: ${first.tighter} looks tightest, but these squares cannot tell whose density is tighter.`;
   const off = (ratio: number) => shown(1 - ratio, "fraction");
   return `${capital(species)}: ${certain.tighter} is tighter than ${certain.wider} by ${off(certain.ratio)} (${shown(1 - certain.ratioHigh!, "fraction", {bare: true})} to ${off(certain.ratioLow!)}).`;
+}
+
+/** How many squares are still to be measured of the supplier with fewer, before the spreads of two can be told apart. */
+function moreToTell(
+  densities: readonly SupplierDensity[],
+  species: string,
+  {tighter, wider, squaresToTell}: {tighter: string; wider: string; squaresToTell?: number}
+): number | undefined {
+  const own = densities.filter(
+    (row) => row.species === species && (row.supplier === tighter || row.supplier === wider)
+  );
+  return squaresToTell === undefined
+    ? undefined
+    : Math.max(0, squaresToTell - Math.min(...own.map(({squares}) => squares)));
 }
 
 /** A chance as a person reads it; nothing where there is none. */
@@ -552,32 +569,37 @@ function wantedInYear(now: Histories): Record<string, number> {
   return wanted;
 }
 
-function futureTable(rows: readonly StageMass[], settings: Settings): Table {
-  const at = (row: StageMass, densityKgM3: number, name: string) => {
-    const {massG, lowG, highG} = predictedMass(row, densityKgM3);
-    return {[name]: massG, [`${name}Low`]: lowG, [`${name}High`]: highG};
+function futureTable(
+  rows: readonly StageMass[],
+  {settings, sources}: {settings: Settings; sources: readonly SpreadSource[]}
+): Table {
+  const at = ({species, moisturePct, ...row}: StageMass, densityAt12KgM3: number, name: string) => {
+    const {massG, lowG, highG} = predictedMass({species, ...row}, densityAt12KgM3);
+    const wood = woodConstants(settings.species[species]!.wood);
+    const as = moisturePct && densityAtMoisture({densityAt12KgM3, moisturePct, species: wood});
+    return {[name]: massG, [`${name}Low`]: lowG, [`${name}High`]: highG, [`${name}KgM3`]: as};
   };
+  const error = (species: string) =>
+    Math.max(...sources.filter((one) => one.species === species).map((one) => one.measuringKgM3));
   return {
-    id: "future",
-    caption: "What a square weighs at each stage, by its density at 12 % when it came in",
+    id: "future-weights",
+    caption:
+      "What a square weighs at each stage, and its density as it lies there, by its density at 12 % when it came in",
     columns: [
       {key: "species", heading: "Species", unit: "text"},
       {key: "stage", heading: "Stage", unit: "text"},
-      {key: "pieces", heading: "Pieces weighed", unit: "count"},
-      {key: "light", heading: "Light end of the window", unit: "g", low: "lightLow", high: "lightHigh"},
-      {key: "heavy", heading: "Heavy end of the window", unit: "g", low: "heavyLow", high: "heavyHigh"}
+      {key: "pieces", heading: "Weighed", unit: "count"},
+      {key: "moisturePct", heading: "Moisture", unit: "percent"},
+      {key: "lightKgM3", heading: "Light end", unit: "kg/m³"},
+      {key: "light", heading: "Light end", unit: "g", low: "lightLow", high: "lightHigh"},
+      {key: "heavyKgM3", heading: "Heavy end", unit: "kg/m³"},
+      {key: "heavy", heading: "Heavy end", unit: "g", low: "heavyLow", high: "heavyHigh"}
     ],
     rows: rows.map((row) => {
       const {low, high} = settings.species[row.species]!.windowKgM3;
-      return {
-        species: row.species,
-        stage: row.stage,
-        pieces: row.pieces,
-        ...at(row, low, "light"),
-        ...at(row, high, "heavy")
-      };
+      return {...row, ...at(row, low, "light"), ...at(row, high, "heavy")};
     }),
-    note: "In brackets: where the weight of 95 of 100 pieces lies. First weighing at each stage; any other density: in proportion."
+    note: `Light and heavy end: of the window. In brackets: where the weight of 95 of 100 pieces lies. A single square's density is known to ± ${[...new Set(rows.map(({species}) => species))].map((species) => `${shown(1.96 * error(species), "kg/m³")} (${species})`).join(", ")}, by the instruments' errors. First weighing at each stage; any other density: in proportion.`
   };
 }
 
@@ -696,6 +718,53 @@ const method: readonly Method[] = [
     text: "Money for squares and carriage ÷ squares ÷ the share of this supplier's squares that become shafts, stage by stage.",
     formula: "a usable shaft = (price + carriage) ÷ squares ÷ share that become shafts inside the window",
     guide: "costs"
+  },
+  {
+    id: "how-range",
+    heading: "19 of 20 squares",
+    text: "The range in which, with 95 % certainty, at least 19 of 20 squares of a supplier lie, those of lots to come as well. As squares of one lot are alike, they count for as many independent ones as the spread between lots leaves.",
+    formula:
+      "mean of lots ∓ k(n*) · √(between lots² + within a lot²);  n* = squares ÷ (1 + (squares a lot − 1) · likeness)",
+    guide: "density-range"
+  },
+  {
+    id: "how-split",
+    heading: "Where the spread comes from",
+    text: "The variance of single squares is taken apart into whose timber it is, which of its lots, which square of the lot, and what scale, calliper, tape and meter would scatter by themselves.",
+    guide: "spread-by-source"
+  },
+  {
+    id: "how-change",
+    heading: "Change with time",
+    text: "For each supplier the lot at which the means of its lots most likely changed their level, by ranks, so that one odd lot counts for little; how often an unchanging supplier would show as much is found by shuffling its lots, and adjusted for the number of suppliers looked at.",
+    guide: "change-with-time"
+  },
+  {
+    id: "how-looking",
+    heading: "Looking harder",
+    text: "Each lot is set against the others of its supplier and species: the slope of the measure on the doublings of squares looked at for each one taken.",
+    guide: "looking-harder"
+  },
+  {
+    id: "how-worth",
+    heading: "Chance to be cheapest, and worth",
+    text: "Each supplier's cost of a usable shaft is known with an error; the chance to be cheapest is that of its cost to lie below all others'. A square is worth the price at which its usable shaft costs what that of the cheapest other does.",
+    formula: "worth = share that becomes usable · cost of the other's usable shaft − carriage",
+    guide: "worth-of-a-square"
+  },
+  {
+    id: "how-visit",
+    heading: "What a trip teaches",
+    text: "One more lot moves what is known of a supplier's cost. Where that may change the choice, a year's usable shafts are expected to cost less; where the choice would stay, it teaches nothing.",
+    formula: "shafts · s · (z · Φ(z) + φ(z)), z = −gap ÷ s;  s = standard error ÷ √(lots + 1)",
+    guide: "value-of-a-trip"
+  },
+  {
+    id: "how-future",
+    heading: "What a square will weigh",
+    text: "The mean of mass over density at 12 %, stage by stage, times the density; the range from the scatter of single pieces. It holds for the diameters of now.",
+    formula: "mass = mean of (mass ÷ density) · density",
+    guide: "weights-to-come"
   },
   howSure
 ];

@@ -1,0 +1,91 @@
+import {JSDOM} from "jsdom";
+import {expect, it} from "vitest";
+import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
+import {suppliersReport} from "../../../scripts/pages/suppliers.ts";
+import {texts} from "../../book/smallBook.ts";
+import {folderOf} from "../run.ts";
+
+const beside = {notebooks: [], keptBefore: () => undefined};
+const reportOf = (folder: string) => {
+  const found = readBook(folder);
+  return suppliersReport(bookAsOf({...found, book: found.book!}), beside);
+};
+const report = reportOf("sample-data");
+const {document} = new JSDOM(report.html).window;
+const rows = (id: string) =>
+  [...document.querySelectorAll(`#${id} tbody tr`)].map((row) => [...row.children].map((cell) => cell.textContent!));
+
+it("suppliersReport(sample book) says in its headings what the data can tell", () => {
+  const headings = [...document.querySelectorAll("main > section > h2")].map((node) => node.textContent!);
+  expect(headings.slice(1, 7)).toEqual([
+    "Density: Haskerdene Mill is tightest",
+    "Window: Haskerdene Mill has most inside",
+    "Discards: Tolverby Saws may have got worse",
+    "Cost: the data cannot tell the suppliers apart",
+    "What a square will weigh",
+    "A page for each supplier, to take along"
+  ]);
+});
+
+it("suppliersReport(sample book) ranks suppliers by the chance to be cheapest, which add up to 100 % a species", () => {
+  for (const species of ["ash", "maple"]) {
+    const own = rows("cost-rank").filter(([name]) => name === species);
+    const chances = own.map((row) => Number(row[3]));
+    expect(chances).toEqual(chances.toSorted((a, b) => b - a));
+    expect(chances.reduce((a, b) => a + b, 0)).toBeCloseTo(100, 0);
+  }
+});
+
+it("suppliersReport(sample book): shares of the spread add up to 100 %", () => {
+  for (const row of rows("spread-split"))
+    expect(row.slice(2).reduce((sum, text) => sum + Number(text), 0)).toBeCloseTo(100, 0);
+});
+
+it("suppliersReport(sample book) gives every pair its chance, and a verdict by it", () => {
+  const pairs = rows("spread-pairs");
+  expect(pairs).toHaveLength(15 + 6);
+  for (const [, , , , byLots, , squares, more, verdict] of pairs) {
+    expect(verdict).toBe(byLots !== "" && Number(byLots!.replace("< ", "")) < 0.05 ? "tighter" : "cannot tell");
+    if (verdict === "tighter") expect(more).toBe("–");
+    expect(squares === "–" || Number(squares!.replace(/\D/g, "")) > 1).toBe(true);
+  }
+});
+
+it("suppliersReport(sample book) has a page for each supplier, linked, with its own lots only", () => {
+  expect(report.extra!.map(({file}) => file)).toHaveLength(7);
+  const links = [...document.querySelectorAll("#pages ~ ul a, section[aria-labelledby=pages] a")].map((link) =>
+    link.getAttribute("href")
+  );
+  expect(new Set(links)).toEqual(new Set(report.extra!.map(({file}) => file)));
+  const lots = report.extra!.flatMap(({html}) =>
+    [...new JSDOM(html).window.document.querySelectorAll("#lots-table tbody th")].map((cell) => cell.textContent)
+  );
+  expect(lots).toHaveLength(78);
+  expect(new Set(lots).size).toBe(78);
+});
+
+it("a supplier's page has its discards by defect and by stage, raw, drawn and lately", () => {
+  const {document: own} = new JSDOM(report.extra!.find(({file}) => file.includes("tolverby"))!.html).window;
+  expect(own.querySelector(".lead li")!.textContent).toContain("Tolverby Saws may have got worse");
+  const heads = [...own.querySelectorAll("#by-defect thead th")].map((head) => head.textContent);
+  expect(heads).toEqual([
+    "Defect",
+    "Species",
+    "Pieces",
+    "Thrown out",
+    "Raw (per 100)",
+    "Drawn to the mean (per 100)",
+    "Drawn, lately (per 100)"
+  ]);
+  const stages = [...own.querySelectorAll("#by-stage tbody th")].map((cell) => cell.textContent);
+  expect([...new Set(stages)]).toEqual(["square", "rough-round", "second-round", "proud-round"]);
+});
+
+it("suppliersReport(a book just begun) leaves out what cannot be said, and still has a page for the supplier", () => {
+  const young = reportOf(folderOf(texts({events: []})));
+  const {document: page} = new JSDOM(young.html).window;
+  expect(page.body.textContent).toContain("No supplier has five lots yet");
+  expect(page.querySelector("main")!.textContent).not.toMatch(/NaN|undefined|Infinity/);
+  expect(young.extra!).toHaveLength(1);
+  expect(young.extra![0]!.html).toContain("<h1>Quillmoor Sawpit</h1>");
+});
