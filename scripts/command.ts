@@ -1,9 +1,9 @@
-import {realpathSync} from "node:fs";
 import {resolve, sep} from "node:path";
 import {Command, CommanderError, Option} from "commander";
 import {isDay} from "../lib/book/day.ts";
 import {counted, faultLines} from "./faultLines.ts";
 import {type BookAsOf, type BookRead, bookAsOf, readBook, today} from "./io/readBook.ts";
+import {realPlace} from "./io/realPlace.ts";
 import {writeRefused} from "./io/writeRefused.ts";
 import {removeReport, UserError, writeReport} from "./io/writeReport.ts";
 
@@ -43,8 +43,8 @@ export interface CommandKind<O extends Options> {
   unusable?: (read: BookRead, options: O) => number;
   /** Options beyond those of every command. */
   more?: readonly Option[];
-  /** What is done once the work is done, or could not be; `again` does all of it anew. */
-  after?: (options: O, again: () => Promise<number>) => Promise<void>;
+  /** What is done around the work, if it is not just to be done once: `make` reads the book, does the work, and gives the exit code. */
+  around?: (options: O, make: () => Promise<number>) => Promise<number>;
 }
 
 /**
@@ -53,14 +53,13 @@ export interface CommandKind<O extends Options> {
  * @param work what to do with the book; imports what is heavy (drawing) itself, so that `--help` stays quick
  */
 export async function command<O extends Options = Options>(
-  {name, description, writes = true, unusable = tellUnusable, more = [], after}: CommandKind<O>,
+  {name, description, writes = true, unusable = tellUnusable, more = [], around}: CommandKind<O>,
   work: (read: BookAsOf, options: O) => Promise<void> | void
 ): Promise<void> {
   try {
     const options = parse<O>(name, description, more);
-    const all = () => run(options, work, {writes, unusable});
-    process.exitCode = await all();
-    await after?.(options, all);
+    const make = () => run(options, work, {writes, unusable});
+    process.exitCode = await (around ? around(options, make) : make());
   } catch (error) {
     process.exitCode = ending(error, name);
   }
@@ -149,19 +148,10 @@ export function relative(path: string): string {
 
 /** The book is never written to, be its folder named through a link or in other capitals. */
 function outsideTheBook(out: string, folder: string): void {
-  if (real(out) !== real(folder)) return;
+  if (realPlace(out) !== realPlace(folder)) return;
   throw new UserError(
     `--out must not be the book's own folder, got “${out}”: nothing is ever written there. Name another folder.`
   );
-}
-
-/** A path as the disk has it; one that is not there yet, or on a disk that cannot say, as it is given. */
-function real(path: string): string {
-  try {
-    return realpathSync.native(path);
-  } catch {
-    return path;
-  }
 }
 
 function ending(error: unknown, name: string): number {

@@ -75,7 +75,8 @@ async function notebooks(names: readonly string[], options: Options): Promise<nu
     const here = fileURLToPath(new URL("..", import.meta.url));
     const first = paths();
     const address = await watch({
-      paths: [...(names.length > 0 ? first : [resolve(folder)]), join(here, "lib"), join(here, "scripts"), book],
+      book,
+      paths: [...(names.length > 0 ? first : [resolve(folder)]), join(here, "lib"), join(here, "scripts")],
       except: resolve(options.out),
       affected: (changed) => {
         const all = paths();

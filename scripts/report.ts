@@ -1,8 +1,9 @@
 import {readFileSync, statSync} from "node:fs";
 import {join, resolve} from "node:path";
 import {Option} from "commander";
-import {command, type Options, relative, say, tell} from "./command.ts";
+import {command, exitCodes, type Options, relative, say, tell} from "./command.ts";
 import {notebookList} from "./io/notebookList.ts";
+import {liesIn, realPlace} from "./io/realPlace.ts";
 import {writeReport} from "./io/writeReport.ts";
 import {liveServer, type Served} from "./live/liveServer.ts";
 import {openPage} from "./live/openPage.ts";
@@ -29,7 +30,7 @@ await command<ReportOptions>(
         "go on: serve the pages on this machine and make them anew when a file of the book is saved"
       ).conflicts("json")
     ],
-    after
+    around
   },
   async (read, options) => {
     const folder = resolve(options.out);
@@ -45,21 +46,29 @@ await command<ReportOptions>(
   }
 );
 
-async function after({open, watch, out, book}: ReportOptions, again: () => Promise<number>): Promise<void> {
+async function around({open, watch, out, book}: ReportOptions, make: () => Promise<number>): Promise<number> {
   const folder = resolve(out);
   if (!watch) {
+    const code = await make();
     if (open && files.length > 0) await openPage(join(folder, "index.html"));
-    return;
+    return code;
   }
   for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.once(signal, () => process.exit(0));
   const server = await liveServer((path) => served(folder, path));
-  await whenSaved({paths: [resolve(book)], except: folder}, async () => {
-    await again();
-    server.tell(files.filter((file) => file.endsWith(".html")));
-  });
+  try {
+    await whenSaved({book: resolve(book), except: folder}, async () => {
+      const before = files;
+      await make();
+      if (files !== before) server.tell(files.filter((file) => file.endsWith(".html")).map(encodeURI));
+    });
+  } catch (error) {
+    server.close();
+    throw error;
+  }
   tell(`${server.address}index.html`);
   say("Made anew when a file of the book is saved. Ctrl-C ends it.");
   if (open) await openPage(`${server.address}index.html`);
+  return exitCodes.done;
 }
 
 const types = {
@@ -68,13 +77,13 @@ const types = {
   xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 } as const;
 
-/** A file of the last run as it lies in the folder; before the first sound book a page that waits for it. */
+/** A file of the last run as it lies in the folder, unless a link leads out of it; before the first sound book a page that waits for it. */
 function served(folder: string, path: string): Served | undefined {
   if (path === "index.html" && files.length === 0) return {page: waiting};
-  const file = files.find((one) => one === path);
+  const file = files.find((one) => encodeURI(one) === path);
   if (file === undefined) return undefined;
-  const place = join(folder, file);
-  if (!statSync(place, {throwIfNoEntry: false})?.isFile()) return undefined;
+  const place = realPlace(join(folder, file));
+  if (!liesIn(place, realPlace(folder)) || !statSync(place, {throwIfNoEntry: false})?.isFile()) return undefined;
   const ending = file.slice(file.lastIndexOf(".") + 1);
   if (ending === "html") return {page: readFileSync(place, "utf8")};
   return {type: types[ending as keyof typeof types], bytes: readFileSync(place)};

@@ -1,43 +1,55 @@
 import {statSync} from "node:fs";
-import {dirname, resolve, sep} from "node:path";
+import {basename, dirname, resolve} from "node:path";
 import {watch as watchFiles} from "chokidar";
 import {say} from "../command.ts";
+import {bookFolder} from "../io/bookFiles.ts";
+import {liesIn, realPlace} from "../io/realPlace.ts";
 
 /** Saves that come within this time, ms, are one: an editor may write a file in several steps. */
 const pause = 150;
 
 /** What is looked at. */
 export interface WatchedFiles {
-  /** Files and folders. */
-  paths: readonly string[];
-  /** A folder to leave alone: where the pages are written. A path that lies in it is looked at all the same. */
+  /** The book: the folder of its files, or a workbook, beside which its settings and mended rows may lie. */
+  book: string;
+  /** Other files, and folders with all that is in them. */
+  paths?: readonly string[];
+  /** A folder to leave alone: where the pages are written. A book or path that lies in it is looked at all the same. */
   except: string;
 }
 
 /**
- * Calls back after files were saved, with all that changed since the call before; never two calls at once. What a call throws is told, and
- * the next save calls again. Returns once the files are looked at.
+ * Calls at once, and again after files were saved, with all that changed since the call before; never two calls at once. What a later call
+ * throws is told, and the next save calls again. Returns once the first call is done.
+ *
+ * @throws what the first call throws, and UserError when there is no book; nothing is looked at any longer
  */
 export async function whenSaved(
-  {paths, except}: WatchedFiles,
+  {book, paths = [], except}: WatchedFiles,
   call: (changed: ReadonlySet<string>) => Promise<void>
 ): Promise<void> {
-  const changed = new Set<string>();
-  let [busy, timer] = [Promise.resolve(), undefined as NodeJS.Timeout | undefined];
-  const inside = (path: string, folder: string) => `${path}${sep}`.startsWith(folder + sep);
-  const within = paths.filter((path) => inside(path, except));
+  const folder = bookFolder(book);
+  const all = [folder, ...paths];
+  const isWanted = (path: string) =>
+    (dirname(path) === folder && ofBook(basename(path), folder === book ? undefined : basename(book))) ||
+    paths.some((one) => liesIn(path, one));
+  const isWritten = (path: string) => {
+    const [real, out] = [realPlace(path), realPlace(except)];
+    return liesIn(real, out) && !all.map(realPlace).some((one) => liesIn(one, out) && liesIn(real, one));
+  };
   // A file that is saved by putting a new one in its place is lost to who watches the file: so its folder is watched, and only it looked at.
   const watcher = watchFiles(
-    paths.map((path) => (statSync(path).isFile() ? dirname(path) : path)),
+    all.map((path) => (statSync(path).isFile() ? dirname(path) : path)),
     {
       ignoreInitial: true,
-      ignored: (path) => {
-        const full = resolve(path);
-        const ours = inside(full, except) && !within.some((one) => inside(full, one) || inside(one, full));
-        return ours || !paths.some((one) => inside(full, one) || inside(one, full));
+      ignored: (given) => {
+        const path = resolve(given);
+        return !all.some((one) => liesIn(one, path)) && (!isWanted(path) || isWritten(path));
       }
     }
   );
+  const changed = new Set<string>();
+  let [busy, timer] = [Promise.resolve(), undefined as NodeJS.Timeout | undefined];
   watcher.on("all", (_, path) => {
     changed.add(resolve(path));
     clearTimeout(timer);
@@ -54,4 +66,19 @@ export async function whenSaved(
     }, pause);
   });
   await new Promise<void>((ready) => watcher.once("ready", ready));
+  const first = busy.then(() => call(new Set()));
+  busy = first.catch(() => {});
+  try {
+    await first;
+  } catch (error) {
+    clearTimeout(timer);
+    await watcher.close();
+    throw error;
+  }
+}
+
+/** Whether a file of a book's folder is read: with a workbook only some are. What a program leaves beside an open file is not. */
+function ofBook(name: string, workbook: string | undefined): boolean {
+  if (/^(\.|~\$)/.test(name)) return false;
+  return workbook === undefined || name === workbook || /^(workshop\.json|mended-.*\.csv)$/i.test(name);
 }

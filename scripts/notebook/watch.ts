@@ -28,7 +28,11 @@ export async function watch({affected, make, ...files}: Watched): Promise<string
       server.tell([path]);
     }
   };
-  await whenSaved(files, makeAll);
-  await makeAll(new Set());
+  try {
+    await whenSaved(files, makeAll);
+  } catch (error) {
+    server.close();
+    throw error;
+  }
   return server.address;
 }

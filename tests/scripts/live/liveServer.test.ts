@@ -1,12 +1,16 @@
 import {request} from "node:http";
-import {expect, test} from "vitest";
-import {liveServer} from "../../../scripts/live/liveServer.ts";
+import {afterAll, expect, test} from "vitest";
+import {liveServer, type Served} from "../../../scripts/live/liveServer.ts";
 
-const files = new Map([
+const files = new Map<string, Served>([
   ["index.html", {page: "<!doctype html><body>Index</body>"}],
   ["tables/a.csv", {type: "text/csv; charset=utf-8", bytes: new TextEncoder().encode("a,b\r\n")}]
 ]);
-const server = await liveServer((path) => files.get(path));
+const server = await liveServer((path) => {
+  if (path === "held.html") throw new Error("EBUSY");
+  return files.get(path);
+});
+afterAll(() => server.close());
 
 /** What the server answers to a path as it stands, without a client tidying it first. */
 function ask(
@@ -33,7 +37,7 @@ test("liveServer(find) serves a page with the script that reloads it, and anothe
   expect(server.address).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/$/);
   const page = await ask("/index.html");
   expect([page.status, page.type]).toEqual([200, "text/html; charset=utf-8"]);
-  expect(page.text).toMatch(/Index<script>.*new EventSource\("\/made"\).*<\/script>/s);
+  expect(page.text).toMatch(/Index<script data-told="0">.*new EventSource.*<\/script>/s);
   expect(await ask("/tables/a.csv")).toEqual({status: 200, text: "a,b\r\n", type: "text/csv; charset=utf-8"});
 });
 
@@ -47,7 +51,10 @@ test.each([
   "/index.html?x",
   "/tables",
   "/%",
-  "/__proto__"
+  "/__proto__",
+  "/made?",
+  "/made?x",
+  "/made/1"
 ])("liveServer(find) has nothing at %s", async (path) => {
   expect((await ask(path)).status).toBe(404);
 });
@@ -58,12 +65,31 @@ test("liveServer(find) gives nothing to a name that leads here from elsewhere, n
   expect((await ask("/index.html", {method: "POST"})).status).toBe(403);
 });
 
-test("liveServer(find) tells those who listen which pages were made anew", async () => {
-  const events = await fetch(`${server.address}made`);
-  const reader = events.body!.pipeThrough(new TextDecoderStream()).getReader();
-  server.tell(["index.html", "a%20b.html"]);
-  let heard = "";
-  while (!heard.endsWith("a%20b.html\n\n")) heard += (await reader.read()).value;
-  expect(heard).toBe("data: index.html\n\ndata: a%20b.html\n\n");
+test("liveServer(find) goes on when a file cannot be read", async () => {
+  expect((await ask("/held.html")).status).toBe(503);
+  expect((await ask("/index.html")).status).toBe(200);
+});
+
+/** The first lines that are told at a path, once there are so many; `change` happens when the server listens. */
+async function heard(path: string, count: number, change = () => {}): Promise<string[]> {
+  const reader = (await fetch(server.address + path)).body!.pipeThrough(new TextDecoderStream()).getReader();
+  change();
+  let text = "";
+  while (text.split("\n\n").length <= count) text += (await reader.read()).value;
   await reader.cancel();
+  return text.split("\n\n").slice(0, -1);
+}
+
+test("liveServer(find) tells those who listen which pages were made anew", async () => {
+  const told = await heard("made", 2, () => server.tell(["index.html", "a%20b.html"]));
+  expect(told).toEqual(["data: index.html", "data: a%20b.html"]);
+});
+
+test("liveServer(find) tells a page that comes back what was made since it was served, and no more", async () => {
+  const since = /data-told="(\d+)"/.exec((await ask("/index.html")).text)![1];
+  server.tell(["index.html", "b.html"]);
+  server.tell(["index.html"]);
+  expect(await heard(`made?${since}`, 2)).toEqual(["data: index.html", "data: b.html"]);
+  const now = /data-told="(\d+)"/.exec((await ask("/index.html")).text)![1];
+  expect(await heard(`made?${now}`, 1, () => server.tell(["c.html"]))).toEqual(["data: c.html"]);
 });

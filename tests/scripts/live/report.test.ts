@@ -1,5 +1,5 @@
 import {spawn} from "node:child_process";
-import {readFileSync, writeFileSync} from "node:fs";
+import {readFileSync, renameSync, rmSync, symlinkSync, writeFileSync} from "node:fs";
 import {join} from "node:path";
 import {fileURLToPath} from "node:url";
 import {expect, test} from "vitest";
@@ -13,10 +13,11 @@ const events = ["2025-04-01,A1,turned,rough-round,1100,11,,", "2025-05-01,A2,dis
 /** `npm run report -- --watch` of a small book as its own process, until `look` is done with it. */
 async function watched(
   look: (one: Watching) => Promise<void>,
-  files: Record<string, string> = texts({events})
+  files: Record<string, string> = texts({events}),
+  outOf = (_book: string) => join(folderOf({}), "out")
 ): Promise<void> {
   const book = folderOf(files);
-  const out = join(folderOf({}), "out");
+  const out = outOf(book);
   const child = spawn(
     process.execPath,
     ["--import", "tsx", "scripts/report.ts", "--book", book, "--out", out, "--watch"],
@@ -54,51 +55,131 @@ async function until<T>(look: () => T | undefined): Promise<T> {
   }
 }
 
-/** The pages that the server says were made, once it has said so. */
-async function made(address: string, change: () => void): Promise<string> {
+/** The pages that the server says were made, up to the index, once it has said so. */
+async function made(address: string, change: () => Promise<void> | void): Promise<string[]> {
   const reader = (await fetch(`${address}made`)).body!.pipeThrough(new TextDecoderStream()).getReader();
-  change();
+  await change();
   let heard = "";
   while (!heard.includes("data: index.html")) heard += (await reader.read()).value;
   await reader.cancel();
-  return heard;
+  return heard.match(/(?<=data: ).*/g)!;
 }
+
+const timeout = 200_000;
 
 test(
   "report --watch serves the pages, makes them anew after a save, and outlives a book that cannot be used",
-  {timeout: 200_000},
+  {
+    timeout
+  },
   () =>
     watched(async ({address, book, out, stderr}) => {
       const page = async (name: string) => (await fetch(address + name)).text();
-      expect(/of 2 bought 1 are still resting/.test(await page("monthly.html"))).toBe(true);
+      expect(await page("monthly.html")).toContain("of 2 bought 1 are still resting");
       expect(await page("index.html")).toContain("new EventSource");
       expect(readFileSync(join(out, "index.html"), "utf8")).not.toContain("EventSource");
-      expect((await fetch(`${address}monthly.xlsx`)).headers.get("content-type")).toContain("spreadsheetml");
-      expect((await fetch(`${address}kept/monthly-2025-05-01.json`)).status).toBe(404);
 
       const path = join(book, "events.csv");
       const before = readFileSync(path, "utf8");
-      expect(await made(address, () => writeFileSync(path, `${before}2025-06-01,A1,discarded,,,,split,\n`))).toContain(
-        "monthly.html"
-      );
-      expect(await page("monthly.html")).toContain("split");
+      const told = await made(address, () => writeFileSync(path, `${before}2025-06-01,A1,discarded,,,,split,\n`));
+      expect(told).toContain("monthly.html");
+      const changed = await page("monthly.html");
+      expect(changed).toContain("split</th>");
 
-      writeFileSync(path, "date,square\n");
-      await until(() => (stderr().includes("cannot be used as it is") ? true : undefined));
-      expect(await page("monthly.html")).toContain("split");
-
-      await made(address, () => writeFileSync(path, before));
+      const mended = await made(address, async () => {
+        writeFileSync(path, "date,square\n");
+        await until(() => (stderr().includes("cannot be used as it is") ? true : undefined));
+        expect(stderr()).toContain("events.csv");
+        expect(await page("monthly.html")).toBe(changed);
+        writeFileSync(path, before);
+      });
+      // The index is told once, so nothing was told of the book that could not be used.
+      expect(mended.filter((name) => name === "index.html")).toHaveLength(1);
+      expect(mended.length).toBe(new Set(mended).size);
       expect(await page("monthly.html")).not.toContain("split</th>");
     })
 );
 
-test("report --watch of a book that cannot be used waits for it", {timeout: 200_000}, () => {
+test("report --watch serves whatever its pages lead to, as it lies there, and nothing else", {timeout}, () =>
+  watched(async ({address, book, out}) => {
+    const seen = new Map([["index.html", ""]]);
+    for (const [name] of seen) {
+      const answer = await fetch(address + name);
+      expect(answer.status, name).toBe(200);
+      if (!name.endsWith(".html")) {
+        const bytes = Buffer.from(await answer.arrayBuffer());
+        expect(bytes.equals(readFileSync(join(out, decodeURI(name)))), name).toBe(true);
+        continue;
+      }
+      for (const [, href] of (await answer.text()).matchAll(/href="([^"#:]+)(?:#[^"]*)?"/g)) seen.set(href!, name);
+    }
+    expect([...seen.keys()]).toEqual(
+      expect.arrayContaining(["monthly.xlsx", "monthly.json", "report.schema.json", "guide.html", "season.html"])
+    );
+
+    for (const path of [
+      "kept/monthly-2025-05-01.json",
+      "tables",
+      "faults.txt",
+      "..%2fout%2findex.html",
+      "index.html%00"
+    ])
+      expect((await fetch(address + path)).status, path).toBe(404);
+    const secret = join(book, "lots.csv");
+    rmSync(join(out, "monthly.json"));
+    symlinkSync(secret, join(out, "monthly.json"));
+    expect((await fetch(`${address}monthly.json`)).status).toBe(404);
+  })
+);
+
+test("report --watch that writes inside the book makes the reports once for each save", {timeout}, () =>
+  watched(
+    async ({address, book, stderr}) => {
+      const times = () => stderr().match(/^Read /gm)!.length;
+      for (const saves of [1, 2]) {
+        const beside = join(
+          folderOf({"orders.csv": `${texts({events})["orders.csv"]}${"\n".repeat(saves)}`}),
+          "orders.csv"
+        );
+        await made(address, () => renameSync(beside, join(book, "orders.csv")));
+        expect(times()).toBe(1 + saves);
+      }
+    },
+    undefined,
+    (book) => join(book, "out")
+  )
+);
+
+test("report --watch of a book that cannot be used waits for it", {timeout}, () => {
   const {"orders.csv": orders, ...files} = texts({events});
   return watched(async ({address, book}) => {
     expect(await (await fetch(`${address}index.html`)).text()).toContain("The book cannot be used yet");
+    expect((await fetch(`${address}monthly.html`)).status).toBe(404);
     await made(address, () => writeFileSync(join(book, "orders.csv"), orders));
     expect(await (await fetch(`${address}index.html`)).text()).toContain("Main points");
   }, files);
+});
+
+test("report --watch ends quietly by Ctrl-C while it makes the first reports", {timeout}, async () => {
+  const args = ["--import", "tsx", "scripts/report.ts", "--out", join(folderOf({}), "out"), "--watch"];
+  const child = spawn(process.execPath, args, {cwd: root});
+  let stderr = "";
+  child.stderr.setEncoding("utf8").on("data", (text: string) => {
+    stderr += text;
+    if (stderr.includes("Read ")) child.kill("SIGINT");
+  });
+  expect(await new Promise((done) => child.once("close", done))).toBe(0);
+  expect(stderr).not.toContain("Made anew when");
+});
+
+test("report --watch of no book, or to a place that cannot be written, is wrong usage and ends", {
+  timeout
+}, async () => {
+  const nowhere = await run("report", ["--watch", "--book", join(folderOf({}), "none")]);
+  expect([nowhere.code, nowhere.stderr]).toEqual([2, expect.stringContaining("--book must be a folder")]);
+  const folder = folderOf({...texts({events}), file: "not a folder"});
+  const blocked = await run("report", ["--watch", "--book", folder], {}, join(folder, "file", "out"));
+  expect([blocked.code, blocked.stderr]).toEqual([2, expect.stringContaining("could not be written")]);
 });
 
 test("report --watch with --json is wrong usage", async () => {
@@ -108,7 +189,7 @@ test("report --watch with --json is wrong usage", async () => {
 });
 
 describeInBrowser("a served page", (browser) => {
-  test("reloads itself when it was made anew, and keeps its place and what was open", {timeout: 200_000}, () =>
+  test("reloads itself when it was made anew, and keeps its place and what was open", {timeout}, () =>
     watched(async ({address, book}) => {
       const page = await browser().newPage({viewport: {width: 1000, height: 600}});
       const said: string[] = [];
