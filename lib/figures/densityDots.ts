@@ -1,14 +1,23 @@
 import * as Plot from "@observablehq/plot";
 import type {Piece} from "../book/histories.ts";
+import {compareSpread, type SpreadComparison} from "../density/compareSpread.ts";
 import type {SupplierDensity} from "../density/densityBySupplier.ts";
 import {shown} from "../report/quantity.ts";
 import {kernelDensity, silvermanBandwidth} from "../stats/kernelDensity.ts";
 import type {Figure} from "./figure.ts";
+import {fitText, fitTitle} from "./fitText.ts";
 
 /** Most dots drawn for one supplier; with more squares every k-th by density is drawn, which keeps the shape. */
 const mostDots = 400;
+/** Points of a curve. */
+const curvePoints = 41;
+/** Where a curve is lower than this part of its top, it is not drawn. */
+const flat = 0.01;
 
-/** Density at 12 % of every square of one species, supplier by supplier: dots, a density curve, quartiles, and the window. */
+/**
+ * Density at 12 % of every square of one species, supplier by supplier: dots, a density curve, quartiles, and the window. The title names
+ * the tightest and the widest where `compareSpread` finds them so against every other supplier.
+ */
 export function densityDots(
   rows: readonly SupplierDensity[],
   pieces: readonly Piece[],
@@ -16,7 +25,6 @@ export function densityDots(
 ): Figure {
   const own = rows.filter((row) => row.species === species);
   const suppliers = own.map(({supplier}) => supplier);
-  const [tightest, widest] = [own[0], own.at(-1)];
   const bySupplier = suppliers.map((supplier) => {
     const values = pieces
       .filter((piece) => piece.species === species && piece.supplier === supplier)
@@ -24,41 +32,39 @@ export function densityDots(
       .sort((a, b) => a - b);
     return {supplier, values};
   });
+  const lineOf = ({supplier}: SupplierDensity) => -suppliers.indexOf(supplier);
   const all = bySupplier.flatMap(({values}) => values);
   const [low, high] = [Math.min(...all, window.low) - 10, Math.max(...all, window.high) + 10];
-  const dots = bySupplier.flatMap(({supplier, values}) => {
+  const dots = bySupplier.flatMap(({values}, line) => {
     const every = Math.ceil(values.length / mostDots);
     return values
       .filter((_, i) => i % every === 0)
-      .map((density, i) => ({supplier, density, jitter: -0.06 - 0.34 * scatter(i)}));
+      .map((density, i) => ({density, height: -line - 0.06 - 0.34 * scatter(i)}));
   });
-  const curves = bySupplier.flatMap(({supplier, values}) => {
+  const curves = bySupplier.flatMap(({values}, line) => {
     const bandwidth = values.length > 4 ? silvermanBandwidth(values) : undefined;
     if (!bandwidth) return [];
-    const at = Array.from({length: 61}, (_, i) => low + ((high - low) * i) / 60);
+    const at = Array.from({length: curvePoints}, (_, i) => low + ((high - low) * i) / (curvePoints - 1));
     const heights = kernelDensity(values, {bandwidth, at})!;
     const top = Math.max(...heights);
-    const curve = at.map((density, i) => ({supplier, density, height: (0.46 * heights[i]!) / top}));
-    return [{supplier, density: low, height: 0}, ...curve, {supplier, density: high, height: 0}];
+    // From the last flat point before it rises to the first after it falls.
+    const isHigh = (height: number) => height > flat * top;
+    const [first, end] = [Math.max(0, heights.findIndex(isHigh) - 1), heights.findLastIndex(isHigh) + 2];
+    const curve = at.slice(first, end).map((density, i) => ({density, height: (0.46 * heights[first + i]!) / top}));
+    return [{...curve[0]!, height: 0}, ...curve, {...curve.at(-1)!, height: 0}].map(({density, height}) => ({
+      line,
+      density,
+      height: height - line
+    }));
   });
   return {
     id: `density-${slug(species)}`,
-    title:
-      tightest && widest && tightest !== widest
-        ? `${tightest.supplier} has the tightest ${species}, ${widest.supplier} the widest`
-        : `${capital(species)} of one supplier only`,
+    title: titleOf(own, species, compareSpread({pieces: [...pieces]})),
     subtitle: `Density of every ${species} square, kg/m³ at 12 % moisture, by supplier, tightest first; ${period}`,
     alt:
       all.length === 0
         ? "No data: no square of this species has been measured."
-        : `Dots for ${all.length} squares of ${suppliers.length} suppliers, tightest first. ${own
-            .map(
-              ({supplier, medianKgM3, quarterKgM3, threeQuarterKgM3}) =>
-                `${supplier}: half of the squares between ${shown(quarterKgM3, "kg/m³")} and ${shown(threeQuarterKgM3, "kg/m³")}, middle ${shown(medianKgM3, "kg/m³")}`
-            )
-            .join(
-              "; "
-            )}. From ${shown(Math.min(...all), "count")} to ${shown(Math.max(...all), "kg/m³")} in all. Window ${shown(window.low, "count")} to ${shown(window.high, "kg/m³")}.`,
+        : `Dots for ${shown(all.length, "count")} squares of ${suppliers.length === 1 ? "one supplier" : `${suppliers.length} suppliers, tightest first`}, between ${shown(Math.min(...all), "count")} and ${shown(Math.max(...all), "kg/m³")}; window ${shown(window.low, "count")} to ${shown(window.high, "kg/m³")}. ${extremesOf(own)}`,
     note: `Shaded: the window of ${shown(window.low, "count")} to ${shown(window.high, "kg/m³")} from the settings. Bar: the middle half of the squares; tick: the middle square; curve: the shape of the spread, each to its own height.`,
     method: "how-density",
     notebook: "02",
@@ -71,7 +77,13 @@ export function densityDots(
         {key: "lots", heading: "Lots", unit: "count"},
         {key: "meanKgM3", heading: "Mean", unit: "kg/m³", low: "meanLow", high: "meanHigh"},
         {key: "sdKgM3", heading: "Standard deviation", unit: "kg/m³", low: "sdLow", high: "sdHigh"},
-        {key: "variationFraction", heading: "Coefficient of variation", unit: "fraction"},
+        {
+          key: "variationFraction",
+          heading: "Coefficient of variation",
+          unit: "fraction",
+          low: "variationLow",
+          high: "variationHigh"
+        },
         {key: "lowestKgM3", heading: "Lowest", unit: "kg/m³"},
         {key: "quarterKgM3", heading: "Lower quartile", unit: "kg/m³"},
         {key: "medianKgM3", heading: "Median", unit: "kg/m³"},
@@ -80,55 +92,51 @@ export function densityDots(
       ],
       rows: own.map((row) => ({...row}))
     },
-    plot: ({narrow}) => ({
+    plot: ({width, narrow}) => ({
       height: 60 + suppliers.length * (narrow ? 66 : 78),
       x: {label: "density, kg/m³ at 12 % →", domain: [low, high], grid: true, ticks: narrow ? 4 : 8},
-      y: {axis: null, domain: [-0.5, 0.5]},
-      fy: {label: null, domain: suppliers, ...(narrow && {axis: null}), padding: 0.04},
+      // One line a supplier, one unit apart: so window and grid are drawn once, not once for each.
+      y: {axis: null, domain: [0.5 - Math.max(1, suppliers.length), 0.5]},
       marks: [
-        Plot.rect(
-          suppliers.map((supplier) => ({supplier})),
-          {fy: "supplier", x1: window.low, x2: window.high, y1: -0.5, y2: 0.5, fill: "var(--c2)", fillOpacity: 0.13}
-        ),
+        Plot.rect([window], {
+          x1: "low",
+          x2: "high",
+          y1: 0.5,
+          y2: 0.5 - Math.max(1, suppliers.length),
+          fill: "var(--c2)",
+          fillOpacity: 0.13
+        }),
         Plot.line(curves, {
-          fy: "supplier",
-          z: "supplier",
+          z: "line",
           x: "density",
           y: "height",
           stroke: "none",
           fill: "var(--c0)",
           fillOpacity: 0.3
         }),
-        Plot.dot(dots, {
-          fy: "supplier",
-          x: "density",
-          y: "jitter",
-          r: narrow ? 1.1 : 1.6,
-          fill: "var(--c1)",
-          fillOpacity: 0.6
-        }),
+        Plot.dot(dots, {x: "density", y: "height", r: narrow ? 1.1 : 1.6, fill: "var(--c1)", fillOpacity: 0.6}),
         Plot.ruleY(own, {
-          fy: "supplier",
-          y: 0,
+          y: lineOf,
           x1: "quarterKgM3",
           x2: "threeQuarterKgM3",
           stroke: "var(--ink)",
           strokeWidth: 4
         }),
-        Plot.tickX(own, {
-          fy: "supplier",
+        Plot.ruleX(own, {
           x: "medianKgM3",
+          y1: (row: SupplierDensity) => lineOf(row) - 0.12,
+          y2: (row: SupplierDensity) => lineOf(row) + 0.12,
           stroke: "var(--c4)",
-          strokeWidth: 3,
-          insetTop: narrow ? 24 : 28,
-          insetBottom: narrow ? 24 : 28
+          strokeWidth: 3
         }),
         ...(narrow
           ? [
               Plot.text(own, {
-                fy: "supplier",
-                text: ({supplier, squares}) => `${supplier}, ${squares}`,
-                frameAnchor: "top-left",
+                y: (row: SupplierDensity) => lineOf(row) + 0.5,
+                text: ({supplier, squares}) => `${fitText(supplier, width / 2, 12)}, ${shown(squares, "count")}`,
+                frameAnchor: "left",
+                textAnchor: "start",
+                lineAnchor: "top",
                 dy: 2,
                 fontWeight: 600,
                 fill: "var(--ink)"
@@ -136,10 +144,19 @@ export function densityDots(
             ]
           : [
               Plot.text(own, {
-                fy: "supplier",
-                text: ({squares}) => `${squares} squares`,
+                y: lineOf,
+                text: ({supplier}) => fitText(supplier, width / 4, 12),
+                frameAnchor: "left",
+                textAnchor: "end",
+                dx: -9,
+                fill: "var(--ink)"
+              }),
+              Plot.text(own, {
+                y: lineOf,
+                text: ({squares, lots}) => `${counted(squares, "square")}\n${counted(lots, "lot")}`,
                 frameAnchor: "right",
                 textAnchor: "start",
+                lineHeight: 1.25,
                 dx: 8,
                 fill: "var(--muted)"
               })
@@ -147,6 +164,54 @@ export function densityDots(
       ]
     })
   };
+}
+
+/** What can be said of the spreads beyond chance: who is tightest or widest against every other supplier, or that nobody is. */
+function titleOf(own: readonly SupplierDensity[], species: string, spreads: readonly SpreadComparison[]): string {
+  if (own.length === 0) return `No ${species} has been measured yet`;
+  if (own.length === 1) return fitTitle(`${capital(species)} of ${own[0]!.supplier} only`, "One supplier only");
+  const pairs =
+    spreads.find((row) => row.species === species)?.pairs.filter(({ratioLow}) => ratioLow !== undefined) ?? [];
+  const first = (end: "tighter" | "wider") =>
+    pairs
+      .map((pair) => pair[end])
+      .find((name) =>
+        pairs.every(
+          (pair) => (pair.tighter !== name && pair.wider !== name) || (pair[end] === name && pair.verdict === "tighter")
+        )
+      );
+  const [tightest, widest] = [first("tighter"), first("wider")];
+  if (tightest !== undefined && widest !== undefined)
+    return fitTitle(
+      `${tightest} has the tightest ${species}, ${widest} the widest`,
+      "The tightest and the widest stand apart"
+    );
+  if (tightest !== undefined) return fitTitle(`${tightest} has the tightest ${species}`, "The tightest stands apart");
+  if (widest !== undefined) return fitTitle(`${widest} has the widest ${species}`, "The widest stands apart");
+  return fitTitle(
+    `The data cannot tell whose ${species} is tightest`,
+    "The data cannot tell whose density is tightest"
+  );
+}
+
+/** Where the middle halves are closest together and furthest apart, where the middle is lightest and heaviest. */
+function extremesOf(own: readonly SupplierDensity[]): string {
+  const half = ({supplier, quarterKgM3, threeQuarterKgM3}: SupplierDensity) =>
+    `${supplier} (${shown(quarterKgM3, "count")} to ${shown(threeQuarterKgM3, "kg/m³")})`;
+  const middle = ({supplier, medianKgM3}: SupplierDensity) => `${supplier} (${shown(medianKgM3, "kg/m³")})`;
+  const ends = (value: (row: SupplierDensity) => number) => {
+    const sorted = own.toSorted((a, b) => value(a) - value(b));
+    return [sorted[0]!, sorted.at(-1)!] as const;
+  };
+  const [closest, furthest] = ends(({quarterKgM3, threeQuarterKgM3}) => threeQuarterKgM3 - quarterKgM3);
+  const [lightest, heaviest] = ends(({medianKgM3}) => medianKgM3);
+  return own.length === 1
+    ? `Middle half: ${half(closest)}, middle square: ${middle(closest)}.`
+    : `Middle half of the squares: narrowest at ${half(closest)}, widest at ${half(furthest)}. Middle square: lightest at ${middle(lightest)}, heaviest at ${middle(heaviest)}.`;
+}
+
+function counted(count: number, what: string): string {
+  return `${shown(count, "count")} ${what}${count === 1 ? "" : "s"}`;
 }
 
 /** An even scatter in 0…1 that needs no dice: the golden-ratio sequence. */

@@ -2,6 +2,7 @@ import * as Plot from "@observablehq/plot";
 import {shown, shownInterval, type Unit} from "../report/quantity.ts";
 import {textWidth} from "../report/textWidth.ts";
 import type {Figure, KeyEntry} from "./figure.ts";
+import {fitText} from "./fitText.ts";
 
 /** One dot with its interval; rows of one label stand in one line, told apart by series. */
 export interface IntervalDot {
@@ -81,6 +82,7 @@ export function intervalDots({
       ]);
       const heads = lines.filter((line) => line.startsWith(apart));
       // Where names are too long for a phone, what each line rests on is left to the table.
+      const cut = (text: string) => fitText(text, width * (narrow ? 0.5 : 0.4), 12);
       const longest = (texts: readonly string[]) => Math.max(0, ...texts.map((text) => textWidth(text, 12)));
       const names = longest(dots.map(({label}) => label)) + longest(dots.map(({n = ""}) => n));
       const counts = (names > width / 2 ? [] : lines).flatMap((line) => {
@@ -111,7 +113,13 @@ export function intervalDots({
       return {
         height,
         x: {label: `${axis} →`, zero, nice: true, grid: true, ticks: narrow ? 4 : 7},
-        y: {label: null, domain: lines, type: "band", tickSize: 0, tickFormat: (line: string) => line.split(apart)[0]!},
+        y: {
+          label: null,
+          domain: lines,
+          type: "band",
+          tickSize: 0,
+          tickFormat: (line: string) => cut(line.split(apart)[0]!)
+        },
         marks: [
           ...(zero ? [Plot.ruleX([0], {stroke: "var(--rule)"})] : []),
           ...(reference
@@ -119,7 +127,7 @@ export function intervalDots({
             : []),
           Plot.text(heads, {
             y: (line: string) => line,
-            text: (line: string) => line.slice(apart.length),
+            text: (line: string) => cut(line.slice(apart.length)),
             frameAnchor: "left",
             textAnchor: "end",
             dx: -9,

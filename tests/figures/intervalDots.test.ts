@@ -65,3 +65,15 @@ test("lines of several panels stand under the name of theirs, each with what it 
   const fills = [...document.querySelectorAll("circle")].map((dot) => dot.getAttribute("fill"));
   expect(fills).toEqual(["var(--c1)", "var(--ground)"]);
 });
+
+test("a name too long for the drawing is cut in it, whole where one points", () => {
+  const label = "Thornbeck and Sons, sawn goods, lower yard ".repeat(3).trim();
+  for (const drawing of Object.values(
+    expectSound(intervalDots(input([{label, value: 0.5, low: 0.4, high: 0.6, n: "7 lots"}])))
+  )) {
+    const {document} = new JSDOM(drawing).window;
+    const texts = [...document.querySelectorAll("text")].map(({textContent}) => textContent!);
+    expect(texts.some((text) => /^Thornbeck and Sons.*…$/.test(text))).toBe(true);
+    expect(document.querySelector("title")!.textContent).toContain(label);
+  }
+});
