@@ -273,16 +273,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
             : [];
         }),
         ...lately.map(({sentence}) => sentence),
-        ...species.flatMap((name) => {
-          const row = known
-            .filter((one) => one.species === name)
-            .toSorted((x, y) => x.inWindowCost! - y.inWindowCost!)[0];
-          return row
-            ? [
-                `${capital(name)}: a usable shaft costs least wood and carriage from ${row.supplier}, ${shown(row.inWindowCost, "money", {currency})} without the work on it.`
-              ]
-            : [];
-        })
+        ...species.flatMap((name) => costSentence(ranks, name))
       ].slice(0, 6),
       sections: [
         {
@@ -474,6 +465,16 @@ function driftSentence(drifts: readonly DensityDrift[]): string {
             `${supplier}'s ${species} changed with lot ${fromLot} (${fromDay}), from ${shown(beforeKgM3, "count")} to ${shown(afterKgM3, "kg/m³")}.`
         )
         .join(" ");
+}
+
+/** Whose usable shaft is most likely cheapest, and how likely. */
+function costSentence(ranks: readonly CostRank[], species: string): string[] {
+  const [first, second] = ranks.filter((rank) => rank.species === species);
+  if (!first || !second) return [];
+  const sure = first.chanceCheapest > 0.95;
+  return [
+    `${capital(species)}: the chance to be cheapest for a usable shaft is ${shown(first.chanceCheapest, "fraction")} for ${first.supplier} and ${shown(second.chanceCheapest, "fraction")} for ${second.supplier}${sure ? "" : "; the data cannot tell"}.`
+  ];
 }
 
 const sortingNames = {
