@@ -49,7 +49,7 @@ export function supplierLots(
         ? `${panels.length === 1 ? "One panel" : `${panels.length} panels`} of dots over time, ${countedLots(own.length)}. Lightest ${said(lightest)}, heaviest ${said(heaviest)}. Window ${shown(window.low, "count")} to ${shown(window.high, "kg/m³")}.`
         : "No data: no square has been measured yet.",
     note: `Dot: a lot's mean, hollow with fewer than ${fewSquares} squares; line: the middle half of its squares; shaded: the window; dashed: the mean of the supplier's lots${changes.length > 0 ? ", before and after a change that is beyond chance" : ""}.`,
-    method: "how-density",
+    method: "how-change",
     notebook: "02",
     table: {
       id: `lots-${slug(species)}-data`,

@@ -21,7 +21,7 @@ import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import type {Table} from "../../lib/report/table.ts";
 import {clearWoodVariation} from "../../lib/wood/clearWoodVariation.ts";
 import {densityAtMoisture} from "../../lib/wood/densityAt12.ts";
-import {type WoodName, woodConstants} from "../../lib/wood/species.ts";
+import {type WoodName, woodConstants, woodSource} from "../../lib/wood/species.ts";
 import {type CostRank, costRank} from "../../lib/yield/costRank.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import {type SortingEffect, sortingEffect} from "../../lib/yield/sortingEffect.ts";
@@ -35,6 +35,9 @@ import {type Beside, compose, plain, type Report} from "./compose.ts";
 import {extremes} from "./extremes.ts";
 import {howSure} from "./howSure.ts";
 import {type SupplierFacts, supplierPages} from "./supplierPage.ts";
+
+/** With fewer lots how they differ says nothing: no interval is drawn, and nobody leads. */
+const fewLots = 4;
 
 /** The supplier comparison: whose timber has the density wanted, how widely it spreads, what is lost of it, and what a shaft of it costs. */
 export function suppliersReport(read: BookAsOf, beside: Beside): Report {
@@ -104,7 +107,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       )}`,
       method: "how-density",
       notebook: "05",
-      note: `Windows, kg/m³ at 12 %: ${species.map((name) => `${name} ${book.settings.species[name]!.windowKgM3.low} to ${book.settings.species[name]!.windowKgM3.high}`).join(", ")}. Lines: 95 % intervals.`,
+      note: `Windows, kg/m³ at 12 %: ${species.map((name) => `${name} ${book.settings.species[name]!.windowKgM3.low} to ${book.settings.species[name]!.windowKgM3.high}`).join(", ")}. Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots and has none here.`,
       unit: "fraction",
       axis: "% inside the window",
       dots: densities
@@ -116,8 +119,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
           panel: row.species,
           n: counted(row.squares, "square"),
           value: row.insideFraction,
-          low: row.insideLow,
-          high: row.insideHigh
+          ...(row.lots < fewLots ? {low: undefined, high: undefined} : {low: row.insideLow, high: row.insideHigh})
         })),
       table: {
         id: "inside-window-data",
@@ -287,13 +289,13 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
                 figure(supplierLots(lots, {...options, suppliers: suppliersOf(name)}))
               ];
             }),
+            html`<p>${driftSentence(drifts)}</p>\n`,
             figure(spreadFigure),
+            html`${spreads.map((row) => html`<p>${spreadSentence(row)} ${testSentence(row)}</p>\n`)}`,
+            html`<details>\n<summary>Spreads compared two by two</summary>\n${spreadTable}</details>\n`,
             table(rangeTable(ranges)),
             html`${species.map((name) => html`<p>${publishedSentence(name, book.settings.species[name]!.wood)}</p>\n`)}`,
-            table(splitTable(spreadSplit(now))),
-            html`<p>${driftSentence(drifts)}</p>\n`,
-            html`${spreads.map((row) => html`<p>${spreadSentence(row)} ${testSentence(row)}</p>\n`)}`,
-            html`<details>\n<summary>Spreads compared two by two</summary>\n${spreadTable}</details>\n`
+            table(splitTable(spreadSplit(now)))
           ]
         },
         {
@@ -435,7 +437,8 @@ function rangeTable(ranges: readonly DensityRange[]): Table {
 /** What is published of the wood, so that the workshop's own figures can be seen beside it. */
 function publishedSentence(species: string, wood: WoodName): string {
   const {low, high} = usualDensityAt12(wood);
-  return `Published for ${wood.replace("-", " ")} (${species}): ${shown((low + high) / 2, "kg/m³")} at 12 % moisture, single clear sticks with a coefficient of variation of ${shown(clearWoodVariation.specificGravity, "fraction")} (Wood Handbook, FPL-GTR-190, tables 5-3a and 5-6, from memory).`;
+  const {source, tag} = woodSource(wood, "basicSpecificGravity")!;
+  return `Published for ${wood.replace("-", " ")} (${species}): ${shown((low + high) / 2, "kg/m³")} at 12 % moisture, from its basic specific gravity (${source}; ${tag}); single clear sticks with a coefficient of variation of ${shown(clearWoodVariation.specificGravity, "fraction")} (Wood Handbook, FPL-GTR-190, table 5-6, from memory).`;
 }
 
 function splitTable(rows: readonly SpreadSplit[]): Table {
@@ -607,10 +610,10 @@ function futureTable(
 /** Whether the spreads of all suppliers together could be one, in plain words. */
 function testSentence({p}: SpreadComparison): string {
   if (p === undefined) return "";
-  const chance = p < 0.001 ? "p < 0.001" : `p = ${p.toFixed(3)}`;
+  const often = p < 0.001 ? "fewer than 1 of 1000 such books" : `${shown(p, "fraction")} of such books`;
   return p < 0.05
-    ? `That all suppliers spread alike is hard to believe (${chance}).`
-    : `All suppliers might spread alike (${chance}).`;
+    ? `That all suppliers spread alike is hard to believe: ${often} would differ so much by chance.`
+    : `All suppliers might spread alike: ${often} would differ so much by chance.`;
 }
 
 /** The rows that lead their species beyond chance: whose interval lies apart from that of every other supplier that has one. */
@@ -658,7 +661,11 @@ function tightestWords(spreads: readonly SpreadComparison[]): string {
 
 function windowWords(rows: readonly SupplierDensity[]): string {
   const names = leaderNames(
-    leaders(rows, ({insideLow, insideHigh}) => [insideLow, insideHigh], "most"),
+    leaders(
+      rows.filter(({lots}) => lots >= fewLots),
+      ({insideLow, insideHigh}) => [insideLow, insideHigh],
+      "most"
+    ),
     countSpecies(rows)
   );
   return names === undefined ? "no supplier clearly has most inside" : `${names} has most inside`;

@@ -89,3 +89,22 @@ it("suppliersReport(a book just begun) leaves out what cannot be said, and still
   expect(young.extra!).toHaveLength(1);
   expect(young.extra![0]!.html).toContain("<h1>Quillmoor Sawpit</h1>");
 });
+
+it("suppliersReport(sample book) draws a share inside the window that rests on fewer than four lots hollow and without a line", () => {
+  const few = report.figures
+    .find(({id}) => id === "inside-window")!
+    .table.rows.filter(({lots}) => (lots as number) < 4)
+    .map(({supplier}) => supplier);
+  expect(few).toEqual(["Quillmoor Sawpit"]);
+  const titles = [...document.querySelectorAll("section[aria-labelledby=window] figure title")].map(
+    ({textContent}) => textContent!
+  );
+  expect(titles.filter((title) => !/ to /.test(title)).every((title) => title.includes("Quillmoor Sawpit"))).toBe(true);
+  expect(titles.some((title) => title.includes("Quillmoor Sawpit"))).toBe(true);
+});
+
+it("suppliersReport(sample book) gives the source of each published density", () => {
+  const text = document.body.textContent!;
+  expect(text).toMatch(/Published for european ash .*Global Wood Density Database.*rows 7205 and 7206; read\)/);
+  expect(text).toMatch(/Published for sugar maple .*Global Wood Density Database.*row 268; read\)/);
+});
