@@ -1,7 +1,7 @@
 import * as Plot from "@observablehq/plot";
 import type {DemandForecast} from "../buying/demandForecast.ts";
-import {shown} from "../report/quantity.ts";
-import {slug} from "./densityDots.ts";
+import {shown, shownInterval} from "../report/quantity.ts";
+import {capital, slug} from "./densityDots.ts";
 import type {Figure} from "./figure.ts";
 
 /** Shafts ordered by month and the curve that is carried on to the season's end. */
@@ -10,23 +10,29 @@ export function demandMonths(forecast: DemandForecast): Figure {
   const peak = months.toSorted((a, b) => b.expected - a.expected)[0]!;
   const known = months.filter(({ordered}) => ordered !== undefined);
   const most = known.toSorted((a, b) => b.ordered! - a.ordered!)[0]!;
-  const growing =
-    (forecast.growthLow ?? 0) > 0 ? " and growing" : (forecast.growthHigh ?? 0) < 0 ? " and shrinking" : "";
+  const {growthLow, growthHigh} = forecast;
   return {
     id: `demand-${slug(species)}`,
-    title: `About ${shown(mean + open, "count")} ${species} shafts wanted${growing}`,
-    subtitle: `${species} shafts ordered, by month, with the fitted curve carried on to ${to}`,
-    alt: `Bars of ${known.length} months, highest ${most.ordered} shafts in ${most.month}. The curve of trend and season is highest with ${shown(peak.expected, "number")} a month in ${peak.month}. To come until ${to}: ${shown(mean, "count")} shafts, in 95 of 100 cases ${low} to ${high}.`,
+    title:
+      growthLow === undefined || growthHigh === undefined
+        ? "Too few months to tell whether orders grow"
+        : growthLow > 0
+          ? `Orders grow ${shownInterval({low: growthLow, high: growthHigh}, "fraction")} a year`
+          : growthHigh < 0
+            ? `Orders shrink ${shownInterval({low: -growthHigh, high: -growthLow}, "fraction")} a year`
+            : "No growth of orders beyond chance",
+    subtitle: `${capital(species)} shafts ordered, by month, and expected to ${to}; ${known.length} whole months of orders`,
+    alt: `Bars of ${known.length} months, highest ${most.ordered} shafts in ${most.month}. The curve of trend and season is highest with about ${shown(peak.expected, "count")} in ${peak.month}. To come until ${to}: ${shown(mean, "count")} shafts, in 95 of 100 cases ${low} to ${high}.`,
     method: "how-demand",
     notebook: "04",
-    note: `Bars: ordered. Line: expected by trend and season. Still to come ${shown(mean, "count")}, in 95 of 100 cases ${low} to ${high}, beside ${open} ordered and not yet served.`,
+    note: `The line carries on trend and season as far as the months bear them out. Still to come ${shown(mean, "count")}, in 95 of 100 cases ${shown(low, "count")} to ${shown(high, "count")}, beside ${shown(open, "count")} ordered and not yet served.${growthLow === undefined ? "" : " Growth: 95\u00a0% interval."}`,
     key: [
       {label: "ordered", color: "var(--c2)"},
       {label: "expected", color: "var(--c4)"}
     ],
     table: {
       id: `demand-${slug(species)}-data`,
-      caption: `${species} shafts ordered and expected, by month`,
+      caption: `${capital(species)} shafts ordered and expected, by month`,
       columns: [
         {key: "month", heading: "Month", unit: "date"},
         {key: "ordered", heading: "Ordered", unit: "count"},
@@ -56,6 +62,16 @@ export function demandMonths(forecast: DemandForecast): Figure {
             title: ({month, ordered}) => `${month}: ${ordered} ordered`
           }),
           Plot.lineY(months, {x: "month", y: "expected", stroke: "var(--c4)", strokeWidth: 2}),
+          Plot.dot(
+            months.filter(({ordered}) => ordered === undefined),
+            {
+              x: "month",
+              y: "expected",
+              r: 2,
+              fill: "var(--c4)",
+              title: ({month, expected}) => `${month}: about ${shown(expected, "count")} expected`
+            }
+          ),
           Plot.ruleY([0], {stroke: "var(--ink)"})
         ]
       };

@@ -5,10 +5,7 @@ import {slug} from "./densityDots.ts";
 import type {Figure} from "./figure.ts";
 
 /** What the best number of squares becomes when one input is a tenth off, widest first. */
-export function influences(
-  rows: readonly Influence[],
-  {species, planned, currency}: {species: string; planned: number; currency: string}
-): Figure {
+export function influences(rows: readonly Influence[], {species, planned}: {species: string; planned: number}): Figure {
   const inputs = [...new Set(rows.map(({input}) => input))];
   const reach = (input: string) =>
     Math.max(...rows.filter((row) => row.input === input).map(({difference}) => Math.abs(difference)));
@@ -24,11 +21,11 @@ export function influences(
     id: `hangs-on-${slug(species)}`,
     title:
       reach(first.input) === 0 ? "A tenth off any input changes nothing" : `The number hangs most on ${first.input}`,
-    subtitle: `Best number of ${species} squares when one input is a tenth lower or higher than taken; plan ${planned}`,
-    alt: `Lines from the best number with an input a tenth less to that with a tenth more, plan ${planned}, widest first. ${bars.map(({input, less, more}) => `${input}: ${shown(less, "count")} and ${shown(more, "count")}`).join("; ")}.`,
-    method: "how-plan",
+    subtitle: `Best number of ${species} squares when one input is a tenth lower or higher than taken; plan: ${shown(planned, "count")} squares`,
+    alt: `Lines from the best number with an input a tenth less to that with a tenth more, plan ${shown(planned, "count")}, widest first. ${bars.map(({input, less, more}) => `${input}: ${shown(less, "count")} and ${shown(more, "count")}`).join("; ")}.`,
+    method: "how-hangs",
     notebook: "04",
-    note: "One input is changed at a time, the others stay. The table says what is missed when the plan is kept all the same.",
+    note: "Dashed: the plan. One input is changed at a time, the others stay. The table says what is missed when the plan is kept all the same.",
     key: [
       {label: "a tenth less", color: "var(--c4)"},
       {label: "a tenth more", color: "var(--c1)"}
@@ -69,7 +66,6 @@ export function influences(
           title: ({input, more}) => `${input} a tenth more: ${shown(more, "count")}`
         })
       ]
-    }),
-    ...(currency === "" && {})
+    })
   };
 }

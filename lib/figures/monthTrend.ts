@@ -9,12 +9,16 @@ export interface TrendMonth {
   month: string;
   /** In the trend's unit, as shown: percent for a fraction. */
   value: number | undefined;
+  /** How many the value rests on. */
+  n?: number;
 }
 
 /** A year of months, in words, lines and numbers. */
 export interface Trend extends Pick<Figure, "id" | "title" | "subtitle"> {
   unit: Extract<Unit, "percent" | "count">;
   axis: string;
+  /** What `n` counts: "squares". */
+  of?: string;
   months: readonly string[];
   rows: readonly TrendMonth[];
   /** The limits of chance, month by month. */
@@ -27,6 +31,9 @@ export interface Trend extends Pick<Figure, "id" | "title" | "subtitle"> {
 /** Colours of the lines, in the order of their names. */
 const colors = ["var(--c1)", "var(--c4)", "var(--c5)", "var(--c3)", "var(--c2)"];
 
+/** A share of fewer than so many is drawn hollow. */
+export const fewBelow = 10;
+
 /** Least space between the names at the ends of two lines, as a share of the axis. */
 const nameGap = 0.17;
 
@@ -37,6 +44,7 @@ export function monthTrend({
   subtitle,
   unit,
   axis,
+  of = "",
   months,
   rows,
   band = [],
@@ -44,19 +52,19 @@ export function monthTrend({
   method,
   table
 }: Trend): Figure {
-  const known = rows.filter((row): row is TrendMonth & {value: number} => row.value !== undefined);
   const names = [...new Set(rows.map(({series}) => series))].slice(0, colors.length);
-  const [low, high] = extremes(known);
-  const said = ({series, month, value}: TrendMonth) =>
-    `${shown(value, unit)} in ${month}${series === "" ? "" : ` (${series})`}`;
+  const known = rows.filter(
+    (row): row is TrendMonth & {value: number} => row.value !== undefined && names.includes(row.series)
+  );
+  const rests = ({n}: TrendMonth) => (n === undefined ? "" : ` of ${shown(n, "count")} ${of}`);
   const top = 1.12 * Math.max(0, ...known.map(({value}) => value), ...band.map((limit) => limit.high));
   return {
     id,
     title,
     subtitle,
     alt:
-      low && high
-        ? `Lines of ${months.length} months. Highest ${said(high)}, lowest ${said(low)}; last ${said(known.toSorted((a, b) => (a.month < b.month ? 1 : -1))[0]!)}.`
+      known.length > 0
+        ? [`Lines of ${months.length} months.`, ...names.flatMap((name) => inWords(name, known, unit))].join(" ")
         : "No data: nothing has happened in these months.",
     ...(note !== undefined && {note}),
     ...(method !== undefined && {method}),
@@ -93,11 +101,15 @@ export function monthTrend({
               {
                 x: "month",
                 y: "value",
-                r: 2.5,
-                fill: colors[i]!,
-                ...(i % 2 === 1 && {symbol: "diamond", r: 3}),
+                r: i % 2 === 1 ? 3 : 2.5,
+                ...(i % 2 === 1 && {symbol: "diamond" as const}),
+                stroke: colors[i]!,
+                fill: {
+                  value: ({n}: TrendMonth) => (n !== undefined && n < fewBelow ? "var(--ground)" : colors[i]!),
+                  scale: null
+                },
                 title: (row: TrendMonth) =>
-                  `${row.series === "" ? "" : `${row.series}, `}${row.month}: ${shown(row.value, unit)}`
+                  `${row.series === "" ? "" : `${row.series}, `}${row.month}: ${shown(row.value, unit)}${rests(row)}`
               }
             )
           ];
@@ -115,9 +127,14 @@ export function monthTrend({
   };
 }
 
-function extremes<T extends {value: number}>(rows: readonly T[]): [T | undefined, T | undefined] {
-  const sorted = rows.toSorted((a, b) => a.value - b.value);
-  return [sorted[0], sorted.at(-1)];
+/** First, last, highest and lowest month of a line. */
+function inWords(name: string, known: readonly (TrendMonth & {value: number})[], unit: Trend["unit"]): string[] {
+  const own = known.filter(({series}) => series === name).toSorted((a, b) => (a.month < b.month ? -1 : 1));
+  const byValue = own.toSorted((a, b) => a.value - b.value);
+  const said = (row: (typeof own)[number] | undefined) => row && `${shown(row.value, unit)} in ${row.month}`;
+  if (own.length === 0) return [];
+  const words = `first ${said(own[0])}, last ${said(own.at(-1))}, highest ${said(byValue.at(-1))}, lowest ${said(byValue[0])}.`;
+  return [name === "" ? `F${words.slice(1)}` : `${name}: ${words}`];
 }
 
 /** The last value of each line and where its name stands: at that value, or above the name below it. */

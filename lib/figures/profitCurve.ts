@@ -10,21 +10,29 @@ export function profitCurve(
   {species, currency, season}: {species: string; currency: string; season: string}
 ): Figure {
   const money = (value: number) => shown(value, "money whole", {currency});
+  const count = (value: number) => shown(value, "count");
+  const goal = `${count(100 * serviceGoal)}\u00a0%`;
   const none = curve[0]!;
   const end = Math.min(curve.at(-1)!.squares, Math.max(40, 2 * band.to, Math.ceil(1.2 * (forService ?? 0))));
   const drawn = curve.filter(({squares}) => squares <= end);
   const most = drawn.at(-1)!;
+  const sure = drawn.filter(({squares}) => squares === forService && squares !== best.squares);
+  const step = Math.ceil(drawn.length / 24);
+  const marked = [best.squares, band.from, band.to, forService];
+  const told = drawn.filter(({squares}, i) => i % step === 0 || marked.includes(squares));
   return {
     id: `profit-${slug(species)}`,
     title:
       best.squares === 0
         ? `Buying no ${species} serves best`
-        : `${best.squares} ${species} squares serve best, ${band.from} to ${band.to} nearly`,
+        : band.from === band.to
+          ? `Profit is highest with ${count(best.squares)} squares`
+          : `Profit is flat from ${count(band.from)} to ${count(band.to)} squares`,
     subtitle: `Expected profit in ${currency} by number of ${species} squares bought, best split over suppliers; ${season}`,
-    alt: `Curve of expected profit. ${money(none.profit)} with ${none.squares} squares, highest ${money(best.profit)} with ${best.squares}, ${money(most.profit)} with ${most.squares}. Within 1 % of the best from ${band.from} to ${band.to} squares.`,
+    alt: `Curve of expected profit. ${money(none.profit)} with ${count(none.squares)} squares, highest ${money(best.profit)} with ${count(best.squares)}, ${money(most.profit)} with ${count(most.squares)}. Within 1\u00a0% of the best from ${count(band.from)} to ${count(band.to)} squares.`,
     method: "how-plan",
     notebook: "04",
-    note: `Shaded: within 1 % of the best. ${forService === undefined ? `No number shown serves every order with a chance of ${shown(serviceGoal, "fraction")}.` : `${forService} squares serve every order with a chance of ${shown(serviceGoal, "fraction")} (square mark).`}`,
+    note: `Shaded: within 1\u00a0% of the best. ${forService === undefined ? `No number shown serves every order with a chance of ${goal}.` : `${count(forService)} squares (square mark) are the fewest tried that serve every order with a chance of ${goal}.`}`,
     table: {
       id: `profit-${slug(species)}-data`,
       caption: `What to expect of each number of ${species} squares`,
@@ -37,14 +45,10 @@ export function profitCurve(
         {key: "expectedLeftover", heading: "Shafts left over", unit: "count"},
         {key: "split", heading: "Of whom", unit: "text"}
       ],
-      rows: drawn
-        .filter(
-          ({squares}) => squares % 10 === 0 || squares === best.squares || squares === band.from || squares === band.to
-        )
-        .map(({orders, ...row}) => ({
-          ...row,
-          split: orders.map((order) => `${order.squares} ${order.supplier}`).join(" + ") || "none"
-        }))
+      rows: told.map(({orders, ...row}) => ({
+        ...row,
+        split: orders.map((order) => `${order.squares} ${order.supplier}`).join(" + ") || "none"
+      }))
     },
     plot: ({narrow}) => ({
       height: narrow ? 240 : 300,
@@ -66,20 +70,44 @@ export function profitCurve(
         }),
         Plot.lineY(drawn, {x: "squares", y: "profit", stroke: "var(--c1)", strokeWidth: 2}),
         Plot.dot(
-          drawn.filter(({squares}) => squares === forService),
-          {x: "squares", y: "profit", r: 4, symbol: "square", fill: "var(--c4)"}
+          told.filter((row) => row.squares !== best.squares && !sure.includes(row)),
+          {
+            x: "squares",
+            y: "profit",
+            r: 2,
+            fill: "var(--c1)",
+            title: ({squares, profit}) => `${count(squares)} squares: ${money(profit)}`
+          }
         ),
+        Plot.dot(sure, {
+          x: "squares",
+          y: "profit",
+          r: 4,
+          symbol: "square",
+          fill: "var(--c4)",
+          title: ({squares, profit}) =>
+            `${count(squares)} squares: ${money(profit)}, every order served with a chance of ${goal}`
+        }),
+        Plot.text(sure, {
+          x: "squares",
+          y: "profit",
+          text: ({squares}) => count(squares),
+          dx: 7,
+          dy: -9,
+          textAnchor: "start",
+          fill: "var(--ink)"
+        }),
         Plot.dot([best], {
           x: "squares",
           y: "profit",
           r: 5,
           fill: "var(--c3)",
-          title: () => `${best.squares} squares: ${money(best.profit)}`
+          title: () => `${count(best.squares)} squares: ${money(best.profit)}, the best`
         }),
         Plot.text([best], {
           x: "squares",
           y: "profit",
-          text: () => `best: ${best.squares}`,
+          text: () => `best: ${count(best.squares)}`,
           dy: 14,
           fill: "var(--ink)",
           fontWeight: 600

@@ -4,7 +4,7 @@ import {ordersByMonth} from "../../lib/buying/ordersByMonth.ts";
 import {discardChart} from "../../lib/defects/discardChart.ts";
 import {windowByMonth} from "../../lib/density/windowByMonth.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
-import {monthTrend} from "../../lib/figures/monthTrend.ts";
+import {fewBelow, monthTrend} from "../../lib/figures/monthTrend.ts";
 import {shown} from "../../lib/report/quantity.ts";
 import {sum} from "../../lib/stats/numbers.ts";
 import type {ReportName} from "./reportNames.ts";
@@ -45,15 +45,17 @@ function discardTrend(now: Histories, year: readonly string[], period: string): 
     subtitle: `Thrown out, % of pieces handled in the month; all species, ${period}`,
     unit: "percent",
     axis: "% thrown out",
+    of: "pieces",
     months: year,
     rows: year.map((month) => {
-      const fraction = rows.find((row) => row.month === month)?.fraction;
-      return {series: "", month, value: fraction === undefined ? undefined : 100 * fraction};
+      const row = rows.find((one) => one.month === month);
+      if (row?.fraction === undefined) return {series: "", month, value: undefined};
+      return {series: "", month, value: 100 * row.fraction, n: row.decided};
     }),
     band: known.flatMap(({month, low, high}) =>
       low === undefined || high === undefined ? [] : [{month, low: 100 * low, high: 100 * high}]
     ),
-    note: "Grey: where a month lies unless something has changed.",
+    note: `Grey: where a month lies unless something has changed.${known.some(({decided}) => decided < fewBelow) ? ` Hollow: fewer than ${fewBelow} pieces.` : ""}`,
     table: {
       caption: "Pieces handled and thrown out in the last year, with the limits of chance",
       columns: [
@@ -95,14 +97,15 @@ function windowTrend(now: Histories, year: readonly string[], period: string): F
     subtitle: `Squares bought in the month with a density inside the window, %; by species, ${period}`,
     unit: "percent",
     axis: "% in the window",
+    of: "squares",
     months: year,
     rows: species.flatMap((series) =>
       year.map((month) => {
         const row = rows.find((one) => one.species === series && one.month === month);
-        return {series, month, value: row && 100 * row.insideFraction};
+        return {series, month, value: row && 100 * row.insideFraction, ...(row && {n: row.squares})};
       })
     ),
-    note: "A month in which none was bought is a gap.",
+    note: `A month in which none was bought is a gap.${rows.some(({squares}) => squares < fewBelow) ? ` Hollow: fewer than ${fewBelow} squares.` : ""}`,
     table: {
       caption: "Squares bought in the last year, and how many lie in the window",
       columns: [

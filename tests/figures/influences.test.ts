@@ -15,7 +15,7 @@ const plan = purchasePlan(input);
 
 test("influences(rows) is sound; its table holds every row, widest input first", () => {
   const rows = whatItHangsOn(input, plan.best);
-  const figure = influences(rows, {species: "ash", planned: plan.best.squares, currency: "£"});
+  const figure = influences(rows, {species: "ash", planned: plan.best.squares});
   expectSound(figure);
   expect(figure.table.rows.length).toBe(rows.length);
   const widest = Math.max(...rows.map(({difference}) => Math.abs(difference)));

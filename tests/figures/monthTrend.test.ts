@@ -9,13 +9,14 @@ const trend: Trend = {
   subtitle: "Shafts ordered in the month, by species; 2026-01 to 2026-04",
   unit: "count",
   axis: "shafts",
+  of: "squares",
   months: ["2026-01", "2026-02", "2026-03", "2026-04"],
   rows: [
     {series: "ash", month: "2026-01", value: 3},
     {series: "ash", month: "2026-02", value: undefined},
     {series: "ash", month: "2026-03", value: 7},
-    {series: "ash", month: "2026-04", value: 2},
-    {series: "maple", month: "2026-03", value: 2}
+    {series: "ash", month: "2026-04", value: 2, n: 9},
+    {series: "maple", month: "2026-03", value: 2, n: 10}
   ],
   table: {
     caption: "Shafts ordered by month",
@@ -33,8 +34,8 @@ test("monthTrend(a year) is sound, tells each value, and names each line at its 
     expect([...document.querySelectorAll("title")].map((node) => node.textContent)).toEqual([
       "ash, 2026-01: 3",
       "ash, 2026-03: 7",
-      "ash, 2026-04: 2",
-      "maple, 2026-03: 2"
+      "ash, 2026-04: 2 of 9 squares",
+      "maple, 2026-03: 2 of 10 squares"
     ]);
     const names = [...document.querySelectorAll("text")].filter(({textContent}) =>
       /^(ash|maple) \d/.test(textContent!)
@@ -43,8 +44,26 @@ test("monthTrend(a year) is sound, tells each value, and names each line at its 
   }
   expect(figure.key).toBeUndefined();
   expect(figure.alt).toBe(
-    "Lines of 4 months. Highest 7 in 2026-03 (ash), lowest 2 in 2026-04 (ash); last 2 in 2026-04 (ash)."
+    "Lines of 4 months. ash: first 3 in 2026-01, last 2 in 2026-04, highest 7 in 2026-03, lowest 2 in 2026-04. maple: first 2 in 2026-03, last 2 in 2026-03, highest 2 in 2026-03, lowest 2 in 2026-03."
   );
+});
+
+test("monthTrend: what rests on fewer than ten is hollow", () => {
+  const document = svg(expectSound(monthTrend(trend)).wide);
+  const fill = (words: string) => {
+    const dot = [...document.querySelectorAll("title")].find(({textContent}) => textContent === words)!.parentElement!;
+    return dot.getAttribute("fill") ?? dot.parentElement!.getAttribute("fill");
+  };
+  expect(fill("ash, 2026-04: 2 of 9 squares")).toBe("var(--ground)");
+  expect(fill("ash, 2026-03: 7")).toBe("var(--c1)");
+  expect(fill("maple, 2026-03: 2 of 10 squares")).toBe("var(--c4)");
+});
+
+test("monthTrend of more lines than there are colours tells in words only those that it draws", () => {
+  const rows = ["a", "b", "c", "d", "e", "f"].map((series, i) => ({series, month: "2026-01", value: 1 + i}));
+  const {alt} = monthTrend({...trend, rows});
+  expect(alt).toContain("e: first 5");
+  expect(alt).not.toContain("f: first");
 });
 
 test("monthTrend: a month without a value breaks the line", () => {
