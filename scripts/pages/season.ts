@@ -361,7 +361,7 @@ function byWhen({species, lead: times, squares, finished}: Planned, {table}: Com
 
 /** Leads from a table to how it is worked out, as figures do. */
 function lead(method: string): Html {
-  return html`<p class="leads"><a href="#${method}">How it is worked out</a></p>\n`;
+  return html`<div class="leads"><a href="#${method}">How it is worked out</a></div>\n`;
 }
 
 const method: readonly Method[] = [
