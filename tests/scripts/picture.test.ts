@@ -16,5 +16,5 @@ it("the README's picture is of the monthly report as it is made today", () => {
 
 it("the README shows it, with words for who cannot see it, and it is not heavy", () => {
   expect(readFileSync("README.md", "utf8")).toMatch(/!\[[^\]]{60,}\]\(sample-data\/monthly-report\.png\)/);
-  expect(statSync(picture).size).toBeLessThan(300 * 1024);
+  expect(statSync(picture).size).toBeLessThan(200 * 1024);
 });

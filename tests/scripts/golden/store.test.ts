@@ -1,8 +1,6 @@
-import {existsSync, readdirSync} from "node:fs";
+import {readdirSync} from "node:fs";
 import {join} from "node:path";
 import {expect, it} from "vitest";
-import {changesPage} from "../../../scripts/golden/changesPage.ts";
-import {drawings} from "../../../scripts/golden/drawings.ts";
 import {accept, changes} from "../../../scripts/golden/store.ts";
 import {folderOf} from "../run.ts";
 
@@ -33,23 +31,4 @@ it("changes(drawings, folder) names what is new, gone and changed; accept(change
   accept(changed, folder);
   expect(readdirSync(folder).sort()).toEqual(["a.svg", "c.svg"]);
   expect(changes(next, folder)).toEqual([]);
-});
-
-it("changesPage(changes) shows before, after and both over each other", () => {
-  const page = changesPage([
-    {name: "a<b>.svg", before: drawing(1), after: drawing(2)},
-    {name: "c.svg", after: drawing(3)}
-  ]);
-  expect(page).toContain("a&lt;b&gt;.svg");
-  expect(page.match(/cx="1"/g)).toHaveLength(2);
-  expect(page.match(/cx="2"/g)).toHaveLength(2);
-  expect(page).toContain("before: none, it is new");
-});
-
-it("every figure of every page is drawn as it was last looked at", () => {
-  const changed = changes(drawings()).map(({name}) => name);
-  expect(changed, "npm run golden shows what changed as pictures; npx tsx scripts/golden.ts --accept takes it").toEqual(
-    []
-  );
-  expect(existsSync("tests/golden/monthly-where-squares-go-wide.svg")).toBe(true);
 });
