@@ -27,7 +27,8 @@ export const mediaStyle = `
   .key-figures { margin: 1.25rem 0; padding-block: .6rem; }
   h1 { font-size: 21pt; }
   h2 { font-size: 15pt; }
-  h1, h2, h3, h4, .subtitle, .key, caption, summary { break-after: avoid; }
+  h1, h2, h3, h4, h2 + p, .subtitle, .key, caption, summary { break-after: avoid; }
+  .note, .leads { break-before: avoid; }
   h1, h2, h3, h4, figure, .figure:not(:has(details[open])), .key-figures, .faults > li, tr { break-inside: avoid; }
   .figure { margin: 1.25rem 0; }
   .drawing .wide { display: block; max-width: 158mm; }
