@@ -38,8 +38,11 @@ export interface ExtraPage {
   html: string;
 }
 
-/** The file of a supplier's own page. */
-export const supplierFile = (supplier: string) => `supplier-${slug(supplier)}.html`;
+/** The file of a supplier's own page; a name longer than a disk may take keeps its beginning and its end, which tells it apart. */
+export function supplierFile(supplier: string): string {
+  const name = slug(supplier);
+  return `supplier-${name.length > 80 ? `${name.slice(0, 60)}-${name.slice(-12)}` : name}.html`;
+}
 
 /** A page for each supplier, to take along: its density, its discards, its lots, and what its squares are worth. */
 export function supplierPages(read: BookAsOf, beside: Beside, facts: SupplierFacts): ExtraPage[] {

@@ -1,6 +1,7 @@
 import {JSDOM} from "jsdom";
 import {expect, it} from "vitest";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
+import {supplierFile} from "../../../scripts/pages/supplierPage.ts";
 import {suppliersReport} from "../../../scripts/pages/suppliers.ts";
 import {texts} from "../../book/smallBook.ts";
 import {folderOf} from "../run.ts";
@@ -107,4 +108,27 @@ it("suppliersReport(sample book) gives the source of each published density", ()
   const text = document.body.textContent!;
   expect(text).toMatch(/Published for european ash .*Global Wood Density Database.*rows 7205 and 7206; read\)/);
   expect(text).toMatch(/Published for sugar maple .*Global Wood Density Database.*row 268; read\)/);
+});
+
+it("supplierFile(name) is short and its own for each name, however long", () => {
+  const names = ["Ä", "Tolverby Saws", `${"very ".repeat(80)}long`, `${"very ".repeat(80)}Long`, "../x", "x"];
+  const files = names.map(supplierFile);
+  expect(new Set(files).size).toBe(names.length);
+  for (const file of files) expect(file).toMatch(/^supplier-[a-z0-9-]{1,80}\.html$/);
+});
+
+it("suppliersReport(a book with hours and miles of its trips) gives both for each usable shaft", () => {
+  const events = ["turned,rough-round", "turned,second-round", "turned,proud-round", "turned,finished"].map(
+    (what, i) => `2025-0${i + 3}-01,A1,${what},,,,`
+  );
+  const files = texts({events});
+  const lots = files["lots.csv"]
+    .replace("price_each", "price_each,trip_hours,trip_miles")
+    .replace(",10\n", ",10,3,40\n");
+  const trips = new JSDOM(reportOf(folderOf({...files, "lots.csv": lots})).html).window.document;
+  const cells = [...trips.querySelectorAll("#trips tbody td")].map((cell) => cell.textContent);
+  // Of the two squares one is a shaft inside the window, the other still a square: as many to be expected as the data let each.
+  expect(cells.slice(0, 2)).toEqual(["1", "3.00"]);
+  expect(cells.slice(3, 5)).toEqual(["1", "40"]);
+  expect(document.querySelector("#trips")).toBeNull();
 });
