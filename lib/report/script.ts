@@ -119,6 +119,7 @@ const choices = ["Supplier", "Species"].flatMap((name) => {
     return index < 0 || !table.tBodies[0] ? [] : [{table, index}];
   });
   const words = new Set(columns.flatMap(({table, index}) => [...table.tBodies[0].rows].map((row) => row.cells[index].textContent)));
+  words.delete("all");
   return words.size < 2 ? [] : [{name, columns, words: [...words].sort()}];
 });
 if (choices.length > 0) {

@@ -8,7 +8,7 @@ export interface CostRank {
   species: string;
   supplier: string;
   lots: number;
-  /** Cost of a shaft inside the window, as in `ShaftCost`. */
+  /** Cost of a shaft inside the window, as in `ShaftCost`, with the work. */
   inWindowCost: number;
   /** The chance that no other supplier's is cheaper; fraction of 1. */
   chanceCheapest: number;
@@ -26,16 +26,20 @@ export interface CostRank {
  * Suppliers of a species ranked by what a usable shaft of theirs costs, with the chance of each to be the cheapest, and the price of a square up
  * to which it is worth buying beside the cheapest other, in the book's currency:
  *
- *   worth = u · c* − carriage        u the share of its squares that become usable shafts, c* the cheapest other's cost of one
+ *   worth = u · c* − carriage − work        u the share of its squares that become usable shafts, c* the cheapest other's cost of one, work included
  *
  * Chances from the logarithms of the costs, independent, each by Student's law with lots − 1 degrees of freedom (`chanceLowest`). Interval of
  * the worth: 95 %, from how the lots of both differ (`clusterLogInterval` of u · c*); the carriage is taken as known. Suppliers with fewer than
  * four lots have no say. Most likely cheapest first.
  *
  * Checked: tests/yield/costRank.test.ts
+ *
+ * @param workEach what the work on a square costs, be it finished or not; timber of which less fails saves it
  */
-export function costRank(costs: readonly ShaftCost[]): CostRank[] {
-  const known = costs.filter((row) => row.inWindowLog !== undefined && row.inWindowCost !== undefined);
+export function costRank(costs: readonly ShaftCost[], workEach = 0): CostRank[] {
+  const known = costs
+    .map((row) => withWork(row, workEach))
+    .filter((row) => row.inWindowLog !== undefined && row.inWindowCost !== undefined);
   return [...groupBy(known, ({species}) => species).values()].flatMap((own) => {
     if (own.length < 2) return [];
     const chances = chanceLowest(
@@ -60,12 +64,23 @@ export function costRank(costs: readonly ShaftCost[]): CostRank[] {
           inWindowCost: row.inWindowCost!,
           chanceCheapest: chances[i]!,
           against: best!.supplier,
-          worthEach: Math.exp(usable.estimate + best!.inWindowLog!.estimate) - row.carriageEach,
-          worthLow: worth.low - row.carriageEach,
-          worthHigh: worth.high - row.carriageEach,
-          priceEach: row.squareCost - row.carriageEach
+          worthEach: Math.exp(usable.estimate + best!.inWindowLog!.estimate) - row.carriageEach - workEach,
+          worthLow: worth.low - row.carriageEach - workEach,
+          worthHigh: worth.high - row.carriageEach - workEach,
+          priceEach: row.squareCost - row.carriageEach - workEach
         };
       })
       .toSorted((a, b) => b.chanceCheapest - a.chanceCheapest);
   });
+}
+
+/** The costs of a supplier with the work on each square in them; how well they are known stays, as that hangs on the share that becomes usable. */
+export function withWork(row: ShaftCost, workEach: number): ShaftCost {
+  const factor = (row.squareCost + workEach) / row.squareCost;
+  return {
+    ...row,
+    squareCost: row.squareCost + workEach,
+    ...(row.inWindowCost !== undefined && {inWindowCost: row.inWindowCost * factor}),
+    ...(row.inWindowLog && {inWindowLog: {...row.inWindowLog, estimate: row.inWindowLog.estimate + Math.log(factor)}})
+  };
 }

@@ -126,12 +126,11 @@ export function compose(
   return {name, title: head.title, html: text, figures, tables, data};
 }
 
-/** The notebook that goes through a figure: its question, with a link if its page has been made. */
+/** The notebook that goes through a figure: its question, with a link, once its page has been made. */
 function notebookOf({notebook}: Figure, {notebooks}: Beside): Pick<FigurePlace, "notebook"> {
   const entry = notebook === undefined ? undefined : notebooks.find(({name}) => name.startsWith(`${notebook}-`));
-  if (!entry) return {};
-  const {name, question, made} = entry;
-  return {notebook: {question, ...(made && {href: `notebooks/${name}.html`})}};
+  // A page that is not there leads nowhere.
+  return entry?.made ? {notebook: {question: entry.question, href: `notebooks/${entry.name}.html`}} : {};
 }
 
 /** Whether a drawing shows more than axes: a dot, a bar, or a line that is no tick of an axis. */

@@ -19,7 +19,7 @@ import {type StockRow, stockOnHand} from "../../lib/seasoning/stockOnHand.ts";
 import {storeAir} from "../../lib/seasoning/storeAir.ts";
 import {sum} from "../../lib/stats/numbers.ts";
 import {lotTable} from "../../lib/yield/lotTable.ts";
-import {type StageYields, stageYields} from "../../lib/yield/stageYields.ts";
+import {type StageYield, type StageYields, stageYields} from "../../lib/yield/stageYields.ts";
 import {whereSquaresGo} from "../../lib/yield/whereSquaresGo.ts";
 import {woodYield} from "../../lib/yield/woodYield.ts";
 import {counted} from "../faultLines.ts";
@@ -168,7 +168,9 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
   }
   const known = all.stages.filter(({yieldFraction}) => yieldFraction !== undefined);
   const worst = known.toSorted((a, b) => a.yieldFraction! - b.yieldFraction!)[0];
-  if (worst && worst.discarded > 0)
+  if (worst && worst.discarded > 0 && !isWorst(worst, known))
+    points.push("The stages lose about alike: the data cannot tell which loses most.");
+  else if (worst && worst.discarded > 0)
     points.push(
       `The stage that loses most is ${worst.stage}: ${shown(100 - 100 * worst.yieldFraction!, "count")} of 100 pieces do not pass on.`
     );
@@ -193,6 +195,14 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
     );
   }
   return points;
+}
+
+/** Whether a stage loses more than every other beyond chance: its interval lies below theirs. */
+function isWorst({stage, yieldHigh}: StageYield, stages: readonly StageYield[]): boolean {
+  return stages.every(
+    (other) =>
+      other.stage === stage || (yieldHigh !== undefined && other.yieldLow !== undefined && yieldHigh < other.yieldLow)
+  );
 }
 
 function between(low: number | undefined, high: number | undefined): string {
@@ -287,7 +297,12 @@ function sections(
     .toSorted((a, b) => a.yieldFraction! - b.yieldFraction!)[0];
   const yieldFigure = intervalDots({
     id: "stage-yields",
-    title: weakest && weakest.discarded > 0 ? `The ${weakest.stage} stage loses most` : "No stage has lost a piece yet",
+    title:
+      !weakest || weakest.discarded === 0
+        ? "No stage has lost a piece yet"
+        : isWorst(weakest, all.stages)
+          ? `The ${weakest.stage} stage loses most`
+          : "The data cannot tell which stage loses most",
     subtitle: `Pieces that pass each stage, % of those that reach it; ${population}, ${period}`,
     alt: `Dots with intervals. ${extremes(yieldDots.map(named), "fraction")}`,
     method: "how-yield",

@@ -117,7 +117,7 @@ function points({species, why, plan, stock, forecast, lead}: SpeciesPlan, today:
   const [only, second] = best.orders;
   const whom =
     only && !second
-      ? `all from ${only.supplier}${isAll(only, stock) ? ", which is taken to sell no more" : ""}`
+      ? `all from ${only.supplier}${isAll(only, stock) ? ", the most it can sell by the settings" : ""}`
       : listed(best.orders.map(({supplier, squares}) => `${shown(squares, "count")} from ${supplier}`));
   const number =
     best.squares === 0
@@ -243,7 +243,7 @@ function ofWhom({species, plan, stock}: Planned, {table, currency}: Composer): S
     first === undefined
       ? `the cheapest usable shaft would cost ${shown(stock.offers[0]!.usableCost, "money", {currency})}`
       : second === undefined
-        ? `all from ${first.supplier}${atMost.length > 0 ? ", which is taken to sell no more" : ""}`
+        ? `all from ${first.supplier}${atMost.length > 0 ? ", the most it can sell by the settings" : ""}`
         : `${shown(first.squares, "count")} from ${first.supplier}, ${shown(sum(whom.slice(1).map(({squares}) => squares)), "count")} from ${whom.length === 2 ? second.supplier : `${whom.length - 1} others`}`;
   return {
     id: `whom-${slug(species)}`,

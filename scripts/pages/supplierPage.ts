@@ -230,7 +230,7 @@ function leadOf(
     const wood = capital(name);
     return [
       density &&
-        `${wood}: mean ${shown(density.meanKgM3, "kg/m³")}${range ? `; 19 of 20 of its squares lie between ${shownInterval({low: range.lowKgM3, high: range.highKgM3}, "kg/m³")}` : ""}.`,
+        `${wood}: mean ${shown(density.meanKgM3, "kg/m³")}${range ? `; 19 of 20 of its squares lie between ${shown(range.lowKgM3, "count")} and ${shown(range.highKgM3, "kg/m³")}` : ""}.`,
       rank &&
         `${wood}: the chance that no other supplier's usable shaft is cheaper is ${shown(rank.chanceCheapest, "fraction")}; beside ${rank.against} a square is worth up to ${shown(rank.worthEach, "money", {currency})} (${shownInterval({low: rank.worthLow, high: rank.worthHigh}, "money", {currency})}).`,
       drift &&

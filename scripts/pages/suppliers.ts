@@ -22,7 +22,7 @@ import type {Table} from "../../lib/report/table.ts";
 import {clearWoodVariation} from "../../lib/wood/clearWoodVariation.ts";
 import {densityAtMoisture} from "../../lib/wood/densityAt12.ts";
 import {type WoodName, woodConstants, woodSource} from "../../lib/wood/species.ts";
-import {type CostRank, costRank} from "../../lib/yield/costRank.ts";
+import {type CostRank, costRank, withWork} from "../../lib/yield/costRank.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import {type SortingEffect, sortingEffect} from "../../lib/yield/sortingEffect.ts";
 import {predictedMass, type StageMass, stageMass} from "../../lib/yield/stageMass.ts";
@@ -265,10 +265,10 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       lead: [
         ...spreads.map((row) => spreadSentence(row)),
         ...species.flatMap((name) => {
-          const own = densities
-            .filter((row) => row.species === name)
-            .toSorted((a, b) => b.insideFraction - a.insideFraction)[0];
-          return own
+          // With one supplier, or few lots of each, there is no largest share to speak of.
+          const known = densities.filter((row) => row.species === name && row.lots >= 4);
+          const own = known.toSorted((a, b) => b.insideFraction - a.insideFraction)[0];
+          return own && known.length > 1
             ? [
                 `${capital(name)}: of ${own.supplier}'s ${own.squares} squares ${shown(own.insideFraction, "fraction")} lie inside the window, the largest share${own.insideLow === undefined ? "" : ` (${shownInterval({low: own.insideLow, high: own.insideHigh!}, "fraction")})`}.`
               ]
@@ -321,7 +321,14 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
           body: [
             figure(costFigure),
             table(rankTable(ranks)),
-            table(visitTable(visitValue(costs, wantedInYear(now)))),
+            table(
+              visitTable(
+                visitValue(
+                  costs.map((row) => withWork(row, book.settings.money.turningCostPerSquare)),
+                  wantedInYear(now)
+                )
+              )
+            ),
             ...(trips.length === 0 ? [] : [table(tripTable(trips))])
           ]
         },
@@ -339,7 +346,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       method,
       limits: [
         `${suppliersOf(species[0] ?? "").length} suppliers of ${species[0] ?? "timber"}: what they sell may change from one lot to the next; look at the number of lots, not of squares.`,
-        "Density is computed from mass, size and the meter's moisture. A meter that reads 1.5 % wrong shifts it by some 0.7 %, for all squares of a lot alike.",
+        `Density is computed from mass, size and the meter's moisture. A meter that reads ${shown(book.settings.accuracy.meterPct, "percent")} wrong shifts it by some ${shown(0.45 * book.settings.accuracy.meterPct, "percent")}, for all squares of a lot alike.`,
         "What was left at the yard is not in the book: a supplier looks good when the picking was good.",
         "Costs leave out the workshop's own time and the drive; hours and miles stand apart where they were written down (trip_hours, trip_miles in lots.csv)."
       ]
@@ -359,7 +366,7 @@ function supplierFacts(read: BookAsOf): SupplierFacts {
     ranges: densityRange(now),
     drifts: densityDrift(lots),
     costs,
-    ranks: costRank(costs),
+    ranks: costRank(costs, read.book.settings.money.turningCostPerSquare),
     lately: latelyWorse(read)
   };
 }
@@ -525,7 +532,7 @@ function rankTable(ranks: readonly CostRank[]): Table {
       {key: "against", heading: "Beside", unit: "text"}
     ],
     rows: plain(ranks),
-    note: "Worth up to: the price, without carriage, at which its usable shaft costs what that of the cheapest other does. Suppliers with fewer than four lots are left out."
+    note: "Worth up to: the price, without carriage, at which its usable shaft costs what that of the cheapest other does, the work on each square (turningCostPerSquare in workshop.json) included, as on the season's page. Suppliers with fewer than four lots are left out."
   };
 }
 
@@ -543,7 +550,7 @@ function visitTable(values: readonly VisitValue[]): Table {
       {key: "value", heading: "The trip teaches", unit: "money"}
     ],
     rows: plain(values),
-    note: "Standard errors. Beside it stand the timber brought home and the drive, which are not in it."
+    note: "The timber brought home and the drive are not in it. Unsure, moves: standard errors."
   };
 }
 
@@ -757,7 +764,7 @@ const method: readonly Method[] = [
     id: "how-worth",
     heading: "Chance to be cheapest, and worth",
     text: "Each supplier's cost of a usable shaft is known with an error; the chance to be cheapest is that of its cost to lie below all others'. A square is worth the price at which its usable shaft costs what that of the cheapest other does.",
-    formula: "worth = share that becomes usable · cost of the other's usable shaft − carriage",
+    formula: "worth = share that becomes usable · cost of the other's usable shaft − carriage − work on a square",
     guide: "worth-of-a-square"
   },
   {

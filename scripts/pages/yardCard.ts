@@ -86,8 +86,8 @@ function speciesCard({histories: now, book}: BookAsOf, species: string): Species
 
 /** The row and column that stand for a card in a sentence: 12 % and the usual side. */
 function sentence({species, lengthMm, sidesMm, weights}: SpeciesCard): string {
-  const {lowG, highG} = weights[moistures.indexOf(12)]![sides.indexOf(0)]!;
-  return `${capital(species)} of ${sidesMm[sides.indexOf(0)]} × ${sidesMm[sides.indexOf(0)]} × ${shown(lengthMm, "count")} mm at 12 % moisture is worth buying between ${shown(lowG, "count")} and ${shown(highG, "g")}.`;
+  const {lowG, highG, sureLowG = lowG, sureHighG = highG} = weights[moistures.indexOf(12)]![sides.indexOf(0)]!;
+  return `${capital(species)} of ${sidesMm[sides.indexOf(0)]} × ${sidesMm[sides.indexOf(0)]} × ${shown(lengthMm, "count")} mm at 12 % moisture is worth buying between ${shown(sureLowG, "count")} and ${shown(sureHighG, "g")}.`;
 }
 
 function cardHtml({book, asOf, histories: now}: BookAsOf, cards: readonly SpeciesCard[], title: string): string {

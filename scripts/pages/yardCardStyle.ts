@@ -14,6 +14,13 @@ body.card { display: block; max-width: 60rem; }
 .panel td b { font-size: 1.1rem; }
 .panel td small { display: block; font-size: .78rem; color: var(--ink); }
 .panel td .maybe { color: var(--muted); }
+@media (max-width: 32rem) {
+  .panel .unit { display: none; }
+  .panel td { padding-left: .2rem; padding-right: 0; }
+  .panel .num { min-width: 0; }
+  .panel td b { font-size: .95rem; }
+  .panel td small { font-size: .68rem; }
+}
 @media print {
   @page { margin: 0; }
   body.card { padding: 0; }

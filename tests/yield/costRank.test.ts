@@ -53,3 +53,12 @@ test("costRank(sample book): the chances of a species add up to 1, and a square 
     ]);
   }
 });
+
+// By hand: with 8 of work a square, A comes to 20 and half usable, 40 a shaft, and B to 18 at 0.4, 45. To cost 45, A may cost 0.5 · 45 − 2 − 8 = 12.50.
+test("costRank with the work on each square: timber that fails less is worth more", () => {
+  const [first] = costRank([row("A", 12, 0.5), row("B", 10, 0.4)], 8);
+  expect(first).toMatchObject({supplier: "A", against: "B"});
+  expect(first!.inWindowCost).toBeCloseTo(40, 10);
+  expect(first!.worthEach).toBeCloseTo(12.5, 10);
+  expect(first!.priceEach).toBeCloseTo(10, 10);
+});

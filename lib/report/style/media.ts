@@ -22,13 +22,13 @@ export const mediaStyle = `
   html { font-size: 10pt; line-height: 1.4; background: none; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
   body { display: block; max-width: none; padding: 0; }
   header { margin: 0; padding-bottom: 1rem; }
-  .skip, .contents, .others, .csv, details:not([open]) { display: none; }
+  .skip, .contents, .others, .csv, .leads, details:not([open]) { display: none; }
   main > section + section { margin-top: 1.5rem; }
   .key-figures { margin: 1.25rem 0; padding-block: .6rem; }
   h1 { font-size: 21pt; }
   h2 { font-size: 15pt; }
   h1, h2, h3, h4, h2 + p, .subtitle, .key, caption, summary { break-after: avoid; }
-  .note, .leads { break-before: avoid; }
+  .note { break-before: avoid; }
   h1, h2, h3, h4, figure, .figure:not(:has(details[open])), .key-figures, .faults > li, tr { break-inside: avoid; }
   .figure { margin: 1.25rem 0; }
   .drawing .wide { display: block; max-width: 158mm; }

@@ -9,7 +9,7 @@ it("paper is A4 with numbered pages", () => {
 });
 
 it("print leaves out what only a screen can use, and cuts no figure and no row", () => {
-  expect(print).toMatch(/\.skip, \.contents, \.others, \.csv, details:not\(\[open\]\) \{ display: none; \}/);
+  expect(print).toMatch(/\.skip, \.contents, \.others, \.csv, \.leads, details:not\(\[open\]\) \{ display: none; \}/);
   expect(/^.*break-inside: avoid.*$/m.exec(print)![0]).toMatch(/h2.*figure.*tr /);
   expect(/^.*break-after: avoid.*$/m.exec(print)![0]).toMatch(/h2.*\.subtitle.*\.key/);
 });

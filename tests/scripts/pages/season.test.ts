@@ -28,7 +28,7 @@ it("seasonReport(book) has four sections of findings a species: how many, of who
     expect.stringMatching(new RegExp(`^${species}: buy \\d+ squares, \\d+ to \\d+ nearly as good$`)),
     expect.stringMatching(
       new RegExp(
-        `^${species}: (all from [\\w ]+(, which is taken to sell no more)?|\\d+ from [\\w ]+, \\d+ from [\\w ]+)$`
+        `^${species}: (all from [\\w ]+(, the most it can sell by the settings)?|\\d+ from [\\w ]+, \\d+ from [\\w ]+)$`
       )
     ),
     expect.stringMatching(new RegExp(`^${species}: about \\d+ shafts wanted, \\d+ there or on their way$`)),
