@@ -19,11 +19,14 @@ export interface DensityDrift {
   chance: number;
 }
 
+/** With fewer no change could be told from chance. */
+const fewestLots = 8;
+
 /**
  * The lot at which each supplier's density most likely changed its level, by `changePoint` of the means of its lots in the order they were bought;
  * chances adjusted by Holm's rule over all suppliers and species. Every supplier has such a lot: only a small chance makes it a change.
  *
- * Range: suppliers with five lots or more. Checked: tests/density/densityDrift.test.ts
+ * Range: suppliers with eight lots or more; of fewer even the clearest order is not rare enough (of seven, 1 in 10). Checked: tests/density/densityDrift.test.ts
  *
  * @param lots in the order they were bought, as `lotDensities` gives them
  */
@@ -31,7 +34,7 @@ export function densityDrift(lots: readonly LotDensity[]): DensityDrift[] {
   const rows = [...groupBy(lots, ({species, supplier}) => JSON.stringify([species, supplier])).values()].flatMap(
     (own) => {
       const means = own.map(({meanKgM3}) => meanKgM3);
-      const change = changePoint(means);
+      const change = own.length < fewestLots ? undefined : changePoint(means);
       if (!change || change.before === 0) return [];
       const first = own[change.before]!;
       return [

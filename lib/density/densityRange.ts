@@ -24,10 +24,11 @@ const coverage = 0.95;
  * The range in which, with 95 % certainty, at least 19 of 20 squares of a supplier lie, those of lots to come as well, kg/m³ at 12 % moisture
  * (tolerance interval):
  *
- *   mean of lots ∓ k(n*) · √(σ²_lots + σ²_within)        n* = N/(1 + (m − 1) ρ), ρ = σ²_lots/(σ²_lots + σ²_within), m = Σ nᵢ²/N
+ *   mean of lots ∓ k(n*) · √(σ²_lots + σ²_within)        n* the lesser of N/(1 + (m − 1) ρ) and (σ²_lots + σ²_within)/Var(mean of lots)
+ *   ρ = σ²_lots/(σ²_lots + σ²_within), m = Σ nᵢ²/N, Var(mean of lots) = (σ²_lots + σ²_within · mean of 1/nᵢ)/k lots
  *
  * k the exact factor for independent values of a bell curve, N squares in lots of nᵢ, σ² from `varianceComponents`. Squares of one lot are alike,
- * so N of them tell as much as n*, at least as many as there are lots.
+ * so N of them tell as much as n*; lots of very unlike sizes tell less.
  *
  * Range: suppliers with four lots or more; densities that scatter like a bell curve. Approximate, as n* stands for a sample of lots.
  * Source: `toleranceFactor`; n* is the design effect of cluster samples, Kish (1965), Survey Sampling, §5.4 (from memory).
@@ -46,8 +47,12 @@ export function densityRange({pieces}: Pick<Histories, "pieces">): DensityRange[
     if (total === 0) return [];
     const usual = sum(lots.map((lot) => lot.length ** 2)) / own.length;
     const likeness = parts.between / total;
-    const effective = Math.max(lots.length, Math.floor(own.length / (1 + (usual - 1) * likeness)));
     const middle = mean(lots.map((lot) => mean(lot)!))!;
+    const variance = (parts.between + parts.within * mean(lots.map((lot) => 1 / lot.length))!) / lots.length;
+    const effective = Math.max(
+      2,
+      Math.floor(Math.min(own.length / (1 + (usual - 1) * likeness), total / variance) + 1e-9)
+    );
     const half = toleranceFactor({n: effective, coverage}) * Math.sqrt(total);
     return [
       {

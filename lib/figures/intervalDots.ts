@@ -71,7 +71,7 @@ export function intervalDots({
           value: scale(value),
           low: scale(low),
           high: scale(high),
-          color: colors[series.indexOf(name) % colors.length]!,
+          series: series.indexOf(name),
           shift: (series.indexOf(name) - (series.length - 1) / 2) * 9,
           title: title ?? said(dot)
         };
@@ -91,7 +91,7 @@ export function intervalDots({
       });
       const height = 58 + lines.length * (series.length > 1 ? 26 : 22);
       const marks = series.flatMap((_, i) => {
-        const own = rows.filter(({color, value}) => color === colors[i % colors.length] && value !== undefined);
+        const own = rows.filter((row) => row.series === i && row.value !== undefined);
         const at = {y: "label", dy: own[0]?.shift ?? 0};
         return [
           Plot.ruleY(

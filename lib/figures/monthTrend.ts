@@ -52,7 +52,11 @@ export function monthTrend({
   method,
   table
 }: Trend): Figure {
-  const names = [...new Set(rows.map(({series}) => series))].slice(0, colors.length);
+  const all = [...new Set(rows.map(({series}) => series))];
+  const names = all.slice(0, colors.length);
+  const left =
+    all.length > names.length ? `Not drawn, in the table only: ${all.slice(names.length).join(", ")}.` : undefined;
+  const notes = [note, left].filter((one) => one !== undefined);
   const known = rows.filter(
     (row): row is TrendMonth & {value: number} => row.value !== undefined && names.includes(row.series)
   );
@@ -66,7 +70,7 @@ export function monthTrend({
       known.length > 0
         ? [`Lines of ${months.length} months.`, ...names.flatMap((name) => inWords(name, known, unit))].join(" ")
         : "No data: nothing has happened in these months.",
-    ...(note !== undefined && {note}),
+    ...(notes.length > 0 && {note: notes.join(" ")}),
     ...(method !== undefined && {method}),
     table: {id: `${id}-data`, ...table},
     plot: ({narrow}) => ({
@@ -137,7 +141,7 @@ function inWords(name: string, known: readonly (TrendMonth & {value: number})[],
   return [name === "" ? `F${words.slice(1)}` : `${name}: ${words}`];
 }
 
-/** The last value of each line and where its name stands: at that value, or above the name below it. */
+/** The last value of each line and where its name stands: at that value, or above the name below it, all below the top. */
 function endings<T extends {series: string; month: string; value: number}>(
   known: readonly T[],
   names: readonly string[],
@@ -147,11 +151,21 @@ function endings<T extends {series: string; month: string; value: number}>(
     (name) => known.filter(({series}) => series === name).toSorted((a, b) => (a.month < b.month ? 1 : -1))[0] ?? []
   );
   let free = 0;
-  return last
+  const raised = last
     .toSorted((a, b) => a.value - b.value)
     .map((row) => {
       const place = Math.max(row.value, free);
       free = place + nameGap * top;
       return {...row, place};
     });
+  // Names that would pass the top push those below them down.
+  let ceiling = top;
+  return raised
+    .toReversed()
+    .map((row) => {
+      const place = Math.min(row.place, ceiling);
+      ceiling = place - nameGap * top;
+      return {...row, place};
+    })
+    .toReversed();
 }

@@ -25,15 +25,23 @@ export function supplierLots(
     species,
     suppliers,
     window,
-    period
-  }: {species: string; suppliers: readonly string[]; window: {low: number; high: number}; period: string}
+    period,
+    drifts: all = densityDrift(lots)
+  }: {
+    species: string;
+    suppliers: readonly string[];
+    window: {low: number; high: number};
+    period: string;
+    /** Those of all the lots, where they are known already. */
+    drifts?: readonly DensityDrift[];
+  }
 ): Figure {
   const own = lots.filter((row) => row.species === species && suppliers.includes(row.supplier));
   const panels = suppliers.map((supplier) => {
     const rows = own.filter((row) => row.supplier === supplier);
     return {supplier, rows, mean: mean(rows.map(({meanKgM3}) => meanKgM3))};
   });
-  const drifts = densityDrift(lots).filter((row) => row.species === species && suppliers.includes(row.supplier));
+  const drifts = all.filter((row) => row.species === species && suppliers.includes(row.supplier));
   const changes = drifts.filter((row) => row.chance < chance);
   const [lightest, heaviest] = extremes(own);
   const ends = own.flatMap(({quarterKgM3, threeQuarterKgM3}) => [quarterKgM3, threeQuarterKgM3]);

@@ -76,11 +76,14 @@ export function costRank(costs: readonly ShaftCost[], workEach = 0): CostRank[] 
 
 /** The costs of a supplier with the work on each square in them; how well they are known stays, as that hangs on the share that becomes usable. */
 export function withWork(row: ShaftCost, workEach: number): ShaftCost {
-  const factor = (row.squareCost + workEach) / row.squareCost;
+  const squareCost = row.squareCost + workEach;
   return {
     ...row,
-    squareCost: row.squareCost + workEach,
-    ...(row.inWindowCost !== undefined && {inWindowCost: row.inWindowCost * factor}),
-    ...(row.inWindowLog && {inWindowLog: {...row.inWindowLog, estimate: row.inWindowLog.estimate + Math.log(factor)}})
+    squareCost,
+    ...(row.inWindowFraction && {inWindowCost: squareCost / row.inWindowFraction}),
+    // Known only where the timber had a price.
+    ...(row.inWindowLog && {
+      inWindowLog: {...row.inWindowLog, estimate: row.inWindowLog.estimate + Math.log(squareCost / row.squareCost)}
+    })
   };
 }

@@ -32,7 +32,7 @@ interface SortedLot {
  *
  *   slope = Σ (x − x̄ₘ)(y − ȳₘ) / Σ (x − x̄ₘ)²        x = log₂(looked at ÷ bought), means over the lots of one supplier and species
  *
- * Interval: 95 %, from leaving out each lot in turn, Student's law with lots less groups degrees of freedom. The trap: the owner chose how hard to
+ * Interval: 95 %, from leaving out each lot in turn, Student's law with lots less groups less one degrees of freedom. The trap: the owner chose how hard to
  * look, maybe harder where the stack was poor; only a coin tossed before the visit would settle it.
  *
  * Range: lots with squares_looked_at no fewer than bought, two squares or more, nine tenths of them decided; groups of two such lots.

@@ -1,6 +1,7 @@
 import type {Histories} from "../book/histories.ts";
 import {groupBy} from "../book/spells.ts";
 import {check} from "../check.ts";
+import {fewestClusters} from "../stats/clusterJackknife.ts";
 import {deviation} from "../stats/deviation.ts";
 import {studentFactor} from "../stats/interval.ts";
 import {mean} from "../stats/mean.ts";
@@ -67,22 +68,24 @@ export function stageMass({settings, pieces}: Pick<Histories, "settings" | "piec
 /**
  * What a piece of this density will weigh at the stage, g, and between which weights it will lie in 95 of 100 cases (prediction interval):
  *
- *   m = r · ρ₁₂ · (1 ∓ t · s · √(1 + 1/n))        s scatter as a fraction, n pieces, t of Student's law with lots − 1 degrees of freedom (pieces − 1
- *                                                where all are of one lot), as lots are what scatters independently
+ *   m = r · ρ₁₂ · (1 ∓ t · s · √(1 + 1/n))        s scatter as a fraction, n pieces, t of Student's law with lots − 1 degrees of freedom, as lots are what
+ *                                                scatters independently
  *
  * Checked: tests/yield/stageMass.test.ts
  *
+ * @returns no range with fewer than four lots
  * @throws RangeError unless densityAt12KgM3 is positive
  */
 export function predictedMass(
   {pieces, lots, ratioCm3, scatterFraction}: StageMass,
   densityAt12KgM3: number,
   {level = 0.95} = {}
-): {massG: number; lowG: number; highG: number} {
+): {massG: number; lowG?: number; highG?: number} {
   const isDensity = densityAt12KgM3 > 0 && densityAt12KgM3 < Infinity;
   check(isDensity, "predictedMass: densityAt12KgM3", "positive", densityAt12KgM3);
   const massG = (ratioCm3 * densityAt12KgM3) / 1000;
-  const t = studentFactor(level, (lots > 1 ? lots : pieces) - 1, "predictedMass");
+  if (lots < fewestClusters) return {massG};
+  const t = studentFactor(level, lots - 1, "predictedMass");
   const half = massG * t * scatterFraction * Math.sqrt(1 + 1 / pieces);
   return {massG, lowG: massG - half, highG: massG + half};
 }

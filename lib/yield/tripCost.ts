@@ -19,7 +19,8 @@ export interface TripCost {
 /**
  * Hours and miles of the trips to each supplier, and for each usable shaft that their squares are expected to become:
  *
- *   per shaft = Σ hours / Σ (squares bought · share that becomes a shaft inside the window)        over the lots whose hours were written down
+ *   per shaft = Σ hours / Σ (squares bought · share that becomes a shaft inside the window)        over the lots whose hours were written down and
+ *                                                                             whose share is known
  *
  * The share is that of the supplier and species, from `shaftCost`. Range: lots with trip_hours or trip_miles.
  * Checked: tests/yield/tripCost.test.ts
@@ -27,15 +28,19 @@ export interface TripCost {
 export function tripCost({lots}: Pick<Histories, "lots">, costs: readonly ShaftCost[]): TripCost[] {
   const share = new Map(costs.map((row) => [JSON.stringify([row.species, row.supplier]), row.inWindowFraction]));
   return [...groupBy(lots, ({supplier}) => supplier)].sort().flatMap(([supplier, own]): TripCost[] => {
-    const shafts = (some: typeof own) =>
-      sum(
-        some.map(({species, squaresBought}) => squaresBought * (share.get(JSON.stringify([species, supplier])) ?? 0))
-      );
+    const shareOf = ({species}: (typeof own)[number]) => share.get(JSON.stringify([species, supplier]));
+    // Hours and miles of lots of which no share is known yet would count for no shaft.
+    const perShaft = (some: typeof own, spent: (lot: (typeof own)[number]) => number) => {
+      const known = some.filter((lot) => shareOf(lot) !== undefined);
+      const shafts = sum(known.map((lot) => lot.squaresBought * shareOf(lot)!));
+      return shafts > 0 ? sum(known.map(spent)) / shafts : undefined;
+    };
     const timed = own.filter(({tripHours}) => tripHours !== undefined);
     const driven = own.filter(({tripMiles}) => tripMiles !== undefined);
     if (timed.length + driven.length === 0) return [];
     const [hours, miles] = [sum(timed.map((lot) => lot.tripHours!)), sum(driven.map((lot) => lot.tripMiles!))];
-    const [ofTimed, ofDriven] = [shafts(timed), shafts(driven)];
+    const hoursPerShaft = perShaft(timed, ({tripHours}) => tripHours!);
+    const milesPerShaft = perShaft(driven, ({tripMiles}) => tripMiles!);
     return [
       {
         supplier,
@@ -43,8 +48,8 @@ export function tripCost({lots}: Pick<Histories, "lots">, costs: readonly ShaftC
         lotsWithMiles: driven.length,
         hours,
         miles,
-        ...(ofTimed > 0 && {hoursPerShaft: hours / ofTimed}),
-        ...(ofDriven > 0 && {milesPerShaft: miles / ofDriven})
+        ...(hoursPerShaft !== undefined && {hoursPerShaft}),
+        ...(milesPerShaft !== undefined && {milesPerShaft})
       }
     ];
   });

@@ -1,4 +1,5 @@
 import {isDay} from "../../lib/book/day.ts";
+import type {Unit} from "../../lib/report/quantity.ts";
 import type {Cell, Table} from "../../lib/report/table.ts";
 import {tableCells} from "../../lib/report/tableCsv.ts";
 import {type CellToWrite, workbookBytes} from "./writeWorkbook.ts";
@@ -17,7 +18,10 @@ export function tablesWorkbook(
   return workbookBytes([
     {name: "Read me", rows: readMe, widths: [32, 60, 60]},
     ...tables.map((table, i) => {
-      const rows = tableCells(table, {currency}).map((cells) => cells.map(written));
+      const units = table.columns.flatMap(({unit, low, high}) =>
+        low === undefined || high === undefined ? [unit] : [unit, unit, unit]
+      );
+      const rows = tableCells(table, {currency}).map((cells) => cells.map((cell, k) => written(cell, units[k]!)));
       return {name: names[i]!, rows, widths: rows[0]!.map((heading) => Math.max(10, String(heading).length))};
     })
   ]);
@@ -34,7 +38,7 @@ function sheetNames(ids: readonly string[]): string[] {
   });
 }
 
-function written(cell: Cell): CellToWrite {
+function written(cell: Cell, unit: Unit): CellToWrite {
   if (cell === undefined) return "";
-  return typeof cell === "string" && isDay(cell) ? {date: cell} : cell;
+  return unit === "date" && typeof cell === "string" && isDay(cell) ? {date: cell} : cell;
 }

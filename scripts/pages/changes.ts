@@ -70,7 +70,11 @@ export function changes(
     !label.startsWith("thrown out:") ||
     rounded(change, "per 100") !== 0 ||
     (kept && printed !== rounded(that, "per 100"));
-  const lines = now.map(({label, per100, low, high}) => {
+  const known = new Map(now.map((row) => [row.label, row]));
+  // Also what is no longer in the book: that it was printed is what is to be told.
+  const labels = [...new Set([...known.keys(), ...before.keys(), ...Object.keys(kept?.per100 ?? {})])];
+  const lines = labels.map((label) => {
+    const {per100, low, high} = known.get(label) ?? {per100: undefined};
     const that = before.get(label);
     return {
       label,

@@ -206,3 +206,8 @@ ${provenance({
 /** Rows of results as rows of a table. */
 export const plain = <T extends object>(rows: readonly T[]) =>
   rows.map((row) => ({...row}) as Record<string, string | number | undefined>);
+
+/** Leads from a table to how it is worked out, as figures do. */
+export function lead(method: string): Html {
+  return html`<div class="leads"><a href="#${method}">How it is worked out</a></div>\n`;
+}

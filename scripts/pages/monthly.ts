@@ -177,7 +177,11 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
   const [, first, second] = allRates;
   if (first) {
     const next = second ? `, ahead of ${second.defect} with ${shown(second.per100, "per 100")}` : "";
-    points.push(`Most is lost to ${first.defect}: ${shown(first.per100, "per 100")} squares${next}.`);
+    points.push(
+      isMost(allRates)
+        ? `Most is lost to ${first.defect}: ${shown(first.per100, "per 100")} squares${next}.`
+        : `The data cannot tell which defect takes most: ${first.defect} took ${shown(first.per100, "per 100")} squares${next}.`
+    );
   }
   const worse = recentRates
     .slice(1)
@@ -341,7 +345,11 @@ function sections(
   const [worst] = defects;
   const defectFigure = intervalDots({
     id: "discards-by-defect",
-    title: worst ? `${capital(worst)} takes most squares` : "Nothing has been thrown out",
+    title: !worst
+      ? "Nothing has been thrown out"
+      : isMost(allRates)
+        ? `${capital(worst)} takes most squares`
+        : "The data cannot tell which defect takes most",
     subtitle: `Thrown out per 100 squares bought, as far as they were followed; ${population}, ${period}`,
     alt: `Dots with intervals, worst first. ${extremes(defectDots.map(named), "per 100")}`,
     method: "how-discards",
@@ -515,6 +523,13 @@ const named = ({series, label, value}: {series: string; label: string; value: nu
   value
 });
 
+/** Whether the first defect takes more than every other beyond chance: its interval lies above theirs. */
+function isMost([, first, ...others]: readonly DiscardRate[]): boolean {
+  return others.every(
+    ({per100High}) => first?.per100Low !== undefined && per100High !== undefined && first.per100Low > per100High
+  );
+}
+
 /** What costs most, and whether the month is one of chance. */
 function discardsHeading({allRates, chart}: MonthlyResults): string {
   const [, first] = allRates;
@@ -524,7 +539,7 @@ function discardsHeading({allRates, chart}: MonthlyResults): string {
     last?.fraction === undefined
       ? ""
       : `, and ${monthName(last.month)} is ${last.outside ? "outside the limits of chance" : "no exception"}`;
-  return `Discards: ${first.defect} costs most${month}`;
+  return `Discards: ${isMost(allRates) ? `${first.defect} costs most` : "no defect clearly costs most"}${month}`;
 }
 
 /** How many of the pieces on their way could be turned. */

@@ -17,7 +17,7 @@ import {sum} from "../../lib/stats/numbers.ts";
 import {quantile} from "../../lib/stats/quantile.ts";
 import {finishChance} from "../../lib/yield/finishChance.ts";
 import type {BookAsOf} from "../io/readBook.ts";
-import {type Beside, type Composer, compose, plain, type Report} from "./compose.ts";
+import {type Beside, type Composer, compose, lead, plain, type Report} from "./compose.ts";
 import {howGood, howSure} from "./howSure.ts";
 
 /** One species in the season's plan; `why` says what is missing when there is none. */
@@ -357,11 +357,6 @@ function byWhen({species, lead: times, squares, finished}: Planned, {table}: Com
       lead("how-buy-by")
     ]
   };
-}
-
-/** Leads from a table to how it is worked out, as figures do. */
-function lead(method: string): Html {
-  return html`<div class="leads"><a href="#${method}">How it is worked out</a></div>\n`;
 }
 
 const method: readonly Method[] = [

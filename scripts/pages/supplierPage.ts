@@ -130,7 +130,13 @@ function supplierPage(
         const window = book.settings.species[name]!.windowKgM3;
         if (lotsOf.length === 0) return [];
         // How it is worked out stands on the page of all suppliers.
-        const {method: _, ...own} = supplierLots(facts.lots, {species: name, suppliers: [supplier], window, period});
+        const {method: _, ...own} = supplierLots(facts.lots, {
+          species: name,
+          suppliers: [supplier],
+          window,
+          period,
+          drifts: facts.drifts
+        });
         return [figure(own)];
       })
     },

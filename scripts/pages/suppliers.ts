@@ -31,7 +31,7 @@ import {type VisitValue, visitValue} from "../../lib/yield/visitValue.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
-import {type Beside, compose, plain, type Report} from "./compose.ts";
+import {type Beside, compose, lead, plain, type Report} from "./compose.ts";
 import {extremes} from "./extremes.ts";
 import {howSure} from "./howSure.ts";
 import {type SupplierFacts, supplierPages} from "./supplierPage.ts";
@@ -286,7 +286,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
               const options = {species: name, window: book.settings.species[name]!.windowKgM3, period};
               return [
                 figure(densityDots(densities, now.pieces, options)),
-                figure(supplierLots(lots, {...options, suppliers: suppliersOf(name)}))
+                figure(supplierLots(lots, {...options, drifts, suppliers: suppliersOf(name)}))
               ];
             }),
             html`<p>${driftSentence(drifts)}</p>\n`,
@@ -294,8 +294,10 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
             html`${spreads.map((row) => html`<p>${spreadSentence(row)} ${testSentence(row)}</p>\n`)}`,
             html`<details>\n<summary>Spreads compared two by two</summary>\n${spreadTable}</details>\n`,
             table(rangeTable(ranges)),
+            lead("how-range"),
             html`${species.map((name) => html`<p>${publishedSentence(name, book.settings.species[name]!.wood)}</p>\n`)}`,
-            table(splitTable(spreadSplit(now)))
+            table(splitTable(spreadSplit(now))),
+            lead("how-split")
           ]
         },
         {
@@ -304,7 +306,8 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
           body: [
             figure(insideFigure),
             html`<h3>Looking harder</h3>\n<p>${sortingSentence(sorting)}</p>\n`,
-            table(sortingTable(sorting))
+            table(sortingTable(sorting)),
+            lead("how-looking")
           ]
         },
         {
@@ -321,6 +324,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
           body: [
             figure(costFigure),
             table(rankTable(ranks)),
+            lead("how-worth"),
             table(
               visitTable(
                 visitValue(
@@ -329,13 +333,14 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
                 )
               )
             ),
+            lead("how-visit"),
             ...(trips.length === 0 ? [] : [table(tripTable(trips))])
           ]
         },
         {
           id: "future",
           heading: "What a square will weigh",
-          body: [table(futureTable(stageMass(now), {settings: book.settings, sources}))]
+          body: [table(futureTable(stageMass(now), {settings: book.settings, sources})), lead("how-future")]
         },
         {
           id: "pages",
@@ -345,10 +350,10 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       ],
       method,
       limits: [
-        `${suppliersOf(species[0] ?? "").length} suppliers of ${species[0] ?? "timber"}: what they sell may change from one lot to the next; look at the number of lots, not of squares.`,
+        `${species.map((name) => `${counted(suppliersOf(name).length, "supplier")} of ${name}`).join(", ")}: what they sell may change from one lot to the next; look at the number of lots, not of squares.`,
         `Density is computed from mass, size and the meter's moisture. A meter that reads ${shown(book.settings.accuracy.meterPct, "percent")} wrong shifts it by some ${shown(0.45 * book.settings.accuracy.meterPct, "percent")}, for all squares of a lot alike.`,
         "What was left at the yard is not in the book: a supplier looks good when the picking was good.",
-        "Costs leave out the workshop's own time and the drive; hours and miles stand apart where they were written down (trip_hours, trip_miles in lots.csv)."
+        "The figure of costs leaves out the work on a square, the tables below it count it; neither counts the drive. Hours and miles stand apart where they were written down (trip_hours, trip_miles in lots.csv)."
       ]
     };
   });
@@ -466,7 +471,8 @@ function splitTable(rows: readonly SpreadSplit[]): Table {
 
 function driftSentence(drifts: readonly DensityDrift[]): string {
   const changed = drifts.filter(({chance}) => chance < 0.05);
-  if (drifts.length === 0) return "No supplier has five lots yet, so whether density changed with time cannot be said.";
+  if (drifts.length === 0)
+    return "No supplier has eight lots yet, so whether density changed with time cannot be said.";
   return changed.length === 0
     ? `No supplier's density changed with time beyond chance (${drifts.length} looked at).`
     : changed
@@ -532,7 +538,7 @@ function rankTable(ranks: readonly CostRank[]): Table {
       {key: "against", heading: "Beside", unit: "text"}
     ],
     rows: plain(ranks),
-    note: "Worth up to: the price, without carriage, at which its usable shaft costs what that of the cheapest other does, the work on each square (turningCostPerSquare in workshop.json) included, as on the season's page. Suppliers with fewer than four lots are left out."
+    note: "Worth up to: the price, without carriage, at which its usable shaft costs what that of the cheapest other does, the work on each square (turningCostPerSquare in workshop.json) included, as on the season's page. Suppliers with fewer than four lots, or whose timber was free, are left out."
   };
 }
 
@@ -618,9 +624,10 @@ function futureTable(
 function testSentence({p}: SpreadComparison): string {
   if (p === undefined) return "";
   const often = p < 0.001 ? "fewer than 1 of 1000 such books" : `${shown(p, "fraction")} of such books`;
+  const were = "were squares of one lot not alike";
   return p < 0.05
-    ? `That all suppliers spread alike is hard to believe: ${often} would differ so much by chance.`
-    : `All suppliers might spread alike: ${often} would differ so much by chance.`;
+    ? `That all suppliers spread alike is hard to believe: ${often} would differ so much by chance, ${were}.`
+    : `All suppliers might spread alike: ${often} would differ so much by chance, ${were}.`;
 }
 
 /** The rows that lead their species beyond chance: whose interval lies apart from that of every other supplier that has one. */
@@ -716,7 +723,7 @@ const method: readonly Method[] = [
   {
     id: "how-spread",
     heading: "Spread",
-    text: "Spread is the standard deviation. Two spreads are compared by their ratio; its interval is as wide as the lots of both differ. Whether all suppliers could spread alike is the test of Brown and Forsythe, which takes squares as independent and so is too sure where lots differ. “Cannot tell” means that the interval reaches 1, or that one of the two has fewer than four lots. The spread is split into between lots and within a lot by variance components, and the part that is only measuring is propagated from the accuracies of scale, calliper, tape and meter in the settings.",
+    text: "Spread is the standard deviation. Two spreads are compared by their ratio; its interval is as wide as the lots of both differ. Whether all suppliers could spread alike is the test of Brown and Forsythe, which takes squares as independent and so is too sure where lots differ. “Cannot tell” means that such a difference, adjusted for the number of pairs, is not beyond chance, or that one of the two has fewer than four lots. The spread is split into between lots and within a lot by variance components, and the part that is only measuring is propagated from the accuracies of scale, calliper, tape and meter in the settings.",
     formula: "ratio = SD of the tighter ÷ SD of the wider;  SD² = between lots² + within a lot²",
     guide: "spread"
   },

@@ -1,6 +1,6 @@
 import {discardRates} from "../../lib/defects/discardRates.ts";
 import {usualSize, type YardWeight, yardWeight} from "../../lib/density/yardCard.ts";
-import {capital} from "../../lib/figures/densityDots.ts";
+import {capital, slug} from "../../lib/figures/densityDots.ts";
 import {type Html, html, htmlText, raw} from "../../lib/report/html.ts";
 import {shown} from "../../lib/report/quantity.ts";
 import {security} from "../../lib/report/security.ts";
@@ -86,7 +86,9 @@ function speciesCard({histories: now, book}: BookAsOf, species: string): Species
 
 /** The row and column that stand for a card in a sentence: 12 % and the usual side. */
 function sentence({species, lengthMm, sidesMm, weights}: SpeciesCard): string {
-  const {lowG, highG, sureLowG = lowG, sureHighG = highG} = weights[moistures.indexOf(12)]![sides.indexOf(0)]!;
+  const {sureLowG, sureHighG} = weights[moistures.indexOf(12)]![sides.indexOf(0)]!;
+  if (sureLowG === undefined || sureHighG === undefined)
+    return `${capital(species)}: the instruments, as set, cannot tell whether a square lies in the window.`;
   return `${capital(species)} of ${sidesMm[sides.indexOf(0)]} × ${sidesMm[sides.indexOf(0)]} × ${shown(lengthMm, "count")} mm at 12 % moisture is worth buying between ${shown(sureLowG, "count")} and ${shown(sureHighG, "g")}.`;
 }
 
@@ -112,8 +114,8 @@ function cardHtml({book, asOf, histories: now}: BookAsOf, cards: readonly Specie
 <ol>
 <li>Measure the side at the middle, both ways, and the length. Read the meter at three places away from the ends.</li>
 <li>Find the panel of the wood, the row of the moisture, the column of the side.</li>
-<li>Weigh. <b>Bold</b>: in the window, whatever the instruments' error (95\u00a0%). Maybe: there the meter's error decides; take such a square only if its grain is the better. Outside: leave it.</li>
-<li>A length other than the panel's: weight · length on the panel ÷ length of the square, then look it up.</li>
+<li>Weigh. <b>Bold</b>: in the window at that side and moisture, whatever the instruments' error (95\u00a0%). Maybe: there the meter's error decides; take such a square only if its grain is the better. Outside: leave it.</li>
+<li>A length or side between those of the panel: weight · (panel's length ÷ length) · (column's side ÷ side)², then look it up. Moisture between two rows: the weight must hold in both.</li>
 <li>Unequal sides: use the root of width · thickness (39.5 and 40.5 count as 40.0).</li>
 </ol>
 <p class="note">Instruments as set: scale ${accuracy.scaleG} g, calliper ${accuracy.calliperMm} mm, tape ${accuracy.tapeMm} mm, meter ${accuracy.meterPct}\u00a0%. Density at 12\u00a0%; windows from workshop.json. Above 25 % no meter can be trusted.</p>
@@ -174,7 +176,7 @@ ${growth.length > 0 && html`<p>What was thrown out here for faults that a square
 
 function weightTable({species, weights}: SpeciesCard): Table {
   return {
-    id: `yard-weights-${species.toLowerCase().replace(/[^a-z0-9]+/g, "-") || "wood"}`,
+    id: `yard-weights-${slug(species)}`,
     caption: `Weights between which a square of ${species} lies in the window, by moisture and side`,
     columns: [
       {key: "moisturePct", heading: "Moisture", unit: "percent"},

@@ -1,6 +1,7 @@
 import {JSDOM} from "jsdom";
 import {expect, test} from "vitest";
 import {type IntervalDots, intervalDots} from "../../lib/figures/intervalDots.ts";
+import {draw} from "../../scripts/draw.ts";
 import {expectSound} from "./sound.ts";
 
 const dots = [
@@ -76,4 +77,17 @@ test("a name too long for the drawing is cut in it, whole where one points", () 
     expect(texts.some((text) => /^Thornbeck and Sons.*…$/.test(text))).toBe(true);
     expect(document.querySelector("title")!.textContent).toContain(label);
   }
+});
+
+test("each series is drawn once, also where there are more of them than colours", () => {
+  const names = ["a", "b", "c", "d", "e", "f", "g"];
+  const many = names.map((series, i) => ({
+    label: "Elm End Yard",
+    series,
+    value: i / 10,
+    low: undefined,
+    high: undefined
+  }));
+  const {wide} = draw(intervalDots({...input(many), series: names}));
+  expect(wide.match(/<title>/g)).toHaveLength(7);
 });

@@ -85,3 +85,17 @@ test("monthTrend without values draws an empty year and says so", () => {
   expectSound(figure);
   expect(figure.alt).toContain("No data");
 });
+
+test("monthTrend: names of many lines near the top stay within the drawing, and lines beyond the colours are said to be left out", () => {
+  const series = ["a", "b", "c", "d", "e", "f"];
+  const rows = series.flatMap((name) => trend.months.map((month) => ({series: name, month, value: 95})));
+  const figure = monthTrend({...trend, unit: "percent", axis: "% inside", rows});
+  expect(figure.note).toBe("Not drawn, in the table only: f.");
+  const places = [...svg(expectSound(figure).wide).querySelectorAll("text")]
+    .filter(({textContent}) => /^[a-f] 95/.test(textContent!))
+    .map((node) => Number(/,([\d.]+)\)/.exec(node.getAttribute("transform")!)![1]));
+  expect(places).toHaveLength(5);
+  const sorted = places.toSorted((a, b) => a - b);
+  expect(sorted[0]!).toBeGreaterThan(10);
+  for (const [i, place] of sorted.slice(1).entries()) expect(place - sorted[i]!).toBeGreaterThan(14);
+});

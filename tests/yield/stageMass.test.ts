@@ -15,20 +15,24 @@ const weighed = (lot: string, density: number, massG: number) =>
     measurements: [{day: 150, stage: "finished", turned: true, massG}]
   });
 
-// By hand: 300/700, 310/700 and 340/800 · 1000 are 428.57, 442.86 and 425.00 cm³: mean 432.14, SD 9.449.
+// By hand: 300/700, 310/700, 340/800 and 346/800 · 1000 are 428.5714, 442.8571, 425 and 432.5 cm³: mean 432.232143, squares of the deviations
+// 13.4008, 112.8910, 52.3039 and 0.0717, so SD √(178.6674/3) = 7.717255.
 test("stageMass is the mean of mass over density at each stage, with its scatter", () => {
   const rows = stageMass(
-    makeHistories([weighed("A", 700, 300), weighed("B", 700, 310), weighed("C", 800, 340)], {asOf: 200})
+    makeHistories([weighed("A", 700, 300), weighed("B", 700, 310), weighed("C", 800, 340), weighed("D", 800, 346)], {
+      asOf: 200
+    })
   );
   const last = rows.find(({stage}) => stage === "finished")!;
-  expect(last).toMatchObject({species: "ash", pieces: 3, lots: 3});
-  expect(last.ratioCm3).toBeCloseTo(432.142857, 5);
-  expect(last.scatterFraction).toBeCloseTo(9.44911 / 432.142857, 6);
+  expect(last).toMatchObject({species: "ash", pieces: 4, lots: 4});
+  expect(last.ratioCm3).toBeCloseTo(432.232143, 5);
+  expect(last.scatterFraction).toBeCloseTo(7.717255 / 432.232143, 6);
   const {massG, lowG, highG} = predictedMass(last, 750);
-  expect(massG).toBeCloseTo(0.75 * 432.142857, 5);
-  // t of 2 degrees of freedom, printed table: 4.302653.
-  expect(highG - massG).toBeCloseTo(0.75 * 9.44911 * 4.302653 * Math.sqrt(4 / 3), 3);
-  expect(massG - lowG).toBeCloseTo(highG - massG, 9);
+  expect(massG).toBeCloseTo(0.75 * 432.232143, 5);
+  // t of 3 degrees of freedom, printed table: 3.182446.
+  expect(highG! - massG).toBeCloseTo(0.75 * 7.717255 * 3.182446 * Math.sqrt(5 / 4), 3);
+  expect(massG - lowG!).toBeCloseTo(highG! - massG, 9);
+  expect(Object.keys(predictedMass({...last, lots: 3}, 750))).toEqual(["massG"]);
 });
 
 test("stageMass has no row for a stage at which fewer than two were weighed, and the square's mass is that of its coming in", () => {
@@ -54,7 +58,7 @@ test("predictedMass held what the sample book's later pieces came to weigh, and 
     expect(later.length).toBeGreaterThan(50);
     const held = later.filter(({densityAt12KgM3, massG}) => {
       const {lowG, highG} = predictedMass(row, densityAt12KgM3);
-      return massG >= lowG && massG <= highG;
+      return massG >= lowG! && massG <= highG!;
     }).length;
     expect(held / later.length, `${row.species} ${row.stage}`).toBeGreaterThan(0.9);
     const error = (of: (one: (typeof later)[number]) => number) =>

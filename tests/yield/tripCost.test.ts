@@ -35,3 +35,12 @@ test("tripCost has no row where nothing was written down, and no share where no 
   expect(row).toMatchObject({hours: 6, miles: 90});
   expect(row).not.toHaveProperty("hoursPerShaft");
 });
+
+test("tripCost leaves hours of lots without a known share out of those for each shaft", () => {
+  const [known] = shaftCost(histories);
+  const [row] = tripCost(
+    {lots: [...histories.lots, {...histories.lots[0]!, lot: "D", species: "maple", tripHours: 6}]},
+    [known!]
+  );
+  expect(row).toMatchObject({hours: 12, hoursPerShaft: 1.5});
+});

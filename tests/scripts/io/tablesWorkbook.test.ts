@@ -43,6 +43,11 @@ it("tablesWorkbook(tables) names sheets apart, however long and alike their tabl
   ]);
 });
 
+it("tablesWorkbook(tables) leaves a name that looks like a day a name", () => {
+  const named = {...lots, rows: [{...lots.rows[0]!, lot: "2024-03-01"}]};
+  expect(cells(read([named]), lots.id)[1]![0]).toBe("2024-03-01");
+});
+
 it("tablesWorkbook(tables) gives the same bytes again", () => {
   const bytes = () => Buffer.from(tablesWorkbook([lots], {currency: "£", about})).toString("hex");
   expect(bytes()).toBe(bytes());

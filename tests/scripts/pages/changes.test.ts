@@ -74,6 +74,11 @@ it("changes() keeps a defect whose figure of then was revised, though it has not
   expect(shown({...base, kept: revised}).cells("thrown out: warp")).toEqual(["7.5", "7.8", "7.8", "0.0"]);
 });
 
+it("changes() still tells of a figure that was printed and is in the book no more", () => {
+  const gone = {...kept, per100: {...kept.per100, "thrown out: stain": 3}};
+  expect(shown({...base, kept: gone}).cells("thrown out: stain")).toEqual(["3.0", "–", "–", "–"]);
+});
+
 it("revisedMonths() names months come, gone and changed, of files on either side", () => {
   expect(
     revisedMonths(

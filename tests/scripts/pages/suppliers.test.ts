@@ -85,7 +85,7 @@ it("a supplier's page has its discards by defect and by stage, raw, drawn and la
 it("suppliersReport(a book just begun) leaves out what cannot be said, and still has a page for the supplier", () => {
   const young = reportOf(folderOf(texts({events: []})));
   const {document: page} = new JSDOM(young.html).window;
-  expect(page.body.textContent).toContain("No supplier has five lots yet");
+  expect(page.body.textContent).toContain("No supplier has eight lots yet");
   expect(page.querySelector("main")!.textContent).not.toMatch(/NaN|undefined|Infinity/);
   expect(young.extra!).toHaveLength(1);
   expect(young.extra![0]!.html).toContain("<h1>Quillmoor Sawpit</h1>");

@@ -60,3 +60,17 @@ it("yardCardReport(book) has a sentence a species for the index and every weight
   expect(report.data.lead[0]).toMatch(/^Ash of 40 × 40 × 1\u202f510 mm at 12 % moisture is worth buying between /);
   expect(report.tables.map(({rows}) => rows.length)).toEqual([21, 21]);
 });
+
+it("yardCardReport(a book whose meter knows nothing) says that the instruments cannot tell, and species of other letters keep tables of their own", () => {
+  const {book} = found;
+  const settings = {
+    ...book!.settings,
+    accuracy: {...book!.settings.accuracy, meterPct: 15},
+    species: {ясень: book!.settings.species.ash!, клён: book!.settings.species.maple!}
+  };
+  const renamed = {ash: "ясень", maple: "клён"} as Record<string, string>;
+  const lots = book!.lots.map((lot) => ({...lot, species: renamed[lot.species]!}));
+  const blind = yardCardReport(bookAsOf({...found, book: {...book!, settings, lots, orders: []}}));
+  expect(blind.data.lead[0]).toBe("Ясень: the instruments, as set, cannot tell whether a square lies in the window.");
+  expect(new Set(blind.tables.map(({id}) => id)).size).toBe(2);
+});
