@@ -20,6 +20,9 @@ import {version} from "../version.ts";
 import {recentDays} from "./clearlyMore.ts";
 import {type Beside, makeComposer, plain} from "./compose.ts";
 
+/** With fewer lots how they differ says nothing: no interval is given, and nobody leads. */
+export const fewLots = 4;
+
 /** What the suppliers' report has worked out of all suppliers already. */
 export interface SupplierFacts {
   densities: readonly SupplierDensity[];
@@ -92,7 +95,7 @@ function supplierPage(
   const bought = own(now.lots)
     .map(({boughtOn}) => boughtOn)
     .sort();
-  const period = `${bought[0]} to ${asOf}`;
+  const period = `${bought[0]} to ${bought.at(-1)}`;
   const discardRows = (parts: Discards["byDefect"]) =>
     parts.flatMap(({name, all, lately}) =>
       species.flatMap((one) => {
@@ -186,7 +189,7 @@ function supplierPage(
   ];
   return page({
     title: supplier,
-    subtitle: `${book.settings.name} · ${counted(lots.length, "lot")} bought ${period}`,
+    subtitle: `${book.settings.name} · ${counted(lots.length, "lot")} bought ${period} · data to ${asOf}`,
     lang: "en-GB",
     lead: leadOf(facts, supplier, species, currency),
     summary: keyFigures(
@@ -195,8 +198,9 @@ function supplierPage(
           label: `${capital(row.species)} in the window`,
           value: row.insideFraction,
           unit: "fraction",
-          ...(row.insideLow !== undefined && {interval: {low: row.insideLow, high: row.insideHigh!}}),
-          n: `${shown(row.squares, "count")} squares, ${counted(row.lots, "lot")}`
+          ...(row.insideLow !== undefined &&
+            row.lots >= fewLots && {interval: {low: row.insideLow, high: row.insideHigh!}}),
+          n: `${shown(row.squares, "count")} squares, ${counted(row.lots, "lot")}${row.lots < fewLots ? ": too few to say how sure" : ""}`
         },
         ...own(facts.ranks)
           .filter((rank) => rank.species === row.species)

@@ -19,6 +19,7 @@ import {html} from "../../lib/report/html.ts";
 import type {Method} from "../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import type {Table} from "../../lib/report/table.ts";
+import {sum} from "../../lib/stats/numbers.ts";
 import {clearWoodVariation} from "../../lib/wood/clearWoodVariation.ts";
 import {densityAtMoisture} from "../../lib/wood/densityAt12.ts";
 import {type WoodName, woodConstants, woodSource} from "../../lib/wood/species.ts";
@@ -34,10 +35,7 @@ import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Beside, compose, lead, plain, type Report} from "./compose.ts";
 import {extremes} from "./extremes.ts";
 import {howSure} from "./howSure.ts";
-import {type SupplierFacts, supplierPages} from "./supplierPage.ts";
-
-/** With fewer lots how they differ says nothing: no interval is drawn, and nobody leads. */
-const fewLots = 4;
+import {fewLots, type SupplierFacts, supplierPages} from "./supplierPage.ts";
 
 /** The supplier comparison: whose timber has the density wanted, how widely it spreads, what is lost of it, and what a shaft of it costs. */
 export function suppliersReport(read: BookAsOf, beside: Beside): Report {
@@ -46,7 +44,10 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
   const report = compose("suppliers", read, beside, ({figure, table, currency}) => {
     const {histories: now, asOf, book} = read;
     const {densities, lots, ranges, drifts, costs, ranks, lately} = facts;
-    const period = `${now.lots.map(({boughtOn}) => boughtOn).sort()[0]} to ${asOf}`;
+    const days = now.lots.map(({boughtOn}) => boughtOn).sort();
+    const period = `${days[0]} to ${days.at(-1)}`;
+    const bought = sum(now.lots.map(({squaresBought}) => squaresBought));
+    const measured = sum(densities.map(({squares}) => squares));
     const spreads = compareSpread(now);
     const sources = spreadSources(now);
     const sorting = sortingEffect(now);
@@ -198,7 +199,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         {currency}
       )}`,
       method: "how-cost",
-      note: "Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots. The workshop's own time is not in it.",
+      note: "Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots. The workshop's own work is not in it: with it, the season's page gives the cost.",
       unit: "money",
       currency,
       axis: `${currency} per usable shaft`,
@@ -261,9 +262,9 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
     });
     return {
       title: "Suppliers compared",
-      subtitle: `${book.settings.name} · squares bought ${period}`,
+      subtitle: `${book.settings.name} · squares bought ${period} · data to ${asOf}`,
       lead: [
-        ...spreads.map((row) => spreadSentence(row)),
+        ...spreads.map((row) => spreadSentence(row, densities)),
         ...species.flatMap((name) => {
           // With one supplier, or few lots of each, there is no largest share to speak of.
           const known = densities.filter((row) => row.species === name && row.lots >= 4);
@@ -289,9 +290,9 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
                 figure(supplierLots(lots, {...options, drifts, suppliers: suppliersOf(name)}))
               ];
             }),
-            html`<p>${driftSentence(drifts)}</p>\n`,
+            html`<p>${driftSentence(drifts)}${measured < bought ? ` Of ${shown(bought, "count")} squares bought ${shown(measured, "count")} have a density; the others are not in these figures.` : ""}</p>\n`,
             figure(spreadFigure),
-            html`${spreads.map((row) => html`<p>${spreadSentence(row)} ${testSentence(row)}</p>\n`)}`,
+            html`${spreads.map((row) => html`<p>${spreadSentence(row, densities)} ${testSentence(row)}</p>\n`)}`,
             html`<details>\n<summary>Spreads compared two by two</summary>\n${spreadTable}</details>\n`,
             table(rangeTable(ranges)),
             lead("how-range"),
@@ -396,14 +397,16 @@ function latelyWorse({histories: now, book}: BookAsOf): {supplier: string; sente
   );
 }
 
-function spreadSentence({species, pairs}: SpreadComparison): string {
+function spreadSentence({species, pairs}: SpreadComparison, densities: readonly SupplierDensity[]): string {
   const certain = pairs.filter(({verdict}) => verdict === "tighter").toSorted((a, b) => a.ratio - b.ratio)[0];
   const first = pairs[0];
   if (!first) return `${capital(species)}: fewer than two suppliers with two squares, so nothing to compare.`;
   if (!certain)
     return `${capital(species)}: ${first.tighter} looks tightest, but these squares cannot tell whose density is tighter.`;
   const off = (ratio: number) => shown(1 - ratio, "fraction");
-  return `${capital(species)}: ${certain.tighter} is tighter than ${certain.wider} by ${off(certain.ratio)} (${shown(1 - certain.ratioHigh!, "fraction", {bare: true})} to ${off(certain.ratioLow!)}).`;
+  const own = (supplier: string) => densities.find((row) => row.species === species && row.supplier === supplier)!;
+  const [tight, wide] = [own(certain.tighter), own(certain.wider)];
+  return `${capital(species)}: ${certain.tighter}’s densities spread by ${shown(tight.sdKgM3, "kg/m³")} (standard deviation), ${off(certain.ratio)} less than ${certain.wider}’s ${shown(wide.sdKgM3, "kg/m³")} (${shown(1 - certain.ratioHigh!, "fraction", {bare: true})} to ${off(certain.ratioLow!)} less).`;
 }
 
 /** How many squares are still to be measured of the supplier with fewer, before the spreads of two can be told apart. */
@@ -435,14 +438,14 @@ function rangeTable(ranges: readonly DensityRange[]): Table {
       {key: "lots", heading: "Lots", unit: "count"},
       {key: "lowKgM3", heading: "From", unit: "kg/m³"},
       {key: "highKgM3", heading: "To", unit: "kg/m³"},
-      {key: "effective", heading: "Tell as much as", unit: "count"}
+      {key: "effective", heading: "Worth unlike squares", unit: "count"}
     ],
     rows: plain(
       ranges.toSorted((a, b) =>
         a.species === b.species ? (a.supplier < b.supplier ? -1 : 1) : a.species < b.species ? -1 : 1
       )
     ),
-    note: "With 95 % certainty. Tell as much as: so many squares that have nothing to do with each other, as those of one lot are alike."
+    note: "With 95 % certainty. Squares of one lot are alike, so all of them tell only as much as so many squares from so many lots would: worth unlike squares."
   };
 }
 
@@ -546,14 +549,14 @@ function visitTable(values: readonly VisitValue[]): Table {
   return {
     id: "visit-value",
     caption:
-      "What one more lot would teach: the saving on a year's usable shafts to be expected from choosing better afterwards",
+      "What one more lot would teach: money saved on a year's usable shafts, on average, by choosing better afterwards",
     columns: [
       {key: "species", heading: "Species", unit: "text"},
       {key: "supplier", heading: "Supplier", unit: "text"},
       {key: "lots", heading: "Lots", unit: "count"},
       {key: "costError", heading: "Its cost is unsure by", unit: "money"},
-      {key: "moves", heading: "One lot moves it by", unit: "money"},
-      {key: "value", heading: "The trip teaches", unit: "money"}
+      {key: "moves", heading: "One more lot would move it by", unit: "money"},
+      {key: "value", heading: "Worth knowing, a year", unit: "money"}
     ],
     rows: plain(values),
     note: "The timber brought home and the drive are not in it. Unsure, moves: standard errors."

@@ -34,6 +34,7 @@ body.card { display: block; max-width: 60rem; }
   .panel td, .panel th[scope="row"] { padding: .5mm 0 .5mm 2mm; }
   .panel th[scope="row"] { padding-left: 0; }
   .panel td b { font-size: 12pt; }
-  .panel td small { font-size: 7.4pt; }
+  .panel td small { font-size: 8pt; }
+  .panel td .maybe { color: var(--ink); }
 }
 `;
