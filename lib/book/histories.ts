@@ -92,7 +92,7 @@ export function histories(book: Book, asOf: Day): Histories {
   const down = newestFirst(book.events) ? -1 : 1;
   events.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : down * (a.row - b.row)));
   const source = book.sources["events.csv"];
-  const open = new Map(orders.map(({order, quantity}) => [order, quantity]));
+  const open = new Map(orders.map(({order, quantity, lost = 0}) => [order, quantity - lost]));
   for (const event of events) {
     const piece = pieces.get(event.square);
     const faults = piece === undefined ? [boughtLater(event)] : impossible(event, piece, settings);

@@ -305,6 +305,14 @@ export const Order = z.object({
     example: "1",
     also: ["qty", "shafts"]
   }),
+  lost: optional(
+    count(0, 100_000, {
+      heading: "lost",
+      description: "Of these, shafts that nobody got for want of one on the rack: wanted, but no longer owed",
+      example: "1",
+      also: ["shafts lost", "lost for want"]
+    })
+  ),
   priceEach: optional(
     number(0, 1_000_000, {
       heading: "price_each",

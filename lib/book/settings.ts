@@ -99,6 +99,56 @@ export type Habits = z.infer<typeof Habits>;
 
 const recordNames = fileNames.map(recordName) as [RecordName, ...RecordName[]];
 
+/** What the owner knows of the orders to come that the book does not; see `demandOverride`. */
+const Demand = z
+  .strictObject({
+    shafts: notNegative
+      .optional()
+      .describe("Your own number of shafts still to be ordered until the season's end, instead of the book's"),
+    sd: notNegative
+      .optional()
+      .describe(
+        "How far that number may be off, a standard deviation; without it and a range as far as the book's own, in proportion"
+      ),
+    low: notNegative.optional().describe("In 95 of 100 cases no fewer than this; with high, instead of sd"),
+    high: notNegative.optional().describe("In 95 of 100 cases no more than this"),
+    growthPct: z
+      .number({error: "a number"})
+      .min(-90, {error: "between -90 and 900"})
+      .max(900, {error: "between -90 and 900"})
+      .optional()
+      .describe("Growth of orders a year from now on, %, instead of that of the past"),
+    bigOrder: z
+      .number({error: "a number"})
+      .int({error: "a whole number"})
+      .min(0, {error: "0 or more"})
+      .default(0)
+      .describe("Shafts that are certain to be ordered beside the rest"),
+    lostPct: z
+      .number({error: "a number"})
+      .min(0, {error: "between 0 and 90"})
+      .max(90, {error: "between 0 and 90"})
+      .default(0)
+      .describe("Of 100 shafts asked for, how many the book does not know of, as nothing was on the rack")
+  })
+  .superRefine(({shafts, sd, low, high}, {addIssue}) => {
+    const fault = (heading: string, message: string) => addIssue({code: "custom", path: [heading], message});
+    if ((low === undefined) !== (high === undefined))
+      fault(low === undefined ? "high" : "low", `given together with ${low === undefined ? "low" : "high"}`);
+    else if (low !== undefined && sd !== undefined) fault("sd", "left out where low and high are given");
+    const first = [
+      ["sd", sd],
+      ["low", low]
+    ].find(([, value]) => value !== undefined);
+    if (shafts === undefined) {
+      if (first) fault(String(first[0]), "given together with shafts, the number it belongs to");
+    } else if (low !== undefined && high !== undefined && !(low <= shafts && shafts <= high && low < high))
+      fault("low", `such that low, shafts and high rise: shafts is ${shafts}, high ${high}`);
+  });
+
+/** What the owner says of the demand for one species. */
+export type DemandSetting = z.infer<typeof Demand>;
+
 const unique = (rows: readonly {name: string}[]) => new Set(rows.map((row) => row.name)).size === rows.length;
 
 /**
@@ -178,6 +228,10 @@ export const Settings = z.strictObject({
     )
     .default({})
     .describe("What is known of a supplier beyond the purchases"),
+  demand: z
+    .record(name, Demand)
+    .default({})
+    .describe("What you know of the orders to come, by species: what you write here counts instead of the book's own"),
   reading: z
     .partialRecord(z.enum(["all", ...recordNames], {error: `all or one of ${recordNames.join(", ")}`}), Habits)
     .default({})
@@ -214,7 +268,7 @@ export function parseSettings(text: string): {settings?: Settings; problems: Pro
   if (errors[0]) return {problems: [notJson(source, errors[0])]};
   const result = Settings.safeParse(json);
   if (result.success) {
-    const problems = strangeHabits(result.data);
+    const problems = [...strangeDemand(result.data), ...strangeHabits(result.data)];
     return problems.length > 0 ? {problems} : {settings: result.data, problems};
   }
   return {
@@ -249,6 +303,14 @@ function knownNames(keys: readonly PropertyKey[]): string[] {
   for (const key of keys)
     part = part?.properties?.[String(key)] ?? part?.items ?? (part?.additionalProperties || undefined);
   return part?.properties ? Object.keys(part.properties) : (part?.propertyNames?.enum ?? []);
+}
+
+/** Demand for a species that is not worked. */
+function strangeDemand({demand, species}: Settings): Problem[] {
+  const known = Object.keys(species);
+  return Object.keys(demand)
+    .filter((value) => !known.includes(value))
+    .map((value) => settingProblem({heading: "demand", value, wanted: "a species named under species", known}));
 }
 
 /** Columns that a file does not have, and units that nobody knows, under `reading`. */

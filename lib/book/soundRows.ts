@@ -240,6 +240,14 @@ function soundOrders(orders: Numbered<Order>[], {settings, today, faults}: Asked
         mend
       });
     }
+    if (order.lost !== undefined && order.lost > order.quantity) {
+      const mend = "quantity counts the shafts lost too. Correct one of them.";
+      return !faults.add(file, row, "lost", {
+        code: "lost-more",
+        wanted: `no more than the ${order.quantity} ordered`,
+        mend
+      });
+    }
     if (faults.future(file, order, order.orderedOn, "ordered_on", today) || twice(order.order, row)) return false;
     if (order.wantedBy !== undefined && order.wantedBy < order.orderedOn) {
       const mend = "Correct one of the two dates.";

@@ -63,6 +63,7 @@ const columns: Record<TableName, {row: string; columns: Record<string, {text: st
       mass_min_g: unit("lightest shaft it takes; blank where any weight will do", "g"),
       mass_max_g: unit("heaviest shaft it takes", "g"),
       quantity: plain("shafts ordered"),
+      lost: plain("of these, shafts whose customer did not wait; blank where none"),
       price_each: unit("price of one shaft", "£"),
       note: plain("anything")
     }

@@ -49,6 +49,7 @@ export const headings = {
     "mass_min_g",
     "mass_max_g",
     "quantity",
+    "lost",
     "price_each",
     "note"
   ],

@@ -71,7 +71,7 @@ function newOrder(random: Random, species: SpeciesName, month: string, quantity:
 }
 
 /** orders.csv. */
-export function orderRow({order, species, mass, ...known}: Order): Row {
+export function orderRow({order, species, mass, ...known}: Order, lost?: number): Row {
   return {
     order,
     ordered_on: dayText(known.orderedOn),
@@ -82,6 +82,7 @@ export function orderRow({order, species, mass, ...known}: Order): Row {
     mass_min_g: mass ? String(mass.low) : "",
     mass_max_g: mass ? String(mass.high) : "",
     quantity: String(known.quantity),
+    lost: lost === undefined ? "" : String(lost),
     price_each: String(known.priceEach)
   };
 }

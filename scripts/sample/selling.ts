@@ -29,6 +29,8 @@ export interface Sales {
   /** Shafts never allotted, and shafts still owed, at the end of the book. */
   onRack: Shaft[];
   owed: {order: Order; shafts: number}[];
+  /** Of the shafts owed, those of customers who would not wait, by order. */
+  lost: Map<string, number>;
 }
 
 /** Shafts allotted to orders day by day, first come first served, and delivered a few days later. */
@@ -51,7 +53,12 @@ export function sales(shafts: readonly Shaft[], orders: readonly Order[]): Sales
     }
     owed = owed.filter((one) => one.shafts > 0);
   }
-  return {rows, onRack: rack, owed};
+  const gone = owed.filter(
+    ({order}) =>
+      dayNumber(asOf) - order.orderedOn >= orderHabits.lostAfterDays &&
+      stream(`lost ${order.order}`)() < orderHabits.lostShare
+  );
+  return {rows, onRack: rack, owed, lost: new Map(gone.map(({order, shafts}) => [order.order, shafts]))};
 }
 
 /** Of the shafts that fit, the oldest; an order that names no weight takes any. */

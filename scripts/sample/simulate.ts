@@ -35,7 +35,7 @@ export function simulate(): Workshop {
     "lots.csv": bought.map(lotRow),
     "squares.csv": all.map(squareRow),
     "events.csv": inOrder([...histories.flatMap(({rows}) => rows), ...sold.rows]),
-    "orders.csv": ordered.map(orderRow),
+    "orders.csv": ordered.map((order) => orderRow(order, sold.lost.get(order.order))),
     "climate.csv": store.rows
   };
   return {lots: bought, pieces: all, orders: ordered, sales: sold, tables};

@@ -24,7 +24,8 @@ export function counts({pieces, tables, sales, orders}: Workshop) {
     orders: {
       orders: orders.length,
       shaftsOrdered: sum(orders.map(({quantity}) => quantity)),
-      shaftsOwed: sum(sales.owed.map(({shafts}) => shafts))
+      shaftsOwed: sum(sales.owed.map(({shafts}) => shafts)) - sum([...sales.lost.values()]),
+      shaftsLost: sum([...sales.lost.values()])
     },
     rows: Object.fromEntries(Object.entries(tables).map(([file, rows]) => [file, rows.length]))
   };

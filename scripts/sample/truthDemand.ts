@@ -35,7 +35,10 @@ export const orderHabits = {
   shaftPrice: {ash: 138, maple: 145},
   priceRisePerYear: 0.02,
   handlingDays: {shape: 2, mean: 9},
-  deliveryDays: [2, 10]
+  deliveryDays: [2, 10],
+  /** Of the orders owed on the last day for so many days, those whose customer would not wait. */
+  lostAfterDays: 7,
+  lostShare: 0.15
 } as const;
 
 export const windows: Record<SpeciesName, {low: number; high: number}> = {

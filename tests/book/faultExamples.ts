@@ -143,6 +143,8 @@ export const faultExamples: Record<ProblemCode, () => Problem[]> = {
     changed("orders.csv", (text) =>
       text.replace("quantity", "quantity,mass_min_g,mass_max_g").replace("ash,1", "ash,1,330,300")
     ),
+  "lost-more": () =>
+    changed("orders.csv", (text) => text.replace("quantity", "quantity,lost").replace("ash,1", "ash,1,2")),
   "looked-fewer": () =>
     changed("lots.csv", (text) =>
       text.replace("price_each", "price_each,squares_looked_at").replace(",10\n", ",10,1\n")

@@ -13,7 +13,7 @@ const columns: Record<FileName, string> = {
   "squares.csv":
     "square! lot! measured_on length_mm! width_mm! thickness_mm! mass_g! mc_pct! density_kgm3 rings_per_25mm note",
   "orders.csv":
-    "order! ordered_on! wanted_by species! length_mm tip_mm mass_min_g mass_max_g quantity! price_each note",
+    "order! ordered_on! wanted_by species! length_mm tip_mm mass_min_g mass_max_g quantity! lost price_each note",
   "events.csv": "date! square! event! stage mass_g mc_pct diameter_mm deflection_mm defect order note",
   "climate.csv": "date! temperature_c! humidity_pct! note"
 };

@@ -57,7 +57,30 @@ test.each([
     "a window the wrong way round",
     {species: {ash: {wood: "european-ash", windowKgM3: {low: 740, high: 640}}}},
     ["species.ash.windowKgM3", '{"low":740,"high":640}', "low before high"]
-  ]
+  ],
+  [
+    "an own number with one end of its range",
+    {demand: {ash: {shafts: 90, low: 70}}},
+    ["demand.ash.high", "nothing", "given together with low"]
+  ],
+  [
+    "a range and a standard deviation",
+    {demand: {ash: {shafts: 90, low: 70, high: 120, sd: 9}}},
+    ["demand.ash.sd", "9", "left out where low and high are given"]
+  ],
+  [
+    "a number outside of its range",
+    {demand: {ash: {shafts: 60, low: 70, high: 120}}},
+    ["demand.ash.low", "70", "such that low, shafts and high rise: shafts is 60, high 120"]
+  ],
+  [
+    "a doubt about no number",
+    {demand: {ash: {sd: 9}}},
+    ["demand.ash.sd", "9", "given together with shafts, the number it belongs to"]
+  ],
+  ["all demand lost", {demand: {ash: {lostPct: 100}}}, ["demand.ash.lostPct", "100", "between 0 and 90"]],
+  ["half a shaft for certain", {demand: {ash: {bigOrder: 1.5}}}, ["demand.ash.bigOrder", "1.5", "a whole number"]],
+  ["demand for a species not worked", {demand: {ahs: {shafts: 9}}}, ["demand", "ahs", "a species named under species"]]
 ])("parseSettings names %s", (_, json, fault) => expect(faults(json)).toEqual([fault]));
 
 test("parseSettings refuses a wood whose constants are not stored, naming those that are", () => {
@@ -120,6 +143,8 @@ test.each([
   [{accuracy: {calliperMM: 0.1}}, "accuracy", "calliperMM", "calliperMm"],
   [{suppliers: {"Quillmoor Sawpit": {availible: 50}}}, "suppliers.Quillmoor Sawpit", "availible", "available"],
   [{suppliers: {constructor: {minimun: 5}}}, "suppliers.constructor", "minimun", "minimum"],
+  [{demand: {mapel: {}}}, "demand", "mapel", "maple"],
+  [{demand: {ash: {growth: 5}}}, "demand.ash", "growth", "growthPct"],
   [{reading: {lotts: {decimal: "comma"}}}, "reading", "lotts", "lots"],
   [{reading: {lots: {decimals: "comma"}}}, "reading.lots", "decimals", "decimal"],
   [{reading: {all: {serialFrom: 1904}}}, "reading.all", "serialFrom", "serialsFrom"]
