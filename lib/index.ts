@@ -80,8 +80,11 @@ export * from "./buying/demandForecast.ts";
 export * from "./buying/leadTime.ts";
 export * from "./buying/ordersByMonth.ts";
 export * from "./buying/planOutcome.ts";
+export * from "./buying/outcomes.ts";
 export * from "./buying/purchasePlan.ts";
+export * from "./buying/seasonPlan.ts";
 export * from "./buying/supply.ts";
+export * from "./buying/usableShare.ts";
 export * from "./buying/whatItHangsOn.ts";
 
 // Wood: moisture and drying

@@ -58,7 +58,7 @@ export function whatItHangsOn(input: PlanInput, plan: PlanRow): Influence[] {
       const {leftoverValue} = changed.money;
       if (changed.offers.some(({alpha, beta, unitCost}) => leftoverValue >= (unitCost * (alpha + beta)) / alpha))
         return [];
-      const best = bestPurchase(changed, plan);
+      const best = bestPurchase(changed);
       const kept = purchaseOutcome(changed, plan);
       return {
         input: name,

@@ -1,7 +1,8 @@
 import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
 import {expect, test} from "vitest";
+import {type Offer, planDemand} from "../../lib/buying/outcomes.ts";
 import {planOutcome} from "../../lib/buying/planOutcome.ts";
-import {type Offer, type PlanInput, planDemand, purchaseOutcome, purchasePlan} from "../../lib/buying/purchasePlan.ts";
+import {type PlanInput, purchaseOutcome, purchasePlan} from "../../lib/buying/purchasePlan.ts";
 import {betaBinomialPmf} from "../../lib/stats/betaBinomial.ts";
 import {betaByMoments} from "../../lib/stats/betaMoments.ts";
 import {betaProductMoments} from "../../lib/stats/betaProduct.ts";

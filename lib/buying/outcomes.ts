@@ -1,0 +1,275 @@
+import {betaBinomialPmf} from "../stats/betaBinomial.ts";
+import {type BetaShape, betaByMoments, betaMoments} from "../stats/betaMoments.ts";
+import {convolve} from "../stats/convolve.ts";
+import {negativeBinomialPmf} from "../stats/negativeBinomial.ts";
+import {thin} from "../stats/thin.ts";
+import {type DemandCurve, demandCurve, type PlanMoney, type PlanOutcome, planOutcome} from "./planOutcome.ts";
+
+/** A number of pieces whose share that becomes usable is uncertain: usable count ~ beta-binomial(n, alpha, beta). */
+export interface UncertainPieces {
+  n: number;
+  alpha: number;
+  beta: number;
+  /** Standard deviation of what moves the share of all timber together, as a part of this share. 0 unless given. */
+  common?: number;
+}
+
+/** Squares that can be bought: the usable share of a lot ~ Beta(alpha, beta), and what one costs with the work on it. */
+export interface Offer {
+  supplier: string;
+  alpha: number;
+  beta: number;
+  /**
+   * Share of this supplier's finished shafts inside the wanted window, where Beta(alpha, beta) speaks of finishing
+   * alone: each finished shaft then lies in it with this chance, on its own (see `predictiveShare`). 1 unless given.
+   */
+  windowShare?: number;
+  /**
+   * Squares of a usual lot: a larger purchase comes in several, each with a luck of its own, while the doubt about the supplier, `doubt`, the
+   * variance of its share over all lots, is common to them. Without it all that is bought is one lot.
+   */
+  lotSize?: number;
+  doubt?: number;
+  /** Standard deviation of what moves the share of all timber together, as a part of this share. 0 unless given. */
+  common?: number;
+  unitCost: number;
+  /** From so many squares on each of them costs this instead; fewest first. */
+  priceBreaks?: readonly {from: number; unitCost: number}[];
+  /** Fewest worth a visit; none or at least so many are bought. */
+  minimum?: number;
+  /** Most that can be had. */
+  available?: number;
+}
+
+/** What is wanted of one species, what there is, and what may be bought. */
+export interface Need {
+  /** Finished shafts on the rack that fit. */
+  finished: number;
+  pipeline: readonly UncertainPieces[];
+  /** Shafts wanted: `known` for certain (open orders) and a negative binomial number beside; without `size` Poisson. */
+  demand: {mean: number; size?: number; known?: number};
+  offers: readonly Offer[];
+  money: PlanMoney;
+  /**
+   * How all timber may turn out together: every share becomes share · (1 + common · z). Three levels with mean 0, variance 1 and the first
+   * five moments of the normal law (Gauss and Hermite) unless given.
+   */
+  levels?: readonly Level[];
+}
+
+/** A way for all timber to turn out: better (z above 0) or worse, and how likely. */
+export interface Level {
+  z: number;
+  weight: number;
+}
+
+/** Gauss–Hermite, three points: exact for polynomials up to the fifth degree. Abramowitz & Stegun (1964), table 25.10 (from memory). */
+const hermite: readonly Level[] = [
+  {z: -Math.sqrt(3), weight: 1 / 6},
+  {z: 0, weight: 2 / 3},
+  {z: Math.sqrt(3), weight: 1 / 6}
+];
+const certain: readonly Level[] = [{z: 0, weight: 1}];
+
+/** Five points of the same kind, for a number of shafts taken as normal in the rough outcome. */
+const normalPoints = [
+  {x: 0, weight: 8 / 15},
+  ...[-1, 1].flatMap((sign) => [
+    {x: sign * Math.sqrt(5 - Math.sqrt(10)), weight: (7 + 2 * Math.sqrt(10)) / 60},
+    {x: sign * Math.sqrt(5 + Math.sqrt(10)), weight: (7 - 2 * Math.sqrt(10)) / 60}
+  ])
+];
+
+/** Squares of each offer, in the order of the offers. */
+export type Split = readonly number[];
+
+/** Outcomes of purchases for one need. */
+export interface Outcomes {
+  /** Exactly, by convolution: what was worked out once is kept. */
+  exact: (split: Split) => PlanOutcome & {cost: number};
+  /** Profit with the usable number of new squares taken as normal: for searching, some thousand times faster. */
+  roughProfit: (split: Split) => number;
+  costOf: (split: Split) => number;
+  /** Distribution of shafts there will be, level by level. */
+  supplyOf: (split: Split) => number[][];
+  levels: readonly Level[];
+  demand: DemandCurve;
+  /** No purchase can give more profit than one of so many usable shafts at so much cost (Jensen): rises by this slope from there on. */
+  mostServedSlope: (usable: number) => number;
+}
+
+/**
+ * The outcomes of purchases, exact and rough, for one need.
+ *
+ *   S(q) = finished + Σ pipeline + Σ Uᵢ(qᵢ)       within a level each a beta-binomial, Uᵢ thinned by its window share, all independent
+ *   Var of the share of q squares in lots of size l = doubt + (Var of a lot's share − doubt) · l/q       where q > l
+ *
+ * What pipeline and new squares share, as the doubt about yields that both still have before them, is not independent: it is mixed outside the
+ * convolution, level by level.
+ *
+ * @param most squares of each offer that will be asked for at most
+ */
+export function outcomes(need: Need, most: Split): Outcomes {
+  const {finished, pipeline, offers, money, demand: wanted} = need;
+  const isCommon = [...pipeline, ...offers].some(({common = 0}) => common > 0);
+  const levels = isCommon ? (need.levels ?? hermite) : certain;
+  const stock = levels.map(({z}) =>
+    pipeline.reduce(
+      (sum, {n, common = 0, ...shape}) => {
+        const {alpha, beta} = moved(shape, 1 + common * z);
+        return likely(convolve(sum, betaBinomialPmf(n, alpha, beta)));
+      },
+      shifted([1], finished)
+    )
+  );
+  const reach = Math.max(...stock.map(({length}) => length)) + most.reduce((a, b) => a + b, 0);
+  const demand = planDemand(wanted, reach + 1);
+  const shapes = levels.map(({z}) => offers.map((offer) => moved(offer, 1 + (offer.common ?? 0) * z)));
+  const costOf = (split: Split) => split.reduce((sum, q, i) => sum + q * costEach(offers[i]!, q), 0);
+
+  const usable = new Map<string, number[]>();
+  const pmf = (level: number, i: number, q: number) => {
+    const key = `${level} ${i} ${q}`;
+    const before = usable.get(key);
+    if (before) return before;
+    const {windowShare = 1} = offers[i]!;
+    const {alpha, beta} = ofLots({...offers[i]!, ...shapes[level]![i]!}, q);
+    const count = betaBinomialPmf(q, alpha, beta);
+    const made = likely(windowShare < 1 ? thin(count, windowShare) : count);
+    usable.set(key, made);
+    return made;
+  };
+  const supplyOf = (split: Split) =>
+    levels.map((_, level) =>
+      split.reduce<number[]>((sum, q, i) => (q === 0 ? sum : convolve(sum, pmf(level, i, q))), stock[level]!)
+    );
+  const known = new Map<string, PlanOutcome & {cost: number}>();
+  const exact = (split: Split) => {
+    const key = split.join(" ");
+    const before = known.get(key);
+    if (before) return before;
+    const cost = costOf(split);
+    const parts = supplyOf(split).map((supply) => planOutcome(supply, demand, money, cost));
+    const over = (f: (part: PlanOutcome) => number) =>
+      parts.reduce((sum, part, level) => sum + levels[level]!.weight * f(part), 0);
+    const made = {
+      cost,
+      profit: over(({profit}) => profit),
+      service: over(({service}) => service),
+      fillRate: over(({fillRate}) => fillRate),
+      expectedShort: over(({expectedShort}) => expectedShort),
+      expectedLeftover: over(({expectedLeftover}) => expectedLeftover)
+    };
+    known.set(key, made);
+    return made;
+  };
+
+  // E min(D, stock + u) for whole u, level by level; between them a straight line.
+  const beside = stock.map((supply) => servedBeside(supply, demand.served, reach - supply.length));
+  const besideAt = (level: number, u: number) => {
+    const list = beside[level]!;
+    if (u <= 0) return list[0]!;
+    const below = Math.min(Math.floor(u), list.length - 2);
+    return below < 0 ? list[0]! : list[below]! + (u - below) * (list[below + 1]! - list[below]!);
+  };
+  const worth = money.price + money.shortageCost - money.leftoverValue;
+  const inStock = stock.map((supply) => supply.reduce((sum, p, s) => sum + p * s, 0));
+  const means = shapes.map((own) =>
+    own.map(({alpha, beta}, i) => (alpha / (alpha + beta)) * (offers[i]!.windowShare ?? 1))
+  );
+  const variances = levels.map(() => offers.map(() => new Map<number, number>()));
+  const varianceOf = (level: number, i: number, q: number) => {
+    const kept = variances[level]![i]!;
+    const before = kept.get(q);
+    if (before !== undefined) return before;
+    const {windowShare = 1} = offers[i]!;
+    const {mean, variance} = betaMoments(ofLots({...offers[i]!, ...shapes[level]![i]!}, q));
+    const p = mean * windowShare;
+    const made = q * p * (1 - p) + q * (q - 1) * variance * windowShare ** 2;
+    kept.set(q, made);
+    return made;
+  };
+  const roughProfit = (split: Split) => {
+    let profit = -money.shortageCost * demand.mean - costOf(split);
+    for (let level = 0; level < levels.length; level++) {
+      let [mean, variance] = [0, 0];
+      for (let i = 0; i < split.length; i++) {
+        const q = split[i]!;
+        if (q === 0) continue;
+        mean += q * means[level]![i]!;
+        variance += varianceOf(level, i, q);
+      }
+      const sd = Math.sqrt(variance);
+      let served = 0;
+      for (const {x, weight} of normalPoints) served += weight * besideAt(level, mean + sd * x);
+      profit += levels[level]!.weight * (worth * served + money.leftoverValue * (mean + inStock[level]!));
+    }
+    return profit;
+  };
+  const mostServedSlope = (usable: number) =>
+    levels.reduce((sum, {weight}, level) => {
+      const factor = offers.length === 0 ? 1 : relative(means[level]!, offers);
+      const at = usable * factor;
+      return sum + weight * factor * (besideAt(level, Math.floor(at) + 1) - besideAt(level, Math.floor(at)));
+    }, 0);
+  return {exact, roughProfit, costOf, supplyOf, levels, demand, mostServedSlope};
+}
+
+/** The most by which a level lifts the usable share of any offer. */
+function relative(means: readonly number[], offers: readonly Offer[]): number {
+  return Math.max(...means.map((mean, i) => mean / offerShare(offers[i]!)));
+}
+
+/** What each of so many squares of an offer costs. */
+export function costEach({unitCost, priceBreaks = []}: Offer, squares: number): number {
+  return priceBreaks.findLast(({from}) => squares >= from)?.unitCost ?? unitCost;
+}
+
+/** Expected share of an offer's squares that become usable. */
+export function offerShare({alpha, beta, windowShare = 1}: Offer): number {
+  return (windowShare * alpha) / (alpha + beta);
+}
+
+/** The demand curve up to a supply of `length − 1` shafts: known orders and a negative binomial number beside. */
+export function planDemand({mean, size, known = 0}: Need["demand"], length: number): DemandCurve {
+  const pmf = shifted(negativeBinomialPmf(size ?? Number.POSITIVE_INFINITY, mean, Math.max(0, length - known)), known);
+  return demandCurve(pmf.slice(0, length + 1), mean + known);
+}
+
+/** The share times a factor, its precision kept. */
+function moved({alpha, beta}: BetaShape, factor: number): BetaShape {
+  if (factor === 1) return {alpha, beta};
+  const m = alpha + beta;
+  const share = Math.min(1 - 1e-9, Math.max(1e-9, (alpha / m) * factor));
+  return {alpha: share * m, beta: (1 - share) * m};
+}
+
+/** The distribution of the usable share of so many squares. */
+function ofLots({alpha, beta, lotSize = Number.POSITIVE_INFINITY, doubt = 0}: Offer, squares: number): BetaShape {
+  if (squares <= lotSize) return {alpha, beta};
+  const {mean, variance} = betaMoments({alpha, beta});
+  const own = Math.min(doubt, variance);
+  return betaByMoments({mean, variance: own + ((variance - own) * lotSize) / squares})!;
+}
+
+/** Σ P(s) · served[s + u] for u = 0 … reach. */
+function servedBeside(supply: readonly number[], served: readonly number[], reach: number): number[] {
+  const list: number[] = [];
+  for (let u = 0; u <= reach; u++) {
+    let sum = 0;
+    for (let s = 0; s < supply.length; s++) sum += supply[s]! * served[s + u]!;
+    list.push(sum);
+  }
+  return list;
+}
+
+/** The mass without a far upper end of less than 1e-14 together, which no sum feels. */
+function likely(pmf: number[]): number[] {
+  let [end, tail] = [pmf.length, 0];
+  while (end > 1 && tail + pmf[end - 1]! < 1e-14) tail += pmf[--end]!;
+  return pmf.slice(0, end);
+}
+
+function shifted(pmf: readonly number[], by: number): number[] {
+  return [...Array<number>(by).fill(0), ...pmf];
+}

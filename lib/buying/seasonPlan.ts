@@ -1,0 +1,412 @@
+import {check} from "../check.ts";
+import {betaMoments} from "../stats/betaMoments.ts";
+import {costEach, type Need, type Offer, type Outcomes, offerShare, outcomes, type Split} from "./outcomes.ts";
+import type {PlanOutcome} from "./planOutcome.ts";
+
+/** All that a season's purchase is decided by: every species, and what binds them together. */
+export interface SeasonInput {
+  needs: readonly Need[];
+  /** Carriage and fuel of one trip to a supplier, whatever is brought home; 0 where none is given. */
+  tripCosts?: Readonly<Record<string, number>>;
+  /** Most money for squares, their work and the trips. */
+  budget?: number;
+  /** Most suppliers visited. */
+  trips?: number;
+}
+
+/** A purchase for one need, and what to expect of it. */
+export interface Purchase extends PlanOutcome {
+  squares: number;
+  /** Squares and the work on them, without the trips. */
+  cost: number;
+  orders: {supplier: string; squares: number}[];
+}
+
+/** A purchase for all needs in one. */
+export interface SeasonPlan {
+  /** In the order of the needs. Their profit is without the trips. */
+  purchases: Purchase[];
+  /** Suppliers to visit, by name. */
+  visits: string[];
+  tripCost: number;
+  /** Squares, work and trips. */
+  cost: number;
+  profit: number;
+  /** No purchase whatever within the limits can be expected to earn more than this. */
+  profitAtMost: number;
+  /** Whether every purchase within the limits was tried. */
+  isProven: boolean;
+}
+
+/** What a season's plan is looked for with: the exact outcomes of each need, to be used again. */
+export interface Planner {
+  plan: () => SeasonPlan;
+  /** The exact outcome of a purchase for one need. */
+  purchase: (need: number, split: Split) => Purchase;
+  /** Best known purchases of one need by number of squares, fewest first, from none to all that can be had. */
+  path: (need: number, plan: SeasonPlan) => Split[];
+  models: readonly Outcomes[];
+}
+
+/** So many purchases or fewer are all tried. */
+const fewEnough = 1000;
+
+/**
+ * How many squares of each species to buy, and of whom, all in one budget and with at most so many trips.
+ *
+ *   profit = Σ over needs of (p E min(D, S) + v E (S − D)⁺ − s E (D − S)⁺ − Σ c q) − Σ over suppliers visited of the trip's cost
+ *
+ * Where there are at most a thousand purchases all are tried, exactly. Else the purchase is searched: with the usable number of new squares
+ * taken as normal from none, by steps of one offer and exchanges between two, and with suppliers left out, added and exchanged; what that
+ * finds is improved by the exact outcomes until no step and no exchange helps. The search is not proven to find the best, but how far from it
+ * the answer can be is: `profitAtMost` is what could be earned were each square to give its mean share for certain (Jensen: the profit is
+ * concave in the shafts there are), without least lots and at the lowest price of each offer.
+ *
+ * Range: a leftover must be worth less than a usable square costs, else there is no best number (refused).
+ * Checked: tests/buying/seasonPlan.test.ts (full enumeration), tests/reference/purchasePlan.test.ts (R)
+ *
+ * @throws RangeError when leftovers are worth more than a usable square costs, an offer is not sound, or none is given
+ */
+export function seasonPlan(input: SeasonInput): SeasonPlan {
+  return planner(input).plan();
+}
+
+/** The same with what it was looked for with, for curves about the answer. */
+export function planner(input: SeasonInput): Planner {
+  const {needs, tripCosts = {}, budget = Number.POSITIVE_INFINITY, trips = Number.POSITIVE_INFINITY} = input;
+  check(needs.length > 0, "seasonPlan: needs", "at least one", "none");
+  check(budget >= 0, "seasonPlan: budget", "0 or more", budget);
+  check(trips >= 0, "seasonPlan: trips", "0 or more", trips);
+  for (const [supplier, cost] of Object.entries(tripCosts))
+    check(cost >= 0, `seasonPlan: trip to ${supplier}`, "0 or more", cost);
+  for (const need of needs) checkNeed(need);
+
+  const most = needs.map(({offers}) => offers.map(({available = 100}) => available));
+  const models = needs.map((need, s) => outcomes(need, most[s]!));
+  const places = needs.flatMap(({offers}, need) =>
+    offers.map((offer, i) => ({
+      need,
+      i,
+      offer,
+      share: offerShare(offer),
+      least: Math.max(1, offer.minimum ?? 0),
+      most: most[need]![i]!
+    }))
+  );
+  const first = needs.map((_, s) => places.findIndex(({need}) => need === s));
+  const partOf = (all: Split, s: number) => all.slice(first[s], first[s]! + needs[s]!.offers.length);
+  const suppliers = [...new Set(places.map(({offer}) => offer.supplier))].sort();
+  const visitsOf = (all: Split) => {
+    const visited = new Set<string>();
+    for (let k = 0; k < all.length; k++) if (all[k]! > 0) visited.add(places[k]!.offer.supplier);
+    return visited;
+  };
+  const tripCostOf = (visited: Iterable<string>) => [...visited].reduce((sum, name) => sum + (tripCosts[name] ?? 0), 0);
+  const costOf = (all: Split) =>
+    all.reduce((sum, q, k) => sum + q * costEach(places[k]!.offer, q), tripCostOf(visitsOf(all)));
+  const isAllowed = (all: Split) => visitsOf(all).size <= trips && costOf(all) <= budget + 1e-9;
+
+  type Value = (s: number, part: Split) => number;
+  const rough: Value = (s, part) => models[s]!.roughProfit(part);
+  const exact: Value = (s, part) => models[s]!.exact(part).profit;
+  const profitOf = (all: Split, value: Value) =>
+    needs.reduce((sum, _, s) => sum + value(s, partOf(all, s)), -tripCostOf(visitsOf(all)));
+
+  /** Steps of one offer and exchanges between two, from large to small, until none helps. Offers of suppliers not open stay. */
+  function climb(
+    from: Split,
+    value: Value,
+    {sizes, open}: {sizes: readonly number[]; open?: ReadonlySet<string>}
+  ): Split {
+    let all = [...from];
+    const parts = needs.map((_, s) => value(s, partOf(all, s)));
+    let now = parts.reduce((a, b) => a + b, 0) - tripCostOf(visitsOf(all));
+    let guess = profitOf(all, rough);
+    const free = places.flatMap(({offer}, k) => (!open || open.has(offer.supplier) ? [k] : []));
+    const look = (changes: readonly (readonly [number, number])[]): boolean => {
+      const next = [...all];
+      for (const [k, q] of changes) next[k] = q;
+      if (!isAllowed(next)) return false;
+      // What the rough outcome finds clearly worse needs no exact one.
+      const rougher = value === rough ? guess : profitOf(next, rough);
+      if (rougher < guess - 1e-4 * Math.abs(guess) - 1e-9) return false;
+      const touched = [...new Set(changes.map(([k]) => places[k]!.need))];
+      const fresh = touched.map((s) => value(s, partOf(next, s)));
+      const total =
+        parts.reduce((sum, part, s) => (touched.includes(s) ? sum : sum + part), 0) +
+        fresh.reduce((a, b) => a + b, 0) -
+        tripCostOf(visitsOf(next));
+      if (total <= now + 1e-9) return false;
+      all = next;
+      now = total;
+      guess = value === rough ? guess : rougher;
+      touched.forEach((s, j) => {
+        parts[s] = fresh[j]!;
+      });
+      return true;
+    };
+    const up = (k: number, by: number) => {
+      const {least, most} = places[k]!;
+      return Math.min(most, all[k] === 0 ? Math.max(least, by) : all[k]! + by);
+    };
+    const down = (k: number, by: number) => {
+      const left = all[k]! - by;
+      return left < places[k]!.least ? (by > 1 || all[k]! <= places[k]!.least ? 0 : places[k]!.least) : left;
+    };
+    /** How many squares of one offer to give up for more of another: for as many usable ones, for as much money, to keep the budget, or all. */
+    const exchanged = (k: number, to: number, j: number) => {
+      const [more, paid] = [to - all[k]!, costEach(places[j]!.offer, all[j]!)];
+      const price = costEach(places[k]!.offer, to);
+      const same = places[j]!.need === places[k]!.need;
+      const over = Number.isFinite(budget)
+        ? costOf(all) - all[k]! * costEach(places[k]!.offer, all[k]!) + to * price - budget
+        : 0;
+      const about = [
+        (more * price) / paid,
+        over / paid,
+        ...(same ? [(more * places[k]!.share) / places[j]!.share] : [])
+      ];
+      const numbers = about.flatMap((n) => [Math.ceil(n - 1e-9), Math.ceil(n - 1e-9) - 1]);
+      return new Set([...numbers, all[j]!].filter((n) => n > 0));
+    };
+    const canGrow = (k: number, to: number) => to > all[k]! && to >= places[k]!.least;
+    for (const size of sizes) {
+      for (let helped = true; helped; ) {
+        helped = false;
+        for (const k of free) {
+          const more = up(k, size);
+          while (canGrow(k, up(k, size)) && look([[k, up(k, size)]])) helped = true;
+          if (all[k]! > 0 && more !== all[k]) while (all[k]! > 0 && look([[k, down(k, size)]])) helped = true;
+          // Price breaks and least lots are worth a look of their own.
+          for (const to of [places[k]!.least, ...(places[k]!.offer.priceBreaks ?? []).map((step) => step.from)])
+            if (to !== all[k] && to <= places[k]!.most && to >= places[k]!.least && look([[k, to]])) helped = true;
+        }
+        for (const k of free)
+          for (const j of free) {
+            if (j === k || all[j] === 0) continue;
+            const same = places[j]!.need === places[k]!.need;
+            if (!same && budget === Number.POSITIVE_INFINITY && trips === Number.POSITIVE_INFINITY) continue;
+            const to = up(k, size);
+            if (!canGrow(k, to)) continue;
+            for (const by of exchanged(k, to, j))
+              if (all[j]! > 0 && canGrow(k, to)) {
+                if (
+                  look([
+                    [k, to],
+                    [j, down(j, Math.min(by, all[j]!))]
+                  ])
+                )
+                  helped = true;
+              }
+          }
+      }
+    }
+    return all;
+  }
+
+  const none: Split = places.map(() => 0);
+  const sizesTo = (largest: number) => {
+    const sizes = [1];
+    while (sizes[0]! * 2 <= largest) sizes.unshift(sizes[0]! * 2);
+    return sizes;
+  };
+  // Whole squares and a budget make the profit jagged: at last every size up to sixteen is tried.
+  const fine = Array.from({length: 16}, (_, k) => 16 - k);
+  const coarse = sizesTo(Math.max(1, Math.max(0, ...places.map(({most}) => most)) / 4));
+
+  /** Which suppliers to visit: from all, one left out, added or exchanged as long as it helps; the few best of these, by exact outcomes. */
+  function searched(): Split {
+    const found: {all: Split; value: number}[] = [{all: none, value: profitOf(none, rough)}];
+    const best = () => found.reduce((a, b) => (b.value > a.value + 1e-9 ? b : a));
+    const within = (open: ReadonlySet<string>) => {
+      const kept = best().all.map((q, k) => (open.has(places[k]!.offer.supplier) ? q : 0));
+      const before = best().value;
+      for (const start of [kept, none]) {
+        const all = climb(start, rough, {sizes: coarse, open});
+        found.push({all, value: profitOf(all, rough)});
+      }
+      return best().value > before + 1e-9;
+    };
+    within(new Set(suppliers));
+    for (let helped = true; helped; ) {
+      const visited = [...visitsOf(best().all)];
+      const others = suppliers.filter((name) => !visited.includes(name));
+      const without = visited.map((gone) => visited.filter((name) => name !== gone));
+      const tries = [
+        ...without,
+        ...others.map((name) => [...visited, name]),
+        ...without.flatMap((some) => others.map((name) => [...some, name]))
+      ];
+      helped = tries.some((open) => open.length <= trips && within(new Set(open)));
+    }
+    const unlike = [...new Map(found.sort((a, b) => b.value - a.value).map(({all}) => [all.join(" "), all])).values()];
+    const polished = [none, ...unlike.slice(0, 4).map((all) => climb(all, exact, {sizes: fine}))];
+    return polished.reduce((a, b) => (profitOf(b, exact) > profitOf(a, exact) + 1e-9 ? b : a));
+  }
+
+  /** Every purchase, if they are few. */
+  function every(): Split | undefined {
+    const counts = places.map(({least, most}) => Math.max(0, most - least + 1) + 1);
+    if (counts.reduce((a, b) => a * b, 1) > fewEnough) return undefined;
+    let best = {all: none, value: profitOf(none, exact)};
+    const all = [...none];
+    const visit = (k: number): void => {
+      if (k === places.length) {
+        if (!isAllowed(all)) return;
+        const value = profitOf(all, exact);
+        if (value > best.value + 1e-9) best = {all: [...all], value};
+        return;
+      }
+      const {least, most} = places[k]!;
+      for (const q of [0, ...Array.from({length: Math.max(0, most - least + 1)}, (_, n) => least + n)]) {
+        all[k] = q;
+        visit(k + 1);
+      }
+      all[k] = 0;
+    };
+    visit(0);
+    return best.all;
+  }
+
+  /** What could be earned were each square to give its mean share for certain. */
+  function bound(): number {
+    const start = profitOf(none, exact);
+    const stepsOf = (open: ReadonlySet<string>) =>
+      needs.flatMap(({money}, s) => {
+        const worth = money.price + money.shortageCost - money.leftoverValue;
+        const own = places
+          .filter(({need, offer}) => need === s && open.has(offer.supplier))
+          .map(({offer, share, most}) => {
+            const lowest = Math.min(offer.unitCost, ...(offer.priceBreaks ?? []).map((step) => step.unitCost));
+            return {cost: lowest / share, usable: share * most};
+          })
+          .sort((a, b) => a.cost - b.cost);
+        let at = 0;
+        return own.flatMap(({cost, usable}) => {
+          const steps: {gain: number; cost: number}[] = [];
+          for (let left = usable; left > 1e-9; left -= 1) {
+            const size = Math.min(1, left);
+            const gain = (worth * models[s]!.mostServedSlope(at) + money.leftoverValue - cost) * size;
+            if (gain <= 0) break;
+            steps.push({gain, cost: cost * size});
+            at += size;
+          }
+          return steps;
+        });
+      });
+    const most = (open: readonly string[]) => {
+      let left = budget - tripCostOf(open);
+      if (left < 0) return Number.NEGATIVE_INFINITY;
+      let total = start - tripCostOf(open);
+      for (const step of stepsOf(new Set(open)).sort((a, b) => b.gain / b.cost - a.gain / a.cost)) {
+        const part = Math.min(1, left / step.cost);
+        total += step.gain * part;
+        left -= step.cost * part;
+        if (part < 1) break;
+      }
+      return total;
+    };
+    if (suppliers.length > 10) return most(suppliers) + tripCostOf(suppliers);
+    let highest = start;
+    for (let mask = 1; mask < 2 ** suppliers.length; mask++) {
+      const open = suppliers.filter((_, k) => (mask >> k) & 1);
+      if (open.length <= trips) highest = Math.max(highest, most(open));
+    }
+    return highest;
+  }
+
+  const purchase = (need: number, split: Split): Purchase => ({
+    squares: split.reduce((a, b) => a + b, 0),
+    orders: needs[need]!.offers.map(({supplier}, i) => ({supplier, squares: split[i]!})).filter(
+      ({squares}) => squares > 0
+    ),
+    ...models[need]!.exact(split)
+  });
+
+  return {
+    models,
+    purchase,
+    plan: () => {
+      const all = every();
+      const found = all ?? searched();
+      const profit = profitOf(found, exact);
+      const visits = [...visitsOf(found)].sort();
+      return {
+        purchases: needs.map((_, s) => purchase(s, partOf(found, s))),
+        visits,
+        tripCost: tripCostOf(visits),
+        cost: costOf(found),
+        profit,
+        profitAtMost: all ? profit : Math.max(profit, bound()),
+        isProven: all !== undefined
+      };
+    },
+    path: (need, {purchases}) => {
+      const {offers} = needs[need]!;
+      const planned = offers.map(
+        ({supplier}) => purchases[need]!.orders.find((order) => order.supplier === supplier)?.squares ?? 0
+      );
+      return growing(models[need]!, offers, most[need]!, planned, tripCosts);
+    }
+  };
+}
+
+/** From nothing through the plan's purchase to all that can be had: each further square goes where it adds most profit, trips counted. */
+function growing(
+  {roughProfit}: Outcomes,
+  offers: readonly Offer[],
+  most: Split,
+  planned: Split,
+  tripCosts: Readonly<Record<string, number>>
+): Split[] {
+  const value = (split: Split) =>
+    roughProfit(split) - split.reduce((sum, q, i) => sum + (q > 0 ? (tripCosts[offers[i]!.supplier] ?? 0) : 0), 0);
+  const grow = (from: Split, limits: Split): Split[] => {
+    const path: Split[] = [];
+    for (let split = from; ; ) {
+      const before = value(split);
+      let next: {split: Split; gain: number} | undefined;
+      for (let i = 0; i < offers.length; i++) {
+        const to = split[i] === 0 ? Math.max(1, offers[i]!.minimum ?? 0) : split[i]! + 1;
+        if (to > limits[i]!) continue;
+        const tried = split.with(i, to);
+        const gain = (value(tried) - before) / (to - split[i]!);
+        if (!next || gain > next.gain + 1e-12) next = {split: tried, gain};
+      }
+      if (!next) return path;
+      split = next.split;
+      path.push(split);
+    }
+  };
+  const none = offers.map(() => 0);
+  return [none, ...grow(none, planned), ...grow(planned, most)];
+}
+
+function checkNeed({offers, money, finished}: Need): void {
+  check(offers.length > 0, "seasonPlan: offers", "at least one supplier", "none");
+  const names = offers.map(({supplier}) => supplier);
+  check(new Set(names).size === names.length, "seasonPlan: offers", "of each supplier once", names.join(", "));
+  check(Number.isInteger(finished) && finished >= 0, "seasonPlan: finished", "a count", finished);
+  for (const offer of offers) {
+    const {supplier, windowShare = 1, lotSize = 1, doubt = 0, priceBreaks = []} = offer;
+    const {variance} = betaMoments(offer);
+    check(lotSize > 0, "seasonPlan: lotSize", "positive", lotSize);
+    check(
+      doubt >= 0 && doubt <= variance * (1 + 1e-9),
+      "seasonPlan: doubt",
+      `0 to the lot's variance (${variance})`,
+      doubt
+    );
+    check(windowShare > 0 && windowShare <= 1, "seasonPlan: windowShare", "above 0 and at most 1", windowShare);
+    check(
+      priceBreaks.every(({from}, i) => from > (priceBreaks[i - 1]?.from ?? 0)),
+      `seasonPlan: price breaks of ${supplier}`,
+      "numbers of squares, fewest first",
+      priceBreaks.map(({from}) => from).join(", ")
+    );
+    const lowest = Math.min(offer.unitCost, ...priceBreaks.map((step) => step.unitCost));
+    const cost = lowest / offerShare(offer);
+    const rule = `less than the ${cost.toFixed(2)} a usable shaft from ${supplier} costs`;
+    check(money.leftoverValue < cost, "seasonPlan: leftoverValue", rule, money.leftoverValue);
+  }
+}
