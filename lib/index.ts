@@ -76,7 +76,11 @@ export * from "./seasoning/storeAir.ts";
 
 // What to buy, of whom, by when
 
+export * from "./buying/demandByWindow.ts";
 export * from "./buying/demandForecast.ts";
+export * from "./buying/demandOverride.ts";
+export * from "./buying/demandPosterior.ts";
+export * from "./buying/demandRange.ts";
 export * from "./buying/leadTime.ts";
 export * from "./buying/ordersByMonth.ts";
 export * from "./buying/planOutcome.ts";

@@ -2,12 +2,11 @@ import {dayNumber, dayText, monthEnd, monthIndex, monthOf, months} from "../book
 import type {Histories} from "../book/histories.ts";
 import type {Order} from "../book/records.ts";
 import {check} from "../check.ts";
-import {countQuantile} from "../stats/countQuantile.ts";
 import {normalFactor, studentFactor} from "../stats/interval.ts";
 import {momentSize} from "../stats/momentSize.ts";
-import {negativeBinomialPmf} from "../stats/negativeBinomial.ts";
 import {sum} from "../stats/numbers.ts";
 import {type PoissonRegression, poissonRegression} from "../stats/poissonRegression.ts";
+import {demandRange} from "./demandRange.ts";
 
 /** Shafts ordered in one month, and what the fitted curve says of the whole month. */
 export interface DemandMonth {
@@ -21,8 +20,10 @@ export interface DemandForecast {
   species: string;
   from: string;
   to: string;
-  /** Ordered already and not yet delivered or allotted. */
+  /** Ordered already and not yet delivered, allotted or lost. */
   open: number;
+  /** Of all shafts ordered so far, those recorded as lost for want of one; they are in the months, not in `open`. */
+  lost: number;
   /** Orders still to come: mean and negative binomial size (undefined: Poisson). */
   mean: number;
   size?: number;
@@ -53,15 +54,27 @@ export interface DemandForecast {
  *   φ = Pearson χ²/df of the curve with most terms, at least 1; t with its degrees of freedom
  *
  * so that the scatter of months, the doubt about the curve and that both are known from few months are in it.
+ *
+ * With a growth given, each curve goes on from its level at the end of the last whole month, where t = 0, with its season and that growth g
+ * a year instead of its own: ln μ(t) = b₀ + t ln(1 + g) + waves for t > 0, b₁ counting for the past only. Common practice, no source.
  * Source: Burnham & Anderson (2002), Model Selection and Multimodel Inference, §2.5 and §4.3 (from memory).
- * Range: at least 6 whole months with at least 5 shafts.
+ * Shafts lost for want of one on the rack were ordered and count in the months; see `demandOverride` for those not recorded.
+ *
+ * Range: at least 6 whole months with at least 5 shafts; growth above −1.
  * Checked: tests/buying/demandForecast.test.ts; the fits against R in tests/reference; coverage in the contributor's guide
  *
+ * @param growthFraction growth a year from now on, instead of that of the curves; `growthFraction` of the result stays that of the past
  * @returns undefined when the history is too short to say
  */
-export function demandForecast(histories: Histories, species: string, until: string): DemandForecast | undefined {
+export function demandForecast(
+  histories: Histories,
+  species: string,
+  until: string,
+  {growthFraction: given}: {growthFraction?: number} = {}
+): DemandForecast | undefined {
   const {asOf} = histories;
   check(dayNumber(until) > asOf, "demandForecast: until", `after ${dayText(asOf)}`, until);
+  check(given === undefined || given > -1, "demandForecast: growthFraction", "more than -1", given);
   const orders = histories.orders.filter((order) => order.species === species);
   if (orders.length === 0) return undefined;
   const today = dayText(asOf);
@@ -75,8 +88,9 @@ export function demandForecast(histories: Histories, species: string, until: str
   if (known.length < 6 || counts.reduce((a, b) => a + b, 0) < 5) return undefined;
 
   const years = (month: string) => (monthIndex(month) - lastWhole) / 12;
+  const grown = (month: string) => (given === undefined ? 1 : (1 + given) ** Math.max(0, years(month)));
   const ahead = months(monthOf(today), monthOf(until))
-    .map((month) => ({month, share: shareAfter(month, asOf, dayNumber(until))}))
+    .map((month) => ({month, share: grown(month) * shareAfter(month, asOf, dayNumber(until))}))
     .filter(({share}) => share > 0);
   const most = known.length >= 36 ? 2 : known.length >= 24 ? 1 : 0;
   const trend = known.length >= 24;
@@ -85,7 +99,8 @@ export function demandForecast(histories: Histories, species: string, until: str
   );
   const mostAhead = mostBelieved(counts) * sum(ahead.map(({share}) => share));
   const fits = shapes.flatMap(({grows, harmonics}) => {
-    const term = (month: string) => terms(years(month), grows, harmonics);
+    const trendAt = (month: string) => (given === undefined ? years(month) : Math.min(0, years(month)));
+    const term = (month: string) => terms(years(month), grows ? trendAt(month) : undefined, harmonics);
     const fit = poissonRegression(known.map(term), counts);
     return fit && meanAhead(fit, term, ahead) <= mostAhead ? [{grows, fit, term}] : [];
   });
@@ -108,12 +123,13 @@ export function demandForecast(histories: Histories, species: string, until: str
     curves.reduce((sum, curve) => sum + curve.weight * f(curve), 0);
   const mean = over((curve) => curve.mean);
   const ofCurve = over((curve) => curve.variance + (curve.mean - mean) ** 2);
-  const expected = (month: string) => over(({fit, term}) => Math.exp(dot(term(month), fit.coefficients)));
+  const ofCurves = (month: string) => over(({fit, term}) => Math.exp(dot(term(month), fit.coefficients)));
+  const expected = (month: string) => grown(month) * ofCurves(month);
   const monthSize = momentSize(counts, full.fitted, full.df);
   const ofMonths =
     monthSize === undefined
       ? 0
-      : ahead.reduce((sum, {month, share}) => sum + (share * expected(month)) ** 2 / monthSize, 0);
+      : ahead.reduce((sum, {month, share}) => sum + (share * ofCurves(month)) ** 2 / monthSize, 0);
   // Both are known from few months only: Student's law for the normal.
   const student = studentFactor(0.95, full.df, "demandForecast");
   const factor = student / normalFactor(0.95, "demandForecast");
@@ -125,10 +141,11 @@ export function demandForecast(histories: Histories, species: string, until: str
     from: dayText(asOf + 1),
     to: until,
     open: openShafts(histories, orders),
+    lost: sum(orders.map(({lost = 0}) => lost)),
     mean,
     ...(extra > 0 && {size: mean ** 2 / extra}),
     sd: Math.sqrt(mean + extra),
-    ...range(mean, extra),
+    ...demandRange(mean, extra > 0 ? mean ** 2 / extra : undefined),
     ...(growth && {
       growthFraction: Math.exp(growth.b) - 1,
       growthLow: Math.exp(growth.b - student * growth.se) - 1,
@@ -180,17 +197,9 @@ function likelihoodWeights(fits: readonly PoissonRegression[], dispersion: numbe
   return weights.map((weight) => weight / total);
 }
 
-/** The middle 95 % of a negative binomial number of a mean and a variance beyond Poisson's. */
-function range(mean: number, extra: number): {low: number; high: number} {
-  const size = extra > 0 ? mean ** 2 / extra : Number.POSITIVE_INFINITY;
-  const most = Math.ceil(mean + 12 * Math.sqrt(mean + extra) + 40);
-  const pmf = negativeBinomialPmf(size, mean, most);
-  return {low: countQuantile(pmf, 0.025)!, high: countQuantile(pmf, 0.975)!};
-}
-
-function terms(years: number, trend: boolean, harmonics: number): number[] {
+function terms(years: number, trend: number | undefined, harmonics: number): number[] {
   const waves = Array.from({length: harmonics}, (_, k) => 2 * Math.PI * (k + 1) * years);
-  return [1, ...(trend ? [years] : []), ...waves.flatMap((angle) => [Math.cos(angle), Math.sin(angle)])];
+  return [1, ...(trend === undefined ? [] : [trend]), ...waves.flatMap((angle) => [Math.cos(angle), Math.sin(angle)])];
 }
 
 /** The part of a month that lies after one day and not after another. */
@@ -200,12 +209,15 @@ function shareAfter(month: string, after: number, until: number): number {
   return Math.max(0, Math.min(end, until) - Math.max(start - 1, after)) / (end - start + 1);
 }
 
-/** Shafts ordered that no piece has been allotted or delivered for. */
-function openShafts({pieces}: Histories, orders: readonly Order[]): number {
+/** Shafts of some orders that no piece has been allotted or delivered for, and that are not lost; a count. Checked: tests/buying/demandForecast.test.ts */
+export function openShafts({pieces}: Pick<Histories, "pieces">, orders: readonly Order[]): number {
   const served = new Map<string, number>();
   for (const {allottedTo} of pieces)
     if (allottedTo !== undefined) served.set(allottedTo, (served.get(allottedTo) ?? 0) + 1);
-  return orders.reduce((sum, {order, quantity}) => sum + Math.max(0, quantity - (served.get(order) ?? 0)), 0);
+  return orders.reduce(
+    (sum, {order, quantity, lost = 0}) => sum + Math.max(0, quantity - lost - (served.get(order) ?? 0)),
+    0
+  );
 }
 
 function dot(a: readonly number[], b: readonly number[]): number {
