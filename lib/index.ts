@@ -87,6 +87,7 @@ export * from "./buying/planOutcome.ts";
 export * from "./buying/outcomes.ts";
 export * from "./buying/purchasePlan.ts";
 export * from "./buying/seasonPlan.ts";
+export * from "./buying/stageDoubts.ts";
 export * from "./buying/supply.ts";
 export * from "./buying/usableShare.ts";
 export * from "./buying/whatItHangsOn.ts";

@@ -8,7 +8,7 @@ import {type ReportName, reportNames} from "./pages/reportNames.ts";
 const recordsOf: Record<ReportName, readonly FileName[]> = {
   monthly: ["lots.csv", "squares.csv", "events.csv", "climate.csv"],
   suppliers: ["lots.csv", "squares.csv", "events.csv"],
-  season: ["lots.csv", "squares.csv", "events.csv", "orders.csv"],
+  season: ["lots.csv", "squares.csv", "events.csv", "orders.csv", "advice.csv"],
   "yard-card": ["lots.csv", "squares.csv", "events.csv"]
 };
 

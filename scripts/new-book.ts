@@ -3,7 +3,7 @@ import {basename, resolve} from "node:path";
 import {Command, CommanderError, Option} from "commander";
 import {aboutFile, aboutRows, aboutText, emptyCsv, emptyTable} from "../lib/book/emptyBook.ts";
 import {emptySettings} from "../lib/book/emptySettings.ts";
-import {fileNames, recordName} from "../lib/book/records.ts";
+import {ownFileNames, recordName} from "../lib/book/records.ts";
 import {settingsFile} from "../lib/book/settings.ts";
 import {exitCodes, relative, say, tell} from "./command.ts";
 import {aboutSheet} from "./io/bookFiles.ts";
@@ -53,14 +53,14 @@ function begin(given: string, {workbook = false, semicolons = false}): number {
 
 function inCsv(semicolons: boolean): NewFile[] {
   return [
-    ...fileNames.map((file): NewFile => [file, emptyCsv(file, {semicolons})]),
+    ...ownFileNames.map((file): NewFile => [file, emptyCsv(file, {semicolons})]),
     [settingsFile, emptySettings()],
     [aboutFile, aboutText()]
   ];
 }
 
 function inWorkbook(folder: string): NewFile[] {
-  const tables = fileNames.map((file) => {
+  const tables = ownFileNames.map((file) => {
     const rows = emptyTable(file);
     const widths = rows[0]!.map((_, column) => 2 + Math.max(...rows.map((row) => lengthOf(row[column]!))));
     return {name: recordName(file), rows, widths};

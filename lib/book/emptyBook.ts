@@ -2,7 +2,7 @@ import Papa from "papaparse";
 import {columnDocs} from "./columnDocs.ts";
 import {exampleNote, exampleOf} from "./example.ts";
 import {type Field, fields, isNumeric} from "./field.ts";
-import {type FileName, fileNames, files, recordName} from "./records.ts";
+import {type FileName, files, ownFileNames, recordName} from "./records.ts";
 
 /** The text file of a new book that explains its columns. */
 export const aboutFile = "about-this-book.txt";
@@ -58,7 +58,7 @@ export function aboutText(): string {
   const cut = Math.max(...docs.map(({heading}) => heading.length)) + 2;
   const front = (heading: string, unit: string, filled: string) =>
     `  ${heading.padEnd(cut)}${unit.padEnd(8)}${filled.padEnd(9)}`;
-  const tables = fileNames.flatMap((file) => [
+  const tables = ownFileNames.flatMap((file) => [
     "",
     titleOf(file, file),
     "",
@@ -77,7 +77,7 @@ export function aboutText(): string {
 export function aboutRows(): string[][] {
   const docs = columnDocs();
   const heads = ["column", "unit", "filled", "what it is", "example"];
-  const tables = fileNames.flatMap((file) => [
+  const tables = ownFileNames.flatMap((file) => [
     [],
     [titleOf(file, recordName(file))],
     heads,

@@ -5,6 +5,7 @@ import {headingTest} from "./headings.ts";
 import type {Problem} from "./problem.ts";
 import {type FileHabits, type Numbered, readRecords} from "./readRecords.ts";
 import {
+  type Advice,
   type Event,
   type FileName,
   fileNames,
@@ -94,7 +95,8 @@ export function parseBook(
     squares: read<Square>("squares.csv"),
     orders: read<Order>("orders.csv"),
     events: read<Event>("events.csv"),
-    climate: read<Reading>("climate.csv")
+    climate: read<Reading>("climate.csv"),
+    advice: read<Advice>("advice.csv")
   };
   if (problems.some(({severity}) => severity === "blocking")) return {problems, sources};
 

@@ -89,6 +89,7 @@ export const problemCodes = {
   "stage-differs": "a piece weighed or discarded at a stage at which it is not",
   "mass-window": "an order's lightest shaft is heavier than its heaviest",
   "lost-more": "more shafts of an order were lost than it asked for",
+  "range-turned": "a kept advice with a range that ends before it begins",
   "looked-fewer": "fewer squares were looked at than bought",
   "mass-grew": "a piece weighs clearly more than at the weighing before",
   "mass-fell": "a piece weighs less than an eighth of the weighing before",

@@ -346,11 +346,99 @@ export const Reading = z.object({
   note: notes
 });
 
+const shafts = (heading: string, description: string, example: string) =>
+  optional(number(0, 1_000_000, {heading, description, example}));
+
+/** What the season's report said of one species on one day, kept to be compared with what came of it. */
+export const Advice = z.object({
+  advisedOn: day({heading: "advised_on", description: "The day for which it spoke", example: "2025-12-01"}),
+  species: name({heading: "species", description: "A species named in workshop.json", example: "ash", also: ["wood"]}),
+  seasonFrom: day({heading: "season_from", description: "First day of the season it was for", example: "2026-06-01"}),
+  seasonTo: day({heading: "season_to", description: "Last day of that season", example: "2027-05-31"}),
+  squares: count(0, 1_000_000, {heading: "squares", description: "Squares it said to buy", example: "120"}),
+  squaresLow: count(0, 1_000_000, {
+    heading: "squares_low",
+    description: "Fewest squares within 1 % of the best expected profit",
+    example: "105"
+  }),
+  squaresHigh: count(0, 1_000_000, {
+    heading: "squares_high",
+    description: "Most squares within 1 % of the best expected profit",
+    example: "140"
+  }),
+  whom: optional(
+    text({
+      heading: "whom",
+      description: "Squares of each supplier",
+      example: "80 Low Fold Sawmill + 40 Quillmoor Sawpit"
+    })
+  ),
+  shaftsWanted: number(0, 1_000_000, {
+    heading: "shafts_wanted",
+    description: "Shafts expected to be ordered from the day after it to the season's last day",
+    example: "96.4"
+  }),
+  shaftsWantedLow: number(0, 1_000_000, {
+    heading: "shafts_wanted_low",
+    description: "Fewest of them in 95 of 100 cases",
+    example: "61"
+  }),
+  shaftsWantedHigh: number(0, 1_000_000, {
+    heading: "shafts_wanted_high",
+    description: "Most of them in 95 of 100 cases",
+    example: "139"
+  }),
+  usablePct: optional(
+    number(0, 100, {
+      heading: "usable_pct",
+      description: "Share of these squares expected to become shafts inside the density window",
+      unit: "%",
+      example: "46.5"
+    })
+  ),
+  usableLowPct: optional(
+    number(0, 100, {
+      heading: "usable_low_pct",
+      description: "Lowest such share in 95 of 100 cases",
+      unit: "%",
+      example: "31"
+    })
+  ),
+  usableHighPct: optional(
+    number(0, 100, {
+      heading: "usable_high_pct",
+      description: "Highest such share in 95 of 100 cases",
+      unit: "%",
+      example: "61.5"
+    })
+  ),
+  profit: optional(
+    number(-1_000_000_000, 1_000_000_000, {
+      heading: "profit",
+      description: "Profit expected of the shafts until the season's last day, by the settings of money",
+      unit: "money",
+      example: "9840"
+    })
+  ),
+  shaftsShort: shafts("shafts_short", "Shafts expected to be short at the season's end", "3.1"),
+  shaftsLeftOver: shafts("shafts_left_over", "Shafts expected to be left over at the season's end", "14.2"),
+  servicePct: optional(
+    number(0, 100, {
+      heading: "service_pct",
+      description: "Chance that every order can be served",
+      unit: "%",
+      example: "81.5"
+    })
+  ),
+  note: notes
+});
+
 export type Lot = z.infer<typeof Lot>;
 export type Square = z.infer<typeof Square>;
 export type Event = z.infer<typeof Event>;
 export type Order = z.infer<typeof Order>;
 export type Reading = z.infer<typeof Reading>;
+export type Advice = z.infer<typeof Advice>;
 
 /** m = ρ · V / 10⁶, in g of kg/m³ and mm³, where a square's mass is not given but its density and size are. */
 function massFromDensity(values: Record<string, unknown>): void {
@@ -368,6 +456,8 @@ export interface RecordKind {
   /** Whether it must have a row. */
   filled: boolean;
   rowIs: string;
+  /** Whether a command writes it, when asked: then no new book begins with it. */
+  made?: boolean;
   /** Fills in what follows from the rest of a row. */
   complete?: (values: Record<string, unknown>) => void;
 }
@@ -384,7 +474,14 @@ export const files = {
   },
   "orders.csv": {schema: Order, required: true, filled: false, rowIs: "an order"},
   "events.csv": {schema: Event, required: true, filled: false, rowIs: "something that happened to a piece"},
-  "climate.csv": {schema: Reading, required: false, filled: false, rowIs: "a reading of the air in the store"}
+  "climate.csv": {schema: Reading, required: false, filled: false, rowIs: "a reading of the air in the store"},
+  "advice.csv": {
+    schema: Advice,
+    required: false,
+    filled: false,
+    made: true,
+    rowIs: "what the season's report said of one species on one day"
+  }
 } as const satisfies Record<string, RecordKind>;
 
 export type FileName = keyof typeof files;
@@ -398,3 +495,6 @@ export function recordName(file: FileName): RecordName {
 }
 
 export const fileNames = Object.keys(files) as FileName[];
+
+/** The files that an owner fills by hand: those that a new book begins with. */
+export const ownFileNames = fileNames.filter((file) => !(files[file] as RecordKind).made);

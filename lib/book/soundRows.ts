@@ -4,7 +4,7 @@ import {fold} from "./fold.ts";
 import {didYouMean} from "./nearest.ts";
 import {excerpt, type Problem, type ProblemCode} from "./problem.ts";
 import type {Numbered} from "./readRecords.ts";
-import type {Event, FileName, Lot, Order, Reading, Square} from "./records.ts";
+import type {Advice, Event, FileName, Lot, Order, Reading, Square} from "./records.ts";
 import type {Settings} from "./settings.ts";
 import {squareDensityAt12, usualDensityAt12} from "./squareDensity.ts";
 import {type UnitJump, unitJumps} from "./unitJumps.ts";
@@ -16,6 +16,7 @@ export interface BookRecords {
   events: Numbered<Event>[];
   orders: Numbered<Order>[];
   climate: Numbered<Reading>[];
+  advice: Numbered<Advice>[];
 }
 
 /**
@@ -43,8 +44,9 @@ export function soundRows(
   const climate = records.climate.filter(
     (reading) => !faults.future("climate.csv", reading, reading.date, "date", today)
   );
+  const advice = soundAdvice(records.advice, asked);
   miscountedLots(lots, squares, faults);
-  return {lots, squares, events, orders, climate};
+  return {lots, squares, events, orders, climate, advice};
 }
 
 interface Asked {
@@ -348,6 +350,40 @@ function soundEvents(
       wanted: `written once; row ${earlier} says the same`,
       mend: "Take out the row entered twice."
     });
+  });
+}
+
+/** Advice of a known species and a past day, one row a species and day, whose ranges end after they begin. */
+function soundAdvice(advice: Numbered<Advice>[], {settings, today, faults}: Asked): Numbered<Advice>[] {
+  const file = "advice.csv";
+  const species = Object.keys(settings.species);
+  const find = finder(species);
+  const seen = new Map<string, number>();
+  return advice.filter((one) => {
+    const {row} = one;
+    const known = find(one.species);
+    if (known === undefined) return !unknownName(file, row, "species", "species-unknown", one.species, species, faults);
+    one.species = known;
+    if (faults.future(file, one, one.advisedOn, "advised_on", today)) return false;
+    const ranges = [
+      ["season_from", one.seasonFrom, "season_to", one.seasonTo],
+      ["squares_low", one.squaresLow, "squares_high", one.squaresHigh],
+      ["shafts_wanted_low", one.shaftsWantedLow, "shafts_wanted_high", one.shaftsWantedHigh],
+      ["usable_low_pct", one.usableLowPct ?? 0, "usable_high_pct", one.usableHighPct ?? 100]
+    ] as const;
+    const turned = ranges.find(([, low, , high]) => low > high);
+    if (turned) {
+      const [heading, , other, high] = turned;
+      const wanted = `no more than ${other}, ${high}`;
+      return !faults.add(file, row, heading, {code: "range-turned", wanted, mend: "Exchange the two, or correct one."});
+    }
+    const earlier = seen.get(`${one.advisedOn} ${known}`);
+    if (earlier === undefined) {
+      seen.set(`${one.advisedOn} ${known}`, row);
+      return true;
+    }
+    const wanted = `the only advice of its day on ${known}; row ${earlier} has one`;
+    return !faults.add(file, row, "advised_on", {code: "row-twice", wanted, mend: "Take out the row entered twice."});
   });
 }
 

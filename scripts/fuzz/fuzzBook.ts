@@ -36,7 +36,8 @@ export function fuzzBook(): FuzzBook {
     "squares.csv": squares,
     "events.csv": events,
     "orders.csv": orders,
-    "climate.csv": all["climate.csv"].rows.slice(0, 25)
+    "climate.csv": all["climate.csv"].rows.slice(0, 25),
+    "advice.csv": all["advice.csv"].rows
   };
   const tables = fileNames.map((name) => [name, [all[name].headings, ...kept[name]]]);
   return {tables: Object.fromEntries(tables) as FuzzBook["tables"], settings: sample("workshop.json")};

@@ -2,7 +2,7 @@ import type {Day} from "../../lib/book/day.ts";
 import {type Histories, histories} from "../../lib/book/histories.ts";
 import {type Book, type BookParsed, habitsOf, parseBook} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
-import {type FileName, fileNames} from "../../lib/book/records.ts";
+import {type FileName, ownFileNames} from "../../lib/book/records.ts";
 import {rowAccounts} from "../../lib/book/rowAccount.ts";
 import type {SourceFile} from "../../lib/report/provenance.ts";
 import {bookFiles, type FileFound, sameName} from "./bookFiles.ts";
@@ -56,14 +56,16 @@ function daysOf(book: Book, file: FileName): Day[] {
     "squares.csv": () => book.squares.flatMap(({measuredOn}) => measuredOn ?? []),
     "events.csv": () => book.events.map(({date}) => date),
     "orders.csv": () => book.orders.map(({orderedOn}) => orderedOn),
-    "climate.csv": () => book.climate.map(({date}) => date)
+    "climate.csv": () => book.climate.map(({date}) => date),
+    "advice.csv": () => book.advice.map(({advisedOn}) => advisedOn)
   };
   return days[file]().sort();
 }
 
 /** The last day on which anything in the book was bought, ordered, done or read. */
 export function lastDay(book: Book): Day {
-  return fileNames
+  // Advice is no event of the workshop.
+  return ownFileNames
     .flatMap((file) => daysOf(book, file).at(-1) ?? [])
     .sort()
     .at(-1)!;

@@ -1,3 +1,4 @@
+import {adviceFile} from "./advice.ts";
 import {csv, type TableName} from "./csv.ts";
 import {putInFaults} from "./faults.ts";
 import {readme} from "./readme.ts";
@@ -13,6 +14,7 @@ export function sampleBook(): Map<string, string> {
   const files = Object.entries(tables).map(([name, rows]) => [name, csv(name as TableName, rows)] as const);
   return new Map([
     ...files,
+    ["advice.csv", adviceFile()],
     ["workshop.json", settingsFile()],
     ["truth.json", truthFile(workshop, faults)],
     ["README.md", readme(workshop, faults)]

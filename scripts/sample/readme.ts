@@ -1,3 +1,4 @@
+import {adviceDocs} from "./advice.ts";
 import {columnDocs} from "./columns.ts";
 import type {Fault} from "./faults.ts";
 import type {Workshop} from "./simulate.ts";
@@ -31,7 +32,7 @@ report reads it, tests do.
 ## Files and columns
 
 Comma-separated, UTF-8, LF; decimal point; dates as 2026-10-31; a blank cell is a value that was not recorded.
-${columnDocs()}
+${columnDocs()}${adviceDocs()}
 \`workshop.json\`: the settings: stages with targets and least rest, defects with their group, species with density windows, season,
 money, accuracy, suppliers.
 

@@ -145,6 +145,7 @@ export const faultExamples: Record<ProblemCode, () => Problem[]> = {
     ),
   "lost-more": () =>
     changed("orders.csv", (text) => text.replace("quantity", "quantity,lost").replace("ash,1", "ash,1,2")),
+  "range-turned": () => lines({advice: ["2025-02-01,ash,2025-06-01,2026-05-31,40,60,50,12,5,20"]}),
   "looked-fewer": () =>
     changed("lots.csv", (text) =>
       text.replace("price_each", "price_each,squares_looked_at").replace(",10\n", ",10,1\n")

@@ -1,6 +1,6 @@
 import {expect, test} from "vitest";
 import {fields} from "../../lib/book/field.ts";
-import {type FileName, files} from "../../lib/book/records.ts";
+import {type FileName, files, ownFileNames} from "../../lib/book/records.ts";
 
 const names = Object.keys(files) as FileName[];
 const metas = (file: FileName) => fields(files[file].schema).map(([key, field]) => ({key, ...field}));
@@ -15,7 +15,9 @@ const columns: Record<FileName, string> = {
   "orders.csv":
     "order! ordered_on! wanted_by species! length_mm tip_mm mass_min_g mass_max_g quantity! lost price_each note",
   "events.csv": "date! square! event! stage mass_g mc_pct diameter_mm deflection_mm defect order note",
-  "climate.csv": "date! temperature_c! humidity_pct! note"
+  "climate.csv": "date! temperature_c! humidity_pct! note",
+  "advice.csv":
+    "advised_on! species! season_from! season_to! squares! squares_low! squares_high! whom shafts_wanted! shafts_wanted_low! shafts_wanted_high! usable_pct usable_low_pct usable_high_pct profit shafts_short shafts_left_over service_pct note"
 };
 
 test.each(names)("%s has its columns, the required ones required", (file) => {
@@ -40,8 +42,9 @@ test.each(names)("%s says of each column what it is, with the unit that its head
   }
 });
 
-test("only climate.csv may be missing", () => {
-  expect(names.filter((file) => !files[file].required)).toEqual(["climate.csv"]);
+test("only climate.csv and advice.csv may be missing", () => {
+  expect(names.filter((file) => !files[file].required)).toEqual(["climate.csv", "advice.csv"]);
+  expect(names.filter((file) => !ownFileNames.includes(file))).toEqual(["advice.csv"]);
 });
 
 test.each<[FileName, string, unknown, string]>([
@@ -55,7 +58,9 @@ test.each<[FileName, string, unknown, string]>([
   ["events.csv", "date", "2026-02-31", "a calendar day like 2026-10-31"],
   ["events.csv", "event", "sold", "one of turned, weighed, discarded, diverted, allotted, delivered"],
   ["orders.csv", "quantity", 0, "between 1 and 100000"],
-  ["climate.csv", "humidityPct", 101, "between 1 and 100"]
+  ["climate.csv", "humidityPct", 101, "between 1 and 100"],
+  ["advice.csv", "squares", 12.5, "a whole number"],
+  ["advice.csv", "usablePct", 101, "between 0 and 100"]
 ])("%s refuses %s of %j: it must be %s", (file, key, value, wanted) => {
   const record = Object.fromEntries(metas(file).map((meta) => [meta.key, ofKind(meta.kind, meta.example)]));
   const {error} = files[file].schema.safeParse({...record, [key]: value});

@@ -108,7 +108,8 @@ test("tableSchema: lots, squares and orders have a key; squares refer to lots, e
         [["order"], "orders", ["order"]]
       ]
     ],
-    ["climate.csv", undefined, []]
+    ["climate.csv", undefined, []],
+    ["advice.csv", undefined, []]
   ]);
 });
 

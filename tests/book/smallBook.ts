@@ -12,6 +12,7 @@ export interface Lines {
   events?: readonly string[];
   orders?: readonly string[];
   climate?: readonly string[];
+  advice?: readonly string[];
 }
 
 export const headings = {
@@ -19,7 +20,9 @@ export const headings = {
   "squares.csv": "square,lot,length_mm,width_mm,thickness_mm,mass_g,mc_pct",
   "events.csv": "date,square,event,stage,mass_g,mc_pct,defect,order",
   "orders.csv": "order,ordered_on,species,quantity",
-  "climate.csv": "date,temperature_c,humidity_pct"
+  "climate.csv": "date,temperature_c,humidity_pct",
+  "advice.csv":
+    "advised_on,species,season_from,season_to,squares,squares_low,squares_high,shafts_wanted,shafts_wanted_low,shafts_wanted_high,usable_pct,usable_low_pct,usable_high_pct,profit,shafts_short,shafts_left_over,service_pct"
 } as const;
 
 /** One lot of two squares of 2.4 litres and 1680 g at 12 % moisture, so of 700 kg/m³, and one order. */
@@ -30,9 +33,18 @@ export const smallest = {
   orders: ["O1,2025-02-01,ash,1"]
 } as const satisfies Lines;
 
+type MayBeMissing = "climate.csv" | "advice.csv";
+
 /** The texts of the files of a book: the smallest book, where no other lines are given. */
-export function texts(lines: Lines = {}): Record<Exclude<FileName, "climate.csv">, string> & {"climate.csv"?: string} {
-  const {lots, squares, events, orders, climate} = {...smallest, climate: undefined, ...lines};
+export function texts(
+  lines: Lines = {}
+): Record<Exclude<FileName, MayBeMissing>, string> & Partial<Record<MayBeMissing, string>> {
+  const {lots, squares, events, orders, climate, advice} = {
+    ...smallest,
+    climate: undefined,
+    advice: undefined,
+    ...lines
+  };
   const file = (name: FileName, rows: readonly string[]) =>
     `${[headings[name], ...rows.map((row) => filledUp(row, name))].join("\n")}\n`;
   return {
@@ -40,7 +52,8 @@ export function texts(lines: Lines = {}): Record<Exclude<FileName, "climate.csv"
     "squares.csv": file("squares.csv", squares),
     "events.csv": file("events.csv", events),
     "orders.csv": file("orders.csv", orders),
-    ...(climate && {"climate.csv": file("climate.csv", climate)})
+    ...(climate && {"climate.csv": file("climate.csv", climate)}),
+    ...(advice && {"advice.csv": file("advice.csv", advice)})
   };
 }
 

@@ -3,7 +3,7 @@ import {join} from "node:path";
 import {describe, expect, test} from "vitest";
 import * as XLSX from "xlsx";
 import type {Book} from "../../lib/book/parseBook.ts";
-import {fileNames, recordName} from "../../lib/book/records.ts";
+import {ownFileNames, recordName} from "../../lib/book/records.ts";
 import {parseSettings} from "../../lib/book/settings.ts";
 import {faultLines} from "../../scripts/faultLines.ts";
 import {readBook} from "../../scripts/io/readBook.ts";
@@ -11,7 +11,7 @@ import {filesOf, folderOf, runIn} from "./run.ts";
 
 const timeout = 600_000;
 
-const csvFiles = [...fileNames, "workshop.json", "about-this-book.txt"];
+const csvFiles = [...ownFileNames, "workshop.json", "about-this-book.txt"];
 const linesOf = (text: string) => text.split("\n").filter((line) => line !== "");
 
 /** What is written over the example rows: a lot of two squares of 700 kg/m³, an order, and a turning. */
@@ -82,7 +82,7 @@ describe.concurrent("npm run new-book my-book", {timeout}, () => {
     ]);
     expect(readdirSync(join(cwd, "my-book")).sort()).toEqual([...csvFiles].sort());
     const written = filesOf(join(cwd, "my-book"));
-    for (const file of fileNames) {
+    for (const file of ownFileNames) {
       expect(written.get(file), file).toMatch(/^\ufeff(?:[^\r\n]+\r\n){2}$/);
       expect(written.get(file), file).toMatch(/[,;]example: write over this row\r\n$/);
     }
@@ -93,7 +93,7 @@ describe.concurrent("npm run new-book my-book", {timeout}, () => {
   test("with the examples written over the book has no fault", async () => {
     const cwd = folderOf({});
     await runIn(cwd, "new-book", "my-book");
-    for (const file of fileNames) {
+    for (const file of ownFileNames) {
       const path = join(cwd, "my-book", file);
       writeFileSync(path, withOurs(readFileSync(path, "utf8"), recordName(file), "iso"));
     }
@@ -117,7 +117,7 @@ describe.concurrent("npm run new-book my-book", {timeout}, () => {
     const made = filesOf(join(cwd, "my-book"));
     const read = Object.keys(dialects).map((name) => {
       const dialect = name as keyof typeof dialects;
-      const files = fileNames.map((file) => [file, withOurs(made.get(file)!, recordName(file), dialect)]);
+      const files = ownFileNames.map((file) => [file, withOurs(made.get(file)!, recordName(file), dialect)]);
       const {book, problems} = readBook(folderOf(Object.fromEntries(files)));
       expect(
         problems.filter(({severity}) => severity !== "note"),
@@ -154,7 +154,7 @@ describe.concurrent("npm run new-book my-book --workbook", {timeout}, () => {
     await Promise.all([runIn(cwd, "new-book", "plain"), runIn(cwd, "new-book", "my-book", "--workbook")]);
     const path = join(cwd, "my-book", "my-book.xlsx");
     const workbook = XLSX.read(readFileSync(path), {cellNF: true});
-    for (const file of fileNames) {
+    for (const file of ownFileNames) {
       const record = recordName(file);
       const rows = ours[record]!.map((row) =>
         row.map((cell) => (/^\d{4}-/.test(String(cell)) ? new Date(`${cell}T00:00Z`) : cell))
@@ -181,7 +181,7 @@ describe.concurrent("npm run new-book my-book --workbook", {timeout}, () => {
       ["dd\\.mm\\.yyyy", ",", "02.06.2025;16,5;61"]
     ] as const) {
       const workbook = XLSX.read(bytes, {cellNF: true});
-      const saved = fileNames.map((file) => {
+      const saved = ownFileNames.map((file) => {
         const sheet = workbook.Sheets[recordName(file)]!;
         for (const [place, cell] of Object.entries(sheet)) {
           if (place.startsWith("!") || cell.t !== "n") continue;

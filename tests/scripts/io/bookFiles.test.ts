@@ -283,7 +283,7 @@ describe("what the settings say of a place", () => {
   test.each([
     ["one after the other", {lots: {file: "Stock.csv"}, squares: {file: "stock.csv"}}, "lots and squares"],
     ["one with its own name", {lots: {file: "squares.csv"}}, "lots and squares"],
-    ["all at once", {all: {file: "stock.csv"}}, "lots and squares and orders and events and climate"]
+    ["all at once", {all: {file: "stock.csv"}}, "lots and squares and orders and events and climate and advice"]
   ])("a text named for several kinds of record is read as none: %s", (_, reading, kinds) => {
     const name = "all" in reading || reading.lots.file === "Stock.csv" ? "stock.csv" : "squares.csv";
     const folder = folderOf({[name]: lots, "orders.csv": small["orders.csv"], ...settings(reading)});
