@@ -76,6 +76,7 @@ export * from "./seasoning/storeAir.ts";
 
 // What to buy, of whom, by when
 
+export * from "./buying/demandBackTest.ts";
 export * from "./buying/demandByWindow.ts";
 export * from "./buying/demandForecast.ts";
 export * from "./buying/demandOverride.ts";
