@@ -1,4 +1,4 @@
-import {dayNumber, dayText, monthEnd, monthIndex, monthOf, months} from "../book/day.ts";
+import {dayNumber, dayText, monthEnd, monthIndex, monthOf, months, monthText} from "../book/day.ts";
 import type {Histories} from "../book/histories.ts";
 import type {Order} from "../book/records.ts";
 import {check} from "../check.ts";
@@ -13,6 +13,19 @@ export interface DemandMonth {
   month: string;
   ordered?: number;
   expected: number;
+}
+
+/** How far the months of a year differ, by the curve with most terms; growth taken out. */
+export interface DemandSeason {
+  /** Months of the year, 1 to 12. */
+  busiest: number;
+  quietest: number;
+  /** So many times the orders of the quietest month come in the busiest, with the 95 % interval. */
+  ratio: number;
+  low: number;
+  high: number;
+  /** Weight of the curves that have a season, 0 to 1: how well the months bear one out. */
+  weight: number;
 }
 
 /** How many shafts will be wanted from now to a day. */
@@ -35,6 +48,8 @@ export interface DemandForecast {
   growthFraction?: number;
   growthLow?: number;
   growthHigh?: number;
+  /** Undefined with less than two years of orders. */
+  season?: DemandSeason;
   /** Whole months of history. */
   monthsKnown: number;
   months: DemandMonth[];
@@ -54,6 +69,9 @@ export interface DemandForecast {
  *   φ = Pearson χ²/df of the curve with most terms, at least 1; t with its degrees of freedom
  *
  * so that the scatter of months, the doubt about the curve and that both are known from few months are in it.
+ *
+ * The season is told by the curve with most terms: ratio = exp(s), s = c′b, c the waves of its busiest month less those of its quietest,
+ * interval exp(s ∓ t √(φ c′ Cov(b) c)). As the two months are picked by the same data it looks rather larger than it is.
  *
  * With a growth given, each curve goes on from its level at the end of the last whole month, where t = 0, with its season and that growth g
  * a year instead of its own: ln μ(t) = b₀ + t ln(1 + g) + waves for t > 0, b₁ counting for the past only. Common practice, no source.
@@ -100,12 +118,12 @@ export function demandForecast(
   const mostAhead = mostBelieved(counts) * sum(ahead.map(({share}) => share));
   const fits = shapes.flatMap(({grows, harmonics}) => {
     const trendAt = (month: string) => (given === undefined ? years(month) : Math.min(0, years(month)));
-    const term = (month: string) => terms(years(month), grows ? trendAt(month) : undefined, harmonics);
+    const term: Term = (month) => terms(years(month), grows ? trendAt(month) : undefined, harmonics);
     const fit = poissonRegression(known.map(term), counts);
-    return fit && meanAhead(fit, term, ahead) <= mostAhead ? [{grows, fit, term}] : [];
+    return fit && meanAhead(fit, term, ahead) <= mostAhead ? [{grows, harmonics, fit, term}] : [];
   });
   if (fits.length === 0) return undefined;
-  const {fit: full, grows} = fits.at(-1)!; // the curve with most terms
+  const {fit: full, grows, harmonics} = fits.at(-1)!; // the curve with most terms
   const dispersion = Math.max(1, full.pearson / full.df);
   const weights = likelihoodWeights(
     fits.map(({fit}) => fit),
@@ -135,6 +153,13 @@ export function demandForecast(
   const factor = student / normalFactor(0.95, "demandForecast");
   const extra = (ofCurve + ofMonths) * factor ** 2;
   const growth = grows ? {b: full.coefficients[1]!, se: Math.sqrt(dispersion * full.covariance[1]![1]!)} : undefined;
+  const season =
+    harmonics === 0
+      ? undefined
+      : {
+          ...yearShape(full, (month) => waves(years(month), harmonics), lastWhole, student * Math.sqrt(dispersion)),
+          weight: sum(fits.map((fit, k) => (fit.harmonics > 0 ? weights[k]! : 0)))
+        };
   const history = known.map((month, i) => ({month, ordered: counts[i]!, expected: expected(month)}));
   return {
     species,
@@ -151,6 +176,7 @@ export function demandForecast(
       growthLow: Math.exp(growth.b - student * growth.se) - 1,
       growthHigh: Math.exp(growth.b + student * growth.se) - 1
     }),
+    ...(season && {season}),
     monthsKnown: known.length,
     months: [
       ...history,
@@ -198,8 +224,47 @@ function likelihoodWeights(fits: readonly PoissonRegression[], dispersion: numbe
 }
 
 function terms(years: number, trend: number | undefined, harmonics: number): number[] {
-  const waves = Array.from({length: harmonics}, (_, k) => 2 * Math.PI * (k + 1) * years);
-  return [1, ...(trend === undefined ? [] : [trend]), ...waves.flatMap((angle) => [Math.cos(angle), Math.sin(angle)])];
+  return [1, ...(trend === undefined ? [] : [trend]), ...waves(years, harmonics)];
+}
+
+function waves(years: number, harmonics: number): number[] {
+  const angles = Array.from({length: harmonics}, (_, k) => 2 * Math.PI * (k + 1) * years);
+  return angles.flatMap((angle) => [Math.cos(angle), Math.sin(angle)]);
+}
+
+/** The busiest and the quietest month of a curve's year, and the ratio of their orders; the waves stand last in the curve. */
+function yearShape(
+  {coefficients, covariance}: PoissonRegression,
+  wavesOf: Term,
+  lastWhole: number,
+  factor: number
+): Omit<DemandSeason, "weight"> {
+  const year = Array.from({length: 12}, (_, i) => monthText(lastWhole + 1 + i));
+  const full = (month: string) => {
+    const own = wavesOf(month);
+    return [...Array<number>(coefficients.length - own.length).fill(0), ...own];
+  };
+  const byOrders = year.toSorted((a, b) => dot(full(a), coefficients) - dot(full(b), coefficients));
+  const [quietest, busiest] = [byOrders[0]!, byOrders.at(-1)!];
+  const low = full(quietest);
+  const apart = full(busiest).map((x, k) => x - low[k]!);
+  const log = dot(apart, coefficients);
+  const off =
+    factor *
+    Math.sqrt(
+      dot(
+        covariance.map((row) => dot(row, apart)),
+        apart
+      )
+    );
+  const ofYear = (month: string) => (monthIndex(month) % 12) + 1;
+  return {
+    busiest: ofYear(busiest),
+    quietest: ofYear(quietest),
+    ratio: Math.exp(log),
+    low: Math.exp(log - off),
+    high: Math.exp(log + off)
+  };
 }
 
 /** The part of a month that lies after one day and not after another. */

@@ -47,6 +47,33 @@ test("demandForecast(48 months) averages its curves as R does", () => {
   expect(forecast.growthFraction).toBeCloseTo(0.16860878624088, 9);
 });
 
+// NumPy: the same months, Newton's method for the log-linear Poisson curve of trend and two waves, e^(c'b ∓ t(.975, 42) √(φ c' (X'WX)⁻¹ c)).
+test("demandForecast(48 months) tells the busiest and the quietest month, and their ratio with its interval, as NumPy does", () => {
+  const shafts = [
+    4, 19, 7, 15, 11, 22, 5, 8, 24, 13, 30, 6, 17, 5, 12, 20, 8, 25, 9, 21, 14, 33, 11, 27, 6, 22, 10, 18, 31, 9, 26,
+    12, 19, 35, 8, 24, 21, 13, 29, 7, 23, 16, 34, 11, 38, 20, 42, 15
+  ];
+  const {season} = demandForecast(ordersOf("2022-01", shafts, "2025-12-31"), "ash", "2026-12-31")!;
+  expect(season).toMatchObject({busiest: 10, quietest: 2});
+  expect(season!.ratio).toBeCloseTo(1.7549689324886337, 8);
+  expect(season!.low).toBeCloseTo(1.0460763502619366, 8);
+  expect(season!.high).toBeCloseTo(2.9442554104478953, 8);
+  // Its months hop up and down: a season is not borne out.
+  expect(season!.weight).toBeLessThan(0.5);
+  expect(
+    demandForecast(ordersOf("2025-01", Array(12).fill(10), "2025-12-31"), "ash", "2026-06-30")!.season
+  ).toBeUndefined();
+});
+
+test("demandForecast(a plain season, years that do not start in January) names the months of the calendar", () => {
+  const byMonth = [8, 7, 6, 5, 4, 5, 8, 14, 20, 24, 18, 11];
+  const shafts = Array.from({length: 36}, (_, i) => byMonth[(i + 4) % 12]!);
+  const {season} = demandForecast(ordersOf("2022-05", shafts, "2025-04-30"), "ash", "2026-04-30")!;
+  expect(season).toMatchObject({busiest: 10, quietest: 5});
+  expect(season!.weight).toBeGreaterThan(0.999);
+  expect(Math.abs(season!.ratio - 6)).toBeLessThan(1);
+});
+
 // A fair once a year, a first order and then years of none, an order of long ago and sudden ones at the end: no curve may run away or break off.
 test.each([
   ["one month of 36", [30, ...Array(35).fill(0)], 12],
