@@ -76,6 +76,7 @@ export * from "./seasoning/storeAir.ts";
 
 // What to buy, of whom, by when
 
+export * from "./buying/cashAhead.ts";
 export * from "./buying/demandBackTest.ts";
 export * from "./buying/demandByWindow.ts";
 export * from "./buying/demandForecast.ts";
@@ -90,6 +91,7 @@ export * from "./buying/purchasePlan.ts";
 export * from "./buying/seasonPlan.ts";
 export * from "./buying/stageDoubts.ts";
 export * from "./buying/stageTimes.ts";
+export * from "./buying/stockAhead.ts";
 export * from "./buying/supply.ts";
 export * from "./buying/usableShare.ts";
 export * from "./buying/whatItHangsOn.ts";
