@@ -215,12 +215,7 @@ export function lotsAhead(
   const stock = pieces.filter(
     ({species: own, fate, densityAt12KgM3: x}) => own === species && fate === "in stock" && x >= low && x <= high
   );
-  const chances = new Map<number, Chance>();
-  const chanceAt = (days: number) => {
-    const own = chances.get(days) ?? chanceWithin(days);
-    chances.set(days, own);
-    return own;
-  };
+  const chanceAt = remembered(chanceWithin);
   const total = (lot: readonly Piece[], days: number) => sum(lot.map((piece) => chanceAt(days)(piece) ?? 0));
   const hopeful = [...groupBy(stock, ({lot}) => lot).values()]
     .map((lot) => lot.filter((piece) => (chanceAt(daysToEnd)(piece) ?? 0) > 0))
@@ -256,7 +251,7 @@ export function demandPath(
 ): DemandBy {
   const whole = curve(until);
   const days = (day: Day) => dayNumber(day) - dayNumber(today);
-  return (day) => {
+  return remembered((day: Day) => {
     const part = whole && curve(day);
     const share = whole && part && whole.mean > 0 ? part.mean / whole.mean : days(day) / days(until);
     const rough = whole?.size !== undefined && part?.size !== undefined ? part.size / whole.size : 1;
@@ -265,6 +260,15 @@ export function demandPath(
       ...(planned.size !== undefined && {size: planned.size * rough}),
       known: planned.known ?? 0
     };
+  });
+}
+
+/** The function, with what was worked out once kept. */
+function remembered<In, Out>(f: (value: In) => Out): (value: In) => Out {
+  const known = new Map<In, Out>();
+  return (value) => {
+    if (!known.has(value)) known.set(value, f(value));
+    return known.get(value)!;
   };
 }
 
@@ -272,8 +276,10 @@ export function demandPath(
 export interface LastBuyDay {
   /** The chance wanted at each month's end, fraction of 1. */
   serviceGoal: number;
-  /** Months at whose end the chance stays below it even if the squares are bought today. */
-  outOfReach: string[];
+  /** Months at whose end the chance stays below it even if the squares are bought today, as they are not finished in time. */
+  tooSoon: string[];
+  /** Months at whose end it would stay below it if all of them were finished at once: they are too few. */
+  tooFew: string[];
   /** Months that keep it only with the purchase. */
   kept: string[];
   /** The last day to buy that keeps it in all of those; absent when no month needs the purchase, or none can be kept by it. */
@@ -296,25 +302,25 @@ export function lastBuyDays(
 ): LastBuyDay[] {
   const {today, until} = input;
   const ends = monthEnds(today, until);
-  const known = new Map<string, number>();
-  const serviceAt = (endsOn: Day, boughtOn?: Day) => {
-    const key = `${endsOn} ${boughtOn}`;
-    const before = known.get(key);
-    if (before !== undefined) return before;
-    const {supply, levels} = supplyBy(input, endsOn, boughtOn === undefined ? undefined : {boughtOn, orders});
+  /** The chance at the end of a month without the purchase, bought on a day, or finished on the spot. */
+  const serviceAt = remembered((key: string) => {
+    const [endsOn, boughtOn] = key.split(" ") as [Day, Day | "never" | "ready"];
+    const {supply, levels} =
+      boughtOn === "ready"
+        ? supplyBy({...input, readyOf: () => 1}, endsOn, {boughtOn: today, orders})
+        : supplyBy(input, endsOn, boughtOn === "never" ? undefined : {boughtOn, orders});
     const demand = planDemand(input.demandBy(endsOn), Math.max(...supply.map(({length}) => length)));
-    const made = sum(
-      levels.map(({weight}, level) => weight * sum(supply[level]!.map((p, s) => p * demand.atMost[s]!)))
-    );
-    known.set(key, made);
-    return made;
-  };
+    return sum(levels.map(({weight}, level) => weight * sum(supply[level]!.map((p, s) => p * demand.atMost[s]!))));
+  });
   return goals.map((serviceGoal) => {
-    const keeps = (endsOn: Day, boughtOn?: Day) => serviceAt(endsOn, boughtOn) >= serviceGoal - 1e-12;
-    const needing = ends.filter((endsOn) => !keeps(endsOn));
+    const keeps = (endsOn: Day, boughtOn: Day | "never" | "ready") =>
+      serviceAt(`${endsOn} ${boughtOn}`) >= serviceGoal - 1e-12;
+    const needing = ends.filter((endsOn) => !keeps(endsOn, "never"));
     const kept = needing.filter((endsOn) => keeps(endsOn, today));
-    const outOfReach = needing.filter((endsOn) => !kept.includes(endsOn)).map(monthOf);
-    if (kept.length === 0) return {serviceGoal, outOfReach, kept: []};
+    const lost = needing.filter((endsOn) => !kept.includes(endsOn));
+    const tooSoon = lost.filter((endsOn) => keeps(endsOn, "ready")).map(monthOf);
+    const tooFew = lost.filter((endsOn) => !keeps(endsOn, "ready")).map(monthOf);
+    if (kept.length === 0) return {serviceGoal, tooSoon, tooFew, kept: []};
     let [low, high] = [0, dayNumber(until) - dayNumber(today)];
     while (high - low > 1) {
       const middle = Math.floor((low + high) / 2);
@@ -322,6 +328,13 @@ export function lastBuyDays(
       if (kept.every((endsOn) => keeps(endsOn, day))) low = middle;
       else high = middle;
     }
-    return {serviceGoal, outOfReach, kept: kept.map(monthOf), buyBy: dayText(dayNumber(today) + low), daysLeft: low};
+    return {
+      serviceGoal,
+      tooSoon,
+      tooFew,
+      kept: kept.map(monthOf),
+      buyBy: dayText(dayNumber(today) + low),
+      daysLeft: low
+    };
   });
 }

@@ -214,17 +214,21 @@ test("lastBuyDays: the last day that keeps every month, against every day tried"
     readyOf: (_, days) => Math.min(1, Math.max(0, (days - 90) / 40))
   };
   const orders = [{supplier: "Near Yard", squares: 16}];
-  const goals = [0.5, 0.8, 0.95];
+  const goals = [0.5, 0.8, 0.99];
   const rows = lastBuyDays(many, orders, goals);
   const bare = stockAhead(many).months;
-  rows.forEach(({serviceGoal, outOfReach, kept, buyBy, daysLeft}, k) => {
+  rows.forEach(({serviceGoal, tooSoon, tooFew, kept, buyBy, daysLeft}, k) => {
     expect(serviceGoal).toBe(goals[k]);
     const withAt = (days: number) => stockAhead(many, {boughtOn: dayText(dayNumber(today) + days), orders}).months;
     const now = withAt(0);
     const needing = bare.filter(({service}) => service < serviceGoal).map(({month}) => month);
     const reached = now.filter(({month, service}) => needing.includes(month) && service >= serviceGoal);
     expect(kept).toEqual(reached.map(({month}) => month));
-    expect(outOfReach).toEqual(needing.filter((month) => !kept.includes(month)));
+    const ready = stockAhead({...many, readyOf: () => 1}, {boughtOn: today, orders}).months;
+    const enough = ready.filter(({service}) => service >= serviceGoal).map(({month}) => month);
+    const lost = needing.filter((month) => !kept.includes(month));
+    expect(tooSoon).toEqual(lost.filter((month) => enough.includes(month)));
+    expect(tooFew).toEqual(lost.filter((month) => !enough.includes(month)));
     if (kept.length === 0) {
       expect(buyBy).toBeUndefined();
       return;
@@ -236,12 +240,13 @@ test("lastBuyDays: the last day that keeps every month, against every day tried"
     expect(buyBy).toBe(dayText(dayNumber(today) + good.at(-1)!));
   });
   expect(rows.some(({kept}) => kept.length > 0)).toBe(true);
-  expect(rows.some(({outOfReach}) => outOfReach.length > 0)).toBe(true);
+  expect(rows.some(({tooSoon}) => tooSoon.length > 0)).toBe(true);
+  expect(rows.some(({tooFew}) => tooFew.length > 0)).toBe(true);
 });
 
 test("lastBuyDays: no day where the stock serves all by itself", () => {
   expect(lastBuyDays({...input, finished: 99}, [{supplier: "Near Yard", squares: 5}], [0.9])).toEqual([
-    {serviceGoal: 0.9, outOfReach: [], kept: []}
+    {serviceGoal: 0.9, tooSoon: [], tooFew: [], kept: []}
   ]);
 });
 
