@@ -76,7 +76,9 @@ export * from "./seasoning/storeAir.ts";
 
 // What to buy, of whom, by when
 
+export * from "./buying/adviceOutcome.ts";
 export * from "./buying/cashAhead.ts";
+export * from "./buying/changedNeed.ts";
 export * from "./buying/demandBackTest.ts";
 export * from "./buying/demandByWindow.ts";
 export * from "./buying/demandForecast.ts";
@@ -95,6 +97,7 @@ export * from "./buying/stockAhead.ts";
 export * from "./buying/supply.ts";
 export * from "./buying/usableShare.ts";
 export * from "./buying/whatItHangsOn.ts";
+export * from "./buying/worthOfKnowing.ts";
 
 // Wood: moisture and drying
 

@@ -150,7 +150,7 @@ function happen(event: Event, piece: Piece, settings: Settings): void {
     if (event.event === "discarded") piece.defect = event.defect!;
   }
   if (event.event === "allotted") piece.allottedTo = event.order!;
-  if (event.event === "delivered") piece.deliveredOn = day;
+  if (event.event === "delivered") Object.assign(piece, {deliveredOn: day}, event.order && {allottedTo: event.order});
   const {massG, moisturePct, diameterMm, deflectionMm} = event;
   if ([massG, moisturePct, diameterMm, deflectionMm].some((value) => value !== undefined)) {
     const measured = {massG, moisturePct, diameterMm, deflectionMm};

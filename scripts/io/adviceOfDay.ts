@@ -19,7 +19,9 @@ function adviceOn({histories: now, book}: BookAsOf, species: string): AdviceGive
   const pieces = now.pieces.filter((piece) => piece.species === species);
   if (!pieces.some(({fate}) => fate === "finished")) return undefined;
   const withinDays = dayNumber(endsOn) - now.asOf;
-  const stock = supply(now, species, finishChance(now, pieces), finishChance(now, pieces, {withinDays}));
+  const stock = supply(now, species, finishChance(now, pieces), {
+    inTime: finishChance(now, pieces, {withinDays})
+  });
   const forecast = demandForecast(now, species, endsOn);
   const {shaftPrice, shortageCost, leftoverValue} = book.settings.money;
   if (!forecast || stock.offers.length === 0) return undefined;

@@ -100,9 +100,11 @@ const ours: Form = {
   at: (heading: string) => columns.findIndex(([, own]) => own.heading === heading)
 };
 
+const headingLine = (between: string) => columns.map(([, {heading}]) => heading).join(between);
+
 /** The rows as a whole CSV file, with headings. */
 export function adviceCsv(rows: readonly Advice[]): string {
-  return `${[columns.map(([, {heading}]) => heading).join(","), ...lines(rows, ours)].join("\n")}\n`;
+  return `${[headingLine(","), ...lines(rows, ours)].join("\n")}\n`;
 }
 
 /** What became of advice that was to be kept: sentences, and the rows to paste where the toolkit does not write them. */
@@ -150,7 +152,9 @@ export function keepAdvice(place: string, book: Book, rows: readonly Advice[]): 
   if (name === undefined)
     return paste(book.sources[file]?.file ?? basename(place), "a workbook is read, never written to");
   const path = realPlace(join(bookFolder(place), name));
-  const bytes = existsSync(path) ? added(bytesOf(path), name, book, wanted) : Buffer.from(adviceCsv(wanted));
+  const {delimiter = ","} = habitsOf(book.settings, file);
+  const start = existsSync(path) ? bytesOf(path) : Buffer.from(`${headingLine(delimiter)}\n`);
+  const bytes = added(start, name, book, wanted);
   if (typeof bytes === "string") return paste(name, bytes);
   writeReport(dirname(path), basename(path), bytes);
   const which = wanted.map(({species}) => species).join(" and ");

@@ -19,6 +19,12 @@ const finishing = [
   "2025-10-01,A1,turned,finished,310,10,,"
 ];
 
+test("histories takes a shaft delivered to an order, never allotted before, for one of that order", () => {
+  const piece = pieceOf([...finishing, "2025-11-01,A1,delivered,,309,,,O1"]);
+  expect(piece).toMatchObject({allottedTo: "O1", deliveredOn: dayNumber("2025-11-01")});
+  expect(pieceOf([...finishing, "2025-11-01,A1,delivered,,309,,,"])).not.toHaveProperty("allottedTo");
+});
+
 test("histories replays a piece from the purchase to the rack, its rack and its order", () => {
   const piece = pieceOf([...finishing, "2025-10-02,A1,allotted,,,,,O1", "2025-11-01,A1,delivered,,309,,,O1"]);
   expect(piece).toMatchObject({

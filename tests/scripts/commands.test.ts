@@ -1,4 +1,4 @@
-import {mkdtempSync, symlinkSync, writeFileSync} from "node:fs";
+import {mkdtempSync, readFileSync, symlinkSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import {join} from "node:path";
 import {JSDOM} from "jsdom";
@@ -235,6 +235,37 @@ test.concurrent("no command writes into the book, even when told to", {timeout: 
   expect(told.code).toBe(2);
   expect(told.stderr).toContain("--out must not be the book's own folder");
   expect(filesOf(folder)).toEqual(before);
+});
+
+test.concurrent("of all commands only season --keep-advice writes into the book, and only advice.csv", {
+  timeout: 600_000
+}, async () => {
+  const names = ["lots.csv", "squares.csv", "events.csv", "orders.csv", "climate.csv", "workshop.json"];
+  const folder = folderOf(Object.fromEntries(names.map((name) => [name, readFileSync(`sample-data/${name}`, "utf8")])));
+  const before = filesOf(folder);
+  const day = ["--book", folder, "--as-of", "2024-03-31"];
+  for (const script of ["monthly", "suppliers", "season", "yard-card", "report", "check"]) {
+    const {code} = suited(await run(script, script === "check" ? day.slice(0, 2) : day));
+    expect([script, code]).toEqual([script, 0]);
+    expect(filesOf(folder), script).toEqual(before);
+  }
+  const kept = suited(await run("season", [...day, "--keep-advice"]));
+  expect([kept.code, kept.stderr]).toEqual([
+    0,
+    expect.stringContaining("Kept the advice on ash and maple of 2024-03-31 in advice.csv.\n")
+  ]);
+  const after = filesOf(folder);
+  const advice = after.get("advice.csv")!;
+  expect(linesOf(advice).map((line) => line.split(",").slice(0, 4).join(" "))).toEqual([
+    "advised_on species season_from season_to",
+    "2024-03-31 ash 2024-06-01 2025-05-31",
+    "2024-03-31 maple 2024-06-01 2025-05-31"
+  ]);
+  after.delete("advice.csv");
+  expect(after).toEqual(before);
+  const again = suited(await run("season", [...day, "--keep-advice"]));
+  expect(again.stderr).toContain("The advice on ash of 2024-03-31 is kept already (row 2): nothing was replaced.");
+  expect(filesOf(folder)).toEqual(new Map([...before, ["advice.csv", advice]]));
 });
 
 test.concurrent("the book's own folder is known through a link", {timeout: 600_000}, async () => {
