@@ -2,6 +2,7 @@ import {expect, test} from "vitest";
 import type {DemandBackTest} from "../../../../lib/buying/demandBackTest.ts";
 import {demandBackTest} from "../../../../lib/buying/demandBackTest.ts";
 import {demandForecast} from "../../../../lib/buying/demandForecast.ts";
+import {htmlText} from "../../../../lib/report/html.ts";
 import {bookAsOf, readBook} from "../../../../scripts/io/readBook.ts";
 import {makeComposer} from "../../../../scripts/pages/compose.ts";
 import {guidePage, guideText} from "../../../../scripts/pages/guide.ts";
@@ -26,7 +27,7 @@ function partOf(said: object = {}, species = "ash", histories = now) {
   const {composer, tables, figures} = makeComposer(read, {notebooks: [], keptBefore: () => undefined});
   const demand = speciesDemand(own, species, until);
   const {heading, parts} = demandParts(demand, composer);
-  const html = parts.join("");
+  const html = parts.map(htmlText).join("");
   const text = html
     .replaceAll(/<svg[\s\S]*?<\/svg>/g, "")
     .replaceAll(/<[^>]+>/g, " ")
