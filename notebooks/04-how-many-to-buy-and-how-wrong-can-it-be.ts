@@ -8,6 +8,7 @@
 // ## What will be wanted, what there is
 
 // %% Orders to come
+import {dayText} from "../lib/book/day.ts";
 import {nextSeason} from "../lib/buying/leadTime.ts";
 import {demandForecast} from "../lib/buying/demandForecast.ts";
 import {demandMonths} from "../lib/figures/demandMonths.ts";
@@ -16,7 +17,8 @@ import {shown} from "../lib/report/quantity.ts";
 import {open} from "../scripts/notebook/book.ts";
 import {show} from "../scripts/notebook/show.ts";
 
-const {histories, book} = open();
+const read = open();
+const {histories, book} = read;
 const {currency} = book.settings.money;
 const bySpecies = [...groupBy(histories.pieces, (piece) => piece.species)].sort((a, b) => b[1].length - a[1].length);
 /** The species to ask about: the one with most squares. Put another name here. */
@@ -30,36 +32,30 @@ if (forecast) show(demandMonths(forecast));
 else show(`There are fewer than six whole months or five shafts of ${species} orders, so demand cannot be said.`);
 
 // %% The sum, up to the season's last day
-import {dayNumber, dayText} from "../lib/book/day.ts";
-import {supply} from "../lib/buying/supply.ts";
-import {quantile} from "../lib/stats/quantile.ts";
-import {finishChance} from "../lib/yield/finishChance.ts";
+import {planSeason} from "../scripts/season/planSeason.ts";
 
-const withinDays = dayNumber(endsOn) - histories.asOf;
-const stock = supply(
-  histories,
-  species,
-  finishChance(histories, pieces),
-  finishChance(histories, pieces, {withinDays})
-);
-const prices = histories.orders
-  .filter((order) => order.species === species && dayNumber(order.orderedOn) > histories.asOf - 365)
-  .flatMap(({priceEach}) => priceEach ?? []);
-const price = quantile(prices, 0.5) ?? book.settings.money.shaftPrice;
+// As the season's report makes it: all species in one, so that money and trips are shared.
+const season = planSeason(read);
+const own = season.species.find((one) => one.species === species);
+const stock = own?.stock;
+const why = season.missing.find((one) => one.species === species)?.why ?? "there are no squares";
+const missing = `No number can be given yet: ${why}.`;
 
-show(
-  [
-    {what: "Ordered, not yet served", shafts: forecast?.open},
-    {what: "Orders still to come", shafts: forecast?.mean, low: forecast?.low, high: forecast?.high},
-    {what: "On the rack, inside the window", shafts: stock.rack},
-    {what: `Of the ${stock.pipelinePieces} pieces on their way`, shafts: stock.pipelineExpected}
-  ],
-  {
-    caption: `${species} shafts until ${endsOn}`,
-    columns: [{key: "what"}, {key: "shafts", unit: "count", low: "low", high: "high"}],
-    note: "Orders to come with the range of 95 cases in 100."
-  }
-);
+if (stock)
+  show(
+    [
+      {what: "Ordered, not yet served", shafts: forecast?.open},
+      {what: "Orders still to come", shafts: forecast?.mean, low: forecast?.low, high: forecast?.high},
+      {what: "On the rack, inside the window", shafts: stock.rack},
+      {what: `Of the ${stock.pipelinePieces} pieces on their way`, shafts: stock.pipelineExpected}
+    ],
+    {
+      caption: `${species} shafts until ${endsOn}`,
+      columns: [{key: "what"}, {key: "shafts", unit: "count", low: "low", high: "high"}],
+      note: "Orders to come with the range of 95 cases in 100."
+    }
+  );
+else show(missing);
 
 // %% Whose squares
 const columns = [
@@ -71,44 +67,23 @@ const columns = [
   {key: "usableCost", heading: "A usable shaft", unit: "money" as const},
   {key: "available", heading: "Most to be had"}
 ];
-if (stock.offers.length > 0)
+if (stock)
   show(stock.offers, {
     caption: `What ${species} is to be had, cheapest usable shaft first`,
     columns,
     note: "Usable: finished, and inside the density window. 95 % intervals, drawn towards the mean of all suppliers."
   });
-else show(`No ${species} was bought in the last three years, so there is no price.`);
+else show(missing);
 
 // %% [markdown]
 // ## The number, and how flat it is about it
 
 // %% Profit by number of squares
 import {profitCurve} from "../lib/figures/profitCurve.ts";
-import {type PlanInput, purchasePlan} from "../lib/buying/purchasePlan.ts";
+import type {Need} from "../lib/buying/outcomes.ts";
 
-const {shortageCost, leftoverValue} = book.settings.money;
-const soldOff = stock.offers.some(({usableCost}) => leftoverValue >= usableCost);
-const why = !pieces.some(({fate}) => fate === "finished")
-  ? `no ${species} square has become a finished shaft yet`
-  : stock.offers.length === 0
-    ? `no ${species} was bought in the last three years`
-    : !forecast
-      ? `${species} orders go back less than six whole months`
-      : soldOff
-        ? "workshop.json values a leftover shaft at more than a usable one costs"
-        : undefined;
-const input: PlanInput | undefined =
-  why === undefined && forecast
-    ? {
-        finished: stock.rack,
-        pipeline: stock.pipeline,
-        demand: {mean: forecast.mean, known: forecast.open, ...(forecast.size !== undefined && {size: forecast.size})},
-        offers: stock.offers,
-        money: {price, shortageCost, leftoverValue}
-      }
-    : undefined;
-const plan = input && purchasePlan(input);
-const missing = `No number can be given yet: ${why}.`;
+const input = own?.need;
+const plan = own?.plan;
 
 if (plan) show(profitCurve(plan, {species, currency, season: `until ${endsOn}`}));
 else show(missing);
@@ -123,7 +98,7 @@ else show(missing);
 import {whatItHangsOn} from "../lib/buying/whatItHangsOn.ts";
 
 const wanted = ["usable share", "demand"];
-const hangs = input && plan ? whatItHangsOn(input, plan.best).filter(({input: name}) => wanted.includes(name)) : [];
+const hangs = own && plan ? whatItHangsOn(own.alone, plan.best).filter(({input: name}) => wanted.includes(name)) : [];
 
 if (hangs.length > 0)
   show(hangs, {
@@ -148,10 +123,12 @@ else show(missing);
 
 // %% The seasons drawn
 import betaQuantile from "@stdlib/stats-base-dists-beta-quantile";
+import standardQuantile from "@stdlib/stats-base-dists-normal-quantile";
 import {betaBinomialPmf} from "../lib/stats/betaBinomial.ts";
 import {betaByMoments, betaMoments} from "../lib/stats/betaMoments.ts";
 import {countQuantile} from "../lib/stats/countQuantile.ts";
 import {deviation} from "../lib/stats/deviation.ts";
+import {quantile} from "../lib/stats/quantile.ts";
 import {mean} from "../lib/stats/mean.ts";
 import {negativeBinomialPmf} from "../lib/stats/negativeBinomial.ts";
 import {sum} from "../lib/stats/numbers.ts";
@@ -162,9 +139,10 @@ const seasons = 3000;
 const seedOf = randomStream(4);
 const seeds = Array.from({length: seasons}, () => Math.floor(seedOf() * 2 ** 32));
 
-/** Usable shafts of squares of one supplier: its true share is drawn, then each lot's, then the squares'. */
-function drawPurchase(offer: PlanInput["offers"][number], squares: number, random: () => number): number {
-  const {mean: share, variance} = betaMoments(offer);
+/** Usable shafts of squares of one supplier: its true share is drawn, then each lot's, then the squares'; z moves all timber together. */
+function drawPurchase(offer: Need["offers"][number], squares: number, z: number, random: () => number): number {
+  const {mean: usual, variance} = betaMoments(offer);
+  const share = Math.min(0.999, usual * (1 + (offer.common ?? 0) * z));
   const {doubt = 0, lotSize = squares} = offer;
   const own = doubt > 0 ? betaByMoments({mean: share, variance: doubt}) : undefined;
   const truth = Math.min(0.999, Math.max(0.001, own ? betaQuantile(random(), own.alpha, own.beta) : share));
@@ -180,7 +158,7 @@ function drawPurchase(offer: PlanInput["offers"][number], squares: number, rando
 }
 
 /** What comes of buying these squares, season by season; orders and pieces on their way are the same for every purchase. */
-function drawn({finished, pipeline, demand, offers, money: m}: PlanInput, orders: NonNullable<typeof plan>["best"]) {
+function drawn({finished, pipeline, demand, offers, money: m}: Need, orders: NonNullable<typeof plan>["best"]) {
   const known = demand.known ?? 0;
   const spread = Math.sqrt(demand.mean + demand.mean ** 2 / (demand.size ?? Infinity));
   const demandPmf = negativeBinomialPmf(
@@ -188,14 +166,20 @@ function drawn({finished, pipeline, demand, offers, money: m}: PlanInput, orders
     demand.mean,
     Math.ceil(demand.mean + 12 * spread + 40)
   );
-  const pipelinePmfs = pipeline.map(({n, alpha, beta}) => betaBinomialPmf(n, alpha, beta));
   return seeds.map((seed) => {
     const random = randomStream(seed);
     const wanted = known + (countQuantile(demandPmf, random()) ?? 0);
-    const coming = sum(pipelinePmfs.map((pmf) => countQuantile(pmf, random()) ?? 0));
+    const z = standardQuantile(random(), 0, 1);
+    const coming = sum(
+      pipeline.map(({n, alpha, beta, common = 0}) => {
+        const share = Math.min(0.999, (alpha / (alpha + beta)) * (1 + common * z));
+        const pmf = betaBinomialPmf(n, (alpha + beta) * share, (alpha + beta) * (1 - share));
+        return countQuantile(pmf, random()) ?? 0;
+      })
+    );
     const bought = sum(
       orders.orders.map(({supplier, squares}) =>
-        drawPurchase(offers.find((offer) => offer.supplier === supplier)!, squares, random)
+        drawPurchase(offers.find((offer) => offer.supplier === supplier)!, squares, z, random)
       )
     );
     const there = finished + coming + bought;

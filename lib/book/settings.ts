@@ -223,7 +223,26 @@ export const Settings = z.strictObject({
           .int()
           .min(0)
           .default(100)
-          .describe("Most squares of one species it can supply until the season's end")
+          .describe("Most squares of one species it can supply until the season's end"),
+        tripCost: notNegative
+          .optional()
+          .describe("Carriage and fuel of one trip to it; without one the mean carriage of its last three trips"),
+        discounts: z
+          .array(
+            z.strictObject({
+              from: z
+                .number()
+                .int()
+                .positive({error: "a number of squares"})
+                .describe("Squares of one species from which it holds"),
+              pct: z.number().min(0).max(90).describe("Taken off the price of every square, %")
+            })
+          )
+          .refine((steps) => steps.every(({from}, i) => i === 0 || from > steps[i - 1]!.from), {
+            error: "by number of squares, fewest first"
+          })
+          .default([])
+          .describe("Lower prices for more squares")
       })
     )
     .default({})
@@ -232,6 +251,36 @@ export const Settings = z.strictObject({
     .record(name, Demand)
     .default({})
     .describe("What you know of the orders to come, by species: what you write here counts instead of the book's own"),
+  buying: z
+    .strictObject({
+      serviceGoal: z
+        .number({error: "a chance between 0.5 and 0.999"})
+        .min(0.5, {error: "a chance between 0.5 and 0.999"})
+        .max(0.999, {error: "a chance between 0.5 and 0.999"})
+        .default(0.9)
+        .describe("Wanted chance that every order of a species can be served until the season's end"),
+      budget: positive.optional().describe("Most money for squares, the work on them and the trips; without one any"),
+      trips: z.number().int().min(1).optional().describe("Most suppliers visited; without one any number")
+    })
+    .prefault({})
+    .describe("What binds the season's purchase"),
+  scenarios: z
+    .array(
+      z.strictObject({
+        name: name.describe("As it stands in the report"),
+        demandPct: z.number().min(-90).max(400).default(0).describe("Orders more (or, below 0, fewer), %"),
+        usablePct: z.number().min(-90).max(100).default(0).describe("Usable shares higher (or lower), %"),
+        squareCostPct: z.number().min(-90).max(400).default(0).describe("Squares dearer (or cheaper), %"),
+        shaftPricePct: z.number().min(-90).max(400).default(0).describe("Shafts sold dearer (or cheaper), %")
+      })
+    )
+    .max(6, {error: "at most six"})
+    .default([
+      {name: "orders fall", demandPct: -25, usablePct: 0, squareCostPct: 0, shaftPricePct: 0},
+      {name: "orders rise", demandPct: 25, usablePct: 0, squareCostPct: 0, shaftPricePct: 0},
+      {name: "poor and dear timber", demandPct: 0, usablePct: -15, squareCostPct: 20, shaftPricePct: 0}
+    ])
+    .describe("Futures of your own, for which the season's report makes its plan again"),
   reading: z
     .partialRecord(z.enum(["all", ...recordNames], {error: `all or one of ${recordNames.join(", ")}`}), Habits)
     .default({})

@@ -5,10 +5,19 @@ import {type BetaBinomialFit, fitBetaBinomial, type Rate, shrunkRate} from "../s
 import {groupRates} from "../stats/groupRates.ts";
 import {sum} from "../stats/numbers.ts";
 import {withinCorrelation} from "../stats/withinCorrelation.ts";
-import type {Offer, UncertainPieces} from "./purchasePlan.ts";
+import type {Offer, UncertainPieces} from "./outcomes.ts";
 
 /** The chance of a piece to become a finished shaft: a result of `finishChance`. */
 export type Chance = (piece: Piece) => number | undefined;
+
+export interface SupplyOptions {
+  /** The chance to be finished before the season's end; `chance` unless given. */
+  inTime?: Chance;
+  /** How well the yield of each stage is known: variance of its logarithm. Of what is not given nothing is common. */
+  stageDoubts?: readonly {stage: string; logVariance: number}[];
+  /** By supplier: what passes now of what passed before, where it has got worse. */
+  lately?: Readonly<Record<string, number>>;
+}
 
 /** Shafts of one species there will be without buying, and what may be bought. */
 export interface Supply {
@@ -17,6 +26,8 @@ export interface Supply {
   rack: number;
   /** On the rack and free, but outside it. */
   rackOutside: number;
+  /** On the rack, but promised to an order. */
+  rackAllotted: number;
   /** Pieces in stock, lot by lot, with the share to become shafts inside the window. */
   pipeline: UncertainPieces[];
   pipelinePieces: number;
@@ -31,12 +42,16 @@ export interface SupplierOffer extends Offer {
   lots: number;
   squares: number;
   lastBought: string;
-  /** Price and carriage of a square, mean of the last three lots, without the workshop's own work. */
-  squareCost: number;
+  /** Price of a square, mean of the last three lots, without carriage and the workshop's own work. */
+  priceEach: number;
+  /** Carriage of one trip to the supplier, for all that is brought home. */
+  tripCost: number;
+  /** What passes now of what passed before: 1 unless it has got worse lately. */
+  latelyFactor: number;
   usableFraction: number;
   usableLow: number;
   usableHigh: number;
-  /** Unit cost ÷ usable share. */
+  /** (Price + work + carriage of a trip for a usual lot ÷ its squares) ÷ usable share. */
   usableCost: number;
 }
 
@@ -53,10 +68,25 @@ export interface SupplierOffer extends Offer {
  *
  *   Var of a lot's share = ρ p (1 − p) + Var(p̂)     M′ = p (1 − p)/Var − 1     alpha = p M′     beta = (1 − p) M′
  *
+ * A supplier that has got worse lately is rated by what passes now: its share times `lately`, of which half the fall is added to its doubt
+ * as a standard deviation, for it may be chance or pass.
+ *
+ * Pieces on their way and new squares have the later stages before them in common. The doubt about the yields of these stages moves their
+ * shares together:
+ *
+ *   V_k = Σ Var ln(stage yield) over the stages from k on     common of new squares = √V_0     of a piece at stage k = V_k/√V_0
+ *
+ * so that the covariance of the two is that of the stages they share. What common is of a supplier's doubt is taken out of its own.
+ *
  * A purchase comes in lots of the size usual from that supplier. New squares are taken as in time: the day to buy by is a question of its own.
  * Range: suppliers bought from in the last three years. Checked: tests/buying/supply.test.ts; coverage in the contributor's guide
  */
-export function supply(histories: Histories, species: string, chance: Chance, inTime: Chance = chance): Supply {
+export function supply(
+  histories: Histories,
+  species: string,
+  chance: Chance,
+  {inTime = chance, stageDoubts = [], lately = {}}: SupplyOptions = {}
+): Supply {
   const {settings, asOf} = histories;
   const window = settings.species[species]!.windowKgM3;
   const pieces = histories.pieces.filter((piece) => piece.species === species);
@@ -77,11 +107,23 @@ export function supply(histories: Histories, species: string, chance: Chance, in
   const rack = pieces.filter(
     ({fate, allottedTo, deliveredOn}) => fate === "finished" && allottedTo === undefined && deliveredOn === undefined
   );
+  const allotted = pieces.filter(
+    ({fate, allottedTo, deliveredOn}) => fate === "finished" && allottedTo !== undefined && deliveredOn === undefined
+  );
   const stock = pieces.filter(({fate}) => fate === "in stock");
+  const varianceFrom = (stage: string | undefined) => {
+    const names = settings.stages.map(({name}) => name);
+    const later = stage === undefined ? names : names.slice(names.indexOf(stage));
+    return sum(stageDoubts.filter((one) => later.includes(one.stage)).map(({logVariance}) => logVariance));
+  };
+  const common = Math.sqrt(varianceFrom(undefined));
+  const commonOf = (piece: Piece) => (common === 0 ? 0 : varianceFrom(piece.stays.at(-1)?.stage) / common);
   const pipeline = [...groupBy(stock, ({lot}) => lot).values()].flatMap((own) => {
     const hopeful = own.filter((piece) => usableInTime(piece) > 0);
     const share = Math.min(1 - 1e-9, sum(hopeful.map(usableInTime)) / hopeful.length);
-    return hopeful.length === 0 ? [] : [{n: hopeful.length, alpha: share * precision, beta: (1 - share) * precision}];
+    if (hopeful.length === 0) return [];
+    const together = common === 0 ? {} : {common: sum(hopeful.map(commonOf)) / hopeful.length};
+    return [{n: hopeful.length, alpha: share * precision, beta: (1 - share) * precision, ...together}];
   });
 
   const suppliers = [...groupBy(lots, ({supplier}) => supplier)].map(([supplier, own]) => {
@@ -105,34 +147,45 @@ export function supply(histories: Histories, species: string, chance: Chance, in
     const lastBought = latest[0]!.boughtOn;
     if (asOf - dayNumber(lastBought) > 3 * 365) return [];
     const bought = sum(latest.map(({squaresBought}) => squaresBought));
-    const squareCost =
-      sum(latest.map(({squaresBought, priceEach, carriage = 0}) => squaresBought * priceEach + carriage)) / bought;
+    const priceEach = sum(latest.map(({squaresBought, priceEach}) => squaresBought * priceEach)) / bought;
     if (pooled === undefined) return [];
+    const known = settings.suppliers[supplier];
+    const {minimum = 0, available = 100, discounts = []} = known ?? {};
+    const tripCost = known?.tripCost ?? usualTripCost(histories, supplier);
     const drawn = rates[i]!;
-    const doubt = drawn.sd ** 2;
-    const p = Math.min(0.999, Math.max(0.001, drawn.mean));
+    const latelyFactor = Math.min(1, lately[supplier] ?? 1);
+    const p = Math.min(0.999, Math.max(0.001, drawn.mean * latelyFactor));
+    const fall = (drawn.mean - p) / 2;
+    const doubt = Math.max(0, drawn.sd ** 2 - (p * common) ** 2) + Math.max(0, fall) ** 2;
     const variance = Math.min(0.9 * p * (1 - p), correlation * p * (1 - p) + doubt);
     const m = (p * (1 - p)) / variance - 1;
-    const unitCost = squareCost + settings.money.turningCostPerSquare;
-    const {minimum = 0, available = 100} = settings.suppliers[supplier] ?? {};
+    const work = settings.money.turningCostPerSquare;
+    const unitCost = priceEach + work;
+    const lotSize = squares / lotCount;
     return [
       {
         supplier,
         alpha: p * m,
         beta: (1 - p) * m,
-        lotSize: squares / lotCount,
+        lotSize,
         doubt: Math.min(doubt, variance),
+        ...(common > 0 && {common}),
         unitCost,
+        ...(discounts.length > 0 && {
+          priceBreaks: discounts.map(({from, pct}) => ({from, unitCost: priceEach * (1 - pct / 100) + work}))
+        }),
         minimum,
         available,
         lots: lotCount,
         squares,
         lastBought,
-        squareCost,
+        priceEach,
+        tripCost,
+        latelyFactor,
         usableFraction: p,
-        usableLow: drawn.low,
+        usableLow: drawn.low * latelyFactor,
         usableHigh: drawn.high,
-        usableCost: unitCost / p
+        usableCost: (unitCost + tripCost / lotSize) / p
       }
     ];
   });
@@ -140,6 +193,7 @@ export function supply(histories: Histories, species: string, chance: Chance, in
     species,
     rack: rack.filter(fits).length,
     rackOutside: rack.length - rack.filter(fits).length,
+    rackAllotted: allotted.length,
     pipeline,
     pipelinePieces: stock.length,
     pipelineExpected: sum(stock.map(usableInTime)),
@@ -147,6 +201,13 @@ export function supply(histories: Histories, species: string, chance: Chance, in
     lotsMeasured: decided.length,
     offers: offers.sort((a, b) => a.usableCost - b.usableCost)
   };
+}
+
+/** Mean carriage of the last three trips to a supplier: all its lots of one day are one trip. */
+function usualTripCost({lots}: Histories, supplier: string): number {
+  const own = lots.filter((lot) => lot.supplier === supplier);
+  const trips = [...groupBy(own, ({boughtOn}) => boughtOn)].sort(([a], [b]) => (a < b ? 1 : -1)).slice(0, 3);
+  return sum(trips.flatMap(([, some]) => some.map(({carriage = 0}) => carriage))) / trips.length;
 }
 
 /** The rate of an only supplier, with the SD of its Jeffreys posterior. */

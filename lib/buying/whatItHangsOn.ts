@@ -1,6 +1,6 @@
-import {betaMoments} from "../stats/betaMoments.ts";
-import type {PlanInput, PlanRow} from "./purchasePlan.ts";
-import {bestPurchase, purchaseOutcome} from "./purchasePlan.ts";
+import {changedNeed, isSensible, type NeedChange} from "./changedNeed.ts";
+import {type Need, outcomes} from "./outcomes.ts";
+import {type Purchase, type SeasonInput, seasonPlan} from "./seasonPlan.ts";
 
 /** What the answer becomes when one input is a tenth off. */
 export interface Influence {
@@ -15,59 +15,53 @@ export interface Influence {
   regret: number;
 }
 
+/** One species' need with what binds its purchase: carriage, and the money and the trips that the other species leave. */
+export type OneNeed = Omit<SeasonInput, "needs"> & {need: Need};
+
 /**
- * The best number of squares again with usable share, demand, shaft price, square cost, shortage cost and leftover value each a tenth less and a
+ * The best number of squares again with demand, usable share, shaft price, square cost, shortage cost and leftover value each a tenth less and a
  * tenth more, and what sticking to the plan's purchase would then miss.
  *
  * A change that would make a leftover worth more than a usable square costs has no best number and is left out.
  * Checked: tests/buying/whatItHangsOn.test.ts
  *
- * @param plan the best row of `purchasePlan(input)`
+ * @param bought what the plan buys
  */
-export function whatItHangsOn(input: PlanInput, plan: PlanRow): Influence[] {
-  const scaleUsable = <T extends {alpha: number; beta: number; doubt?: number}>(pieces: readonly T[], f: number): T[] =>
-    pieces.map((piece) => {
-      const m = piece.alpha + piece.beta;
-      const share = Math.min(0.999, (piece.alpha / m) * f);
-      const changed = {alpha: share * m, beta: (1 - share) * m};
-      // The doubt stays the same part of the variance.
-      const ratio = betaMoments(changed).variance / betaMoments(piece).variance;
-      return {...piece, ...changed, ...(piece.doubt !== undefined && {doubt: piece.doubt * ratio})};
-    });
-  const money = (key: keyof PlanInput["money"]) => (f: number) => ({
-    ...input,
-    money: {...input.money, [key]: input.money[key] * f}
-  });
-  const changes: [string, (f: number) => PlanInput][] = [
-    ["demand", (f) => ({...input, demand: {...input.demand, mean: input.demand.mean * f}})],
-    [
-      "usable share",
-      (f) => ({...input, offers: scaleUsable(input.offers, f), pipeline: scaleUsable(input.pipeline, f)})
-    ],
-    ["price of a shaft", money("price")],
-    [
-      "cost of a square",
-      (f) => ({...input, offers: input.offers.map((offer) => ({...offer, unitCost: offer.unitCost * f}))})
-    ],
-    ["cost of a shortage", money("shortageCost")],
-    ["value of a leftover", money("leftoverValue")]
+export function whatItHangsOn(input: OneNeed, bought: Pick<Purchase, "orders">): Influence[] {
+  const inputs: [string, keyof NeedChange][] = [
+    ["demand", "demand"],
+    ["usable share", "usable"],
+    ["price of a shaft", "shaftPrice"],
+    ["cost of a square", "squareCost"],
+    ["cost of a shortage", "shortageCost"],
+    ["value of a leftover", "leftoverValue"]
   ];
-  return changes.flatMap(([name, change]) =>
+  return inputs.flatMap(([name, key]) =>
     [0.9, 1.1].flatMap((f) => {
-      const changed = change(f);
-      const {leftoverValue} = changed.money;
-      if (changed.offers.some(({alpha, beta, unitCost}) => leftoverValue >= (unitCost * (alpha + beta)) / alpha))
-        return [];
-      const best = bestPurchase(changed);
-      const kept = purchaseOutcome(changed, plan);
-      return {
-        input: name,
-        change: f < 1 ? "a tenth less" : "a tenth more",
-        squares: best.squares,
-        difference: best.squares - plan.squares,
-        profit: best.profit,
-        regret: Math.max(0, best.profit - kept.profit)
-      };
+      const row = planAgain(input, bought, {[key]: f});
+      return row ? [{input: name, change: f < 1 ? "a tenth less" : "a tenth more", ...row}] : [];
     })
   );
+}
+
+/** What a plan becomes when its inputs are changed, and what sticking to the purchase would then miss; undefined when there is no best number. */
+export function planAgain(
+  {need, ...limits}: OneNeed,
+  {orders}: Pick<Purchase, "orders">,
+  change: NeedChange
+): Omit<Influence, "input" | "change"> | undefined {
+  const changed = changedNeed(need, change);
+  if (!isSensible(changed)) return undefined;
+  const best = seasonPlan({needs: [changed], ...limits});
+  const squares = best.purchases[0]!.squares;
+  const kept = orders.reduce((sum, one) => sum + one.squares, 0);
+  const stuck = purchaseProfit({need: changed, ...limits}, {orders});
+  return {squares, difference: squares - kept, profit: best.profit, regret: Math.max(0, best.profit - stuck)};
+}
+
+/** The expected profit of one species' purchase as it stands, trips paid. */
+export function purchaseProfit({need, tripCosts = {}}: OneNeed, {orders}: Pick<Purchase, "orders">): number {
+  const split = need.offers.map(({supplier}) => orders.find((one) => one.supplier === supplier)?.squares ?? 0);
+  const trips = orders.reduce((sum, {supplier, squares}) => sum + (squares > 0 ? (tripCosts[supplier] ?? 0) : 0), 0);
+  return outcomes(need, split).exact(split).profit - trips;
 }

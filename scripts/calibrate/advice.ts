@@ -7,6 +7,7 @@ import {groupBy} from "../../lib/book/spells.ts";
 import {demandForecast} from "../../lib/buying/demandForecast.ts";
 import {demandCurve, planOutcome} from "../../lib/buying/planOutcome.ts";
 import {type PlanInput, purchasePlan} from "../../lib/buying/purchasePlan.ts";
+import {stageDoubts} from "../../lib/buying/stageDoubts.ts";
 import {supply} from "../../lib/buying/supply.ts";
 import {betaByMoments} from "../../lib/stats/betaMoments.ts";
 import {convolve} from "../../lib/stats/convolve.ts";
@@ -15,6 +16,7 @@ import {negativeBinomialPmf} from "../../lib/stats/negativeBinomial.ts";
 import {sum} from "../../lib/stats/numbers.ts";
 import {poissonBinomialPmf} from "../../lib/stats/poissonBinomialPmf.ts";
 import {finishChance} from "../../lib/yield/finishChance.ts";
+import {stageYields} from "../../lib/yield/stageYields.ts";
 import {meanOrders, type SupplierTruth, stageChances, type Truth} from "./truth.ts";
 import {settings, type Workshop} from "./workshop.ts";
 
@@ -58,19 +60,18 @@ function advised({histories}: Workshop): Purchase | undefined {
   const forecast = demandForecast(histories, "ash", dayText(histories.asOf + year));
   if (!forecast) return undefined;
   const {pieces} = histories;
-  const stock = supply(
-    histories,
-    "ash",
-    finishChance(histories, pieces),
-    finishChance(histories, pieces, {withinDays: year})
-  );
+  const stock = supply(histories, "ash", finishChance(histories, pieces), {
+    inTime: finishChance(histories, pieces, {withinDays: year}),
+    stageDoubts: stageDoubts(stageYields(histories, pieces).stages)
+  });
   if (stock.offers.length === 0) return undefined;
   const {mean, size, open: known} = forecast;
   const input: PlanInput = {
     finished: stock.rack,
     pipeline: stock.pipeline,
     demand: {mean, known, ...(size !== undefined && {size})},
-    offers: stock.offers,
+    // Every lot is carried home by a trip of its own.
+    offers: stock.offers.map((offer) => ({...offer, unitCost: offer.unitCost + offer.tripCost / offer.lotSize!})),
     money
   };
   return asPurchase(purchasePlan(input).best.orders);

@@ -1,9 +1,9 @@
 import {dayNumber, dayText} from "../../lib/book/day.ts";
-import {demandForecast} from "../../lib/buying/demandForecast.ts";
-import {leadTimes, nextSeason} from "../../lib/buying/leadTime.ts";
-import {type PlanInput, type PurchasePlan, purchasePlan} from "../../lib/buying/purchasePlan.ts";
-import {type Supply, supply} from "../../lib/buying/supply.ts";
-import {type Influence, whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
+import {leadTimes} from "../../lib/buying/leadTime.ts";
+import {offerShare} from "../../lib/buying/outcomes.ts";
+import {seasonPlan} from "../../lib/buying/seasonPlan.ts";
+import {planAgain, whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
+import {worthOfKnowing} from "../../lib/buying/worthOfKnowing.ts";
 import {demandMonths} from "../../lib/figures/demandMonths.ts";
 import {capital, slug} from "../../lib/figures/densityDots.ts";
 import {influences} from "../../lib/figures/influences.ts";
@@ -14,121 +14,86 @@ import type {Method} from "../../lib/report/methods.ts";
 import type {Section} from "../../lib/report/page.ts";
 import {shown} from "../../lib/report/quantity.ts";
 import {sum} from "../../lib/stats/numbers.ts";
-import {quantile} from "../../lib/stats/quantile.ts";
-import {finishChance} from "../../lib/yield/finishChance.ts";
+import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
+import {planSeason, type Season, type SpeciesPlan} from "../season/planSeason.ts";
 import {type Beside, type Composer, compose, lead, plain, type Report} from "./compose.ts";
 import {howGood, howSure} from "./howSure.ts";
 
-/** One species in the season's plan; `why` says what is missing when there is none. */
-interface SpeciesPlan {
-  species: string;
-  why?: string;
-  input?: PlanInput;
-  plan?: PurchasePlan;
-  stock?: Supply;
-  forecast?: NonNullable<ReturnType<typeof demandForecast>>;
-  hangs?: Influence[];
-  lead: ReturnType<typeof leadTimes>;
-  /** Squares the lead times are known from, and how many of them are finished. */
-  squares: number;
-  finished: number;
-}
+type Lead = ReturnType<typeof leadTimes>;
+
+/** A species' plan with its lead times, and how many squares they are known from. */
+type Planned = SpeciesPlan & {lead: Lead; pieces: number; finished: number};
 
 /** The season's buying report: how many squares of each species, of whom, by when, and what the answer hangs on. */
 export function seasonReport(read: BookAsOf, beside: Beside): Report {
   return compose("season", read, beside, (composer) => {
     const {histories: now, book, asOf} = read;
-    const season = nextSeason(now);
-    const plans = Object.keys(book.settings.species)
-      .filter((species) => now.lots.some((lot) => lot.species === species))
-      .map((species) => speciesPlan(read, species, season));
+    const season = planSeason(read);
+    const plans = season.species.map((one): Planned => {
+      const pieces = now.pieces.filter((piece) => piece.species === one.species);
+      const finished = pieces.filter(({fate}) => fate === "finished").length;
+      return {...one, lead: leadTimes(now, pieces, season.startsOn), pieces: pieces.length, finished};
+    });
     const {currency} = composer;
+    const money = (value: number) => shown(value, "money", {currency});
     return {
       title: `Squares to buy for the season from ${season.startsOn}`,
       subtitle: `${book.settings.name} · from ${dayText(now.asOf + 1)} to the season's last day, ${season.endsOn} · data to ${asOf}`,
-      lead: [0, 1, 2].flatMap((k) => plans.flatMap((plan) => points(plan, now.asOf)[k] ?? [])).slice(0, 6),
-      summary: summary(plans, composer),
-      sections: plans.flatMap((plan) => sectionsOf(plan, composer, season)),
+      lead: [
+        ...season.missing.map(({species, why}) => `${capital(species)}: no number can be given, as ${why}.`),
+        ...[0, 1, 2].flatMap((k) => plans.flatMap((plan) => points(plan, now.asOf)[k] ?? []))
+      ].slice(0, 6),
+      summary: summary(plans, season, composer),
+      sections: [
+        ...purchaseSection(plans, season, composer),
+        ...plans.flatMap((plan) => [
+          howMany(plan, season, book.settings.scenarios, composer),
+          ofWhom(plan, season, composer),
+          wantedFor(plan, season, composer),
+          byWhen(plan, season, composer)
+        ]),
+        ...season.missing.map((one) => noNumber(one, composer))
+      ],
       method,
       limits: [
         "This is advice. It knows the book, not the yard: a change of supplier, a big order or a bad winter is not in it. Money is at stake; decide yourself.",
-        "Demand is carried on with the growth and the season of the past; it does not know of customers who did not ask because nothing was on the rack.",
-        `Leftover shafts are taken to be worth ${shown(book.settings.money.leftoverValue, "money", {currency})} each at the season's end, a shaft not delivered to cost ${shown(book.settings.money.shortageCost, "money", {currency})} beyond the sale; both are settings.`,
-        ...plans.flatMap(({species, input, plan}) =>
-          input && plan
-            ? [
-                `${capital(species)}: a shaft is taken to sell at ${shown(input.money.price, "money", {currency})} (median of the last year's orders, else the setting); the purchase adds ${shown(plan.best.profit - plan.curve[0]!.profit, "money whole", {currency})} to what the stock earns without it.`
-              ]
-            : []
+        "Demand is carried on with the growth and the season of the past, unless workshop.json says otherwise under demand; it does not know of customers who did not ask because nothing was on the rack, unless lost orders are written down.",
+        `Leftover shafts are taken to be worth ${money(book.settings.money.leftoverValue)} each at the season's end, a shaft not delivered to cost ${money(book.settings.money.shortageCost)} beyond the sale; both are settings.`,
+        ...plans.map(
+          ({species, need, plan}) =>
+            `${capital(species)}: a shaft is taken to sell at ${money(need.money.price)} (median of the last year's orders, else the setting); the purchase adds ${shown(plan.best.profit - plan.curve[0]!.profit, "money whole", {currency})} to what the stock earns without it.`
         ),
-        "Orders from now to the season's last day are one sum: customers who ask before new squares are finished are taken to wait, or to be lost as a shortage.",
-        "Each lot has its own luck, independent of the others; that all lots could turn out worse together is only shown by the table of what the number hangs on.",
-        "A supplier counts with all its years: one that has got worse lately, as the suppliers’ report may say, gives fewer shafts than the plan expects of it.",
+        "Orders from now to the season's last day are one sum for the number: customers who ask before new squares are finished are taken to wait, or to be lost as a shortage. The months are looked at under by when.",
+        "Each lot has its own luck, independent of the others; the doubt about the yield of each stage is common to all timber, that all lots could turn out worse together for another reason is only shown by what the number hangs on.",
+        "A supplier that has got worse lately, as the suppliers’ report says, is rated by what passes now; any other by all its years.",
         "Pieces outside the density window count as not usable, though some order may take them."
       ]
     };
   });
 }
 
-function speciesPlan(
-  {histories: now, book}: BookAsOf,
-  species: string,
-  season: {startsOn: string; endsOn: string}
-): SpeciesPlan {
-  const pieces = now.pieces.filter((piece) => piece.species === species);
-  const lead = leadTimes(now, pieces, season.startsOn);
-  const known = {lead, squares: pieces.length, finished: pieces.filter(({fate}) => fate === "finished").length};
-  const missing = (why: string): SpeciesPlan => ({species, why, ...known});
-  if (known.finished === 0)
-    return missing(`no ${species} square has become a finished shaft yet, so nobody can say how many do`);
-  const withinDays = dayNumber(season.endsOn) - now.asOf;
-  const stock = supply(now, species, finishChance(now, pieces), finishChance(now, pieces, {withinDays}));
-  if (stock.offers.length === 0)
-    return missing(`no ${species} was bought in the last three years, so there is no price`);
-  const forecast = demandForecast(now, species, season.endsOn);
-  if (!forecast)
-    return missing(`fewer than six whole months or five shafts of ${species} orders, so demand cannot be said`);
-  const year = dayText(now.asOf - 365);
-  const prices = now.orders
-    .filter((order) => order.species === species && order.orderedOn > year)
-    .flatMap(({priceEach}) => priceEach ?? []);
-  const {shaftPrice, shortageCost, leftoverValue} = book.settings.money;
-  const price = quantile(prices, 0.5) ?? shaftPrice;
-  const dearest = stock.offers.find(({usableCost}) => leftoverValue >= usableCost);
-  if (dearest)
-    return missing(
-      `a leftover shaft is set to be worth ${leftoverValue}, as much as or more than the ${shown(dearest.usableCost, "money")} a usable one costs from ${dearest.supplier}: then every further square pays, which cannot be meant`
-    );
-  const input: PlanInput = {
-    finished: stock.rack,
-    pipeline: stock.pipeline,
-    demand: {mean: forecast.mean, known: forecast.open, ...(forecast.size !== undefined && {size: forecast.size})},
-    offers: stock.offers,
-    money: {price, shortageCost, leftoverValue}
-  };
-  const plan = purchasePlan(input);
-  return {species, input, plan, stock, forecast, ...known, hangs: whatItHangsOn(input, plan.best)};
-}
-
-function points({species, why, plan, stock, forecast, lead}: SpeciesPlan, today: number): string[] {
-  if (!plan || !stock || !forecast) return [`${capital(species)}: no number can be given, as ${why}.`];
+function points({species, plan, stock, need, demand, lead}: Planned, today: number): string[] {
   const {best, band} = plan;
-  const [only, second] = best.orders;
-  const whom =
-    only && !second
-      ? `all from ${only.supplier}${isAll(only, stock) ? ", the most it can sell by the settings" : ""}`
-      : listed(best.orders.map(({supplier, squares}) => `${shown(squares, "count")} from ${supplier}`));
   const number =
     best.squares === 0
       ? `${capital(species)}: buy none`
-      : `${capital(species)}: buy ${shown(best.squares, "count")} squares, ${whom}`;
-  const need = forecast.mean + forecast.open;
+      : `${capital(species)}: buy ${shown(best.squares, "count")} squares, ${ofWhomWords(plan.best.orders, stock)}`;
+  const wanted = need.demand.mean + (need.demand.known ?? 0);
   return [
-    `${number}; ${band.from === band.to ? "no other number tried" : `any number from ${shown(band.from, "count")} to ${shown(band.to, "count")}`} is within 1\u00a0% of the best expected profit.`,
-    `${capital(species)}: over the ${shown((dayNumber(forecast.to) - today) / 30.44, "count")} months to ${forecast.to} about ${shown(need, "count")} shafts will be wanted; ${shown(stock.rack, "count")} on the rack fit and the ${shown(stock.pipelinePieces, "count")} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do.`,
+    `${number}; ${band.from === band.to ? "no other number" : `any number from ${shown(band.from, "count")} to ${shown(band.to, "count")}`} is within 1\u00a0% of the best expected profit.`,
+    `${capital(species)}: over the ${shown((dayNumber(demand.to) - today) / 30.44, "count")} months to ${demand.to} about ${shown(wanted, "count")} shafts will be wanted; ${shown(stock.rack, "count")} on the rack fit and are free, and the ${shown(stock.pipelinePieces, "count")} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do.`,
     ...lateness(species, lead, best.squares)
   ];
+}
+
+/** "all from A, the most it can sell by the settings" or "20 from A and 30 from B". */
+function ofWhomWords(orders: SpeciesPlan["plan"]["best"]["orders"], stock: SpeciesPlan["stock"]): string {
+  const whom = orders.toSorted((a, b) => b.squares - a.squares);
+  const [only, second] = whom;
+  return only && !second
+    ? `all from ${only.supplier}${isAll(only, stock) ? ", the most it can sell by the settings" : ""}`
+    : listed(whom.map(({supplier, squares}) => `${shown(squares, "count")} from ${supplier}`));
 }
 
 /** "a, b and c". */
@@ -136,12 +101,13 @@ function listed(parts: readonly string[]): string {
   return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 }
 
-function lateness(species: string, lead: SpeciesPlan["lead"], squares: number): string[] {
+function lateness(species: string, lead: Lead, squares: number): string[] {
   const sure = lead.at(-1);
   if (!sure || squares === 0) return [];
+  const share = `${shown(100 * sure.shareFraction, "count")} of 100 shafts`;
   if (sure.daysLeft >= 0)
     return [
-      `${capital(species)}: have them in the store by ${sure.buyBy} (${sure.daysLeft} days from now), so that 9 of 10 shafts are finished when the season begins.`
+      `${capital(species)}: have them in the store by ${sure.buyBy} (${sure.daysLeft} days from now), so that ${share} are finished when the season begins.`
     ];
   const half = lead[0]!;
   const still =
@@ -149,77 +115,134 @@ function lateness(species: string, lead: SpeciesPlan["lead"], squares: number): 
       ? `half of the shafts are finished when the season begins if they are bought by ${half.buyBy}`
       : "less than half of the shafts will be finished when the season begins";
   return [
-    `${capital(species)}: the day for 9 of 10 shafts to be finished when the season begins, ${sure.buyBy}, is past; ${still}.`
+    `${capital(species)}: the day for ${share} to be finished when the season begins, ${sure.buyBy}, is past; ${still}.`
   ];
 }
 
-function summary(plans: readonly SpeciesPlan[], {currency}: Composer): Html {
+function summary(plans: readonly Planned[], {missing}: Season, {currency}: Composer): Html {
   return keyFigures(
-    plans.flatMap(({species, plan, stock, forecast, lead, squares, finished}): KeyFigure[] =>
-      plan && stock && forecast
-        ? [
-            {
-              label: `${capital(species)} squares to buy`,
-              value: plan.best.squares,
-              unit: "count" as const,
-              interval: {low: plan.band.from, high: plan.band.to},
-              level: "within 1\u00a0% of the best",
-              change: `cost ${shown(plan.best.cost, "money whole", {currency})} with the work on them`,
-              n: `from ${shown(sum(stock.offers.map(({lots}) => lots)), "count")} lots and ${shown(forecast.monthsKnown, "count")} months of orders`,
-              note: `all orders served with a chance of ${shown(plan.best.service, "fraction")}`
-            },
-            {
-              label: `${capital(species)} in the store by`,
-              value: lead.at(-1)?.buyBy ?? "–",
-              unit: "date" as const,
-              n: `from ${shown(squares, "count")} squares, ${shown(finished, "count")} finished`,
-              note:
-                (lead.at(-1)?.daysLeft ?? 0) < 0
-                  ? `past by ${-lead.at(-1)!.daysLeft} days: buy now; more shafts come after the season has begun`
-                  : "for 9 of 10 shafts at the season's start"
-            }
-          ]
-        : [{label: `${capital(species)} squares to buy`, value: "cannot say", unit: "text" as const}]
-    ),
+    [
+      ...plans.flatMap(({species, plan, stock, demand, lead, pieces, finished}): KeyFigure[] => {
+        const sure = lead.at(-1);
+        return [
+          {
+            label: `${capital(species)} squares to buy`,
+            value: plan.best.squares,
+            unit: "count" as const,
+            interval: {low: plan.band.from, high: plan.band.to},
+            level: "within 1\u00a0% of the best",
+            change: `cost ${shown(plan.best.cost, "money whole", {currency})} with the work on them`,
+            n: `from ${shown(sum(stock.offers.map(({lots}) => lots)), "count")} lots${demand.book ? ` and ${shown(demand.book.monthsKnown, "count")} months of orders` : ""}`,
+            note: `all orders served with a chance of ${shown(plan.best.service, "fraction")}`
+          },
+          {
+            label: `${capital(species)} in the store by`,
+            value: sure?.buyBy ?? "–",
+            unit: "date" as const,
+            n: `from ${shown(pieces, "count")} squares, ${shown(finished, "count")} finished`,
+            note:
+              (sure?.daysLeft ?? 0) < 0
+                ? `past by ${-sure!.daysLeft} days: buy now; more shafts come after the season has begun`
+                : `for ${shown(100 * (sure?.shareFraction ?? 0), "count")} of 100 shafts at the season's start`
+          }
+        ];
+      }),
+      ...missing.map(
+        ({species}): KeyFigure => ({label: `${capital(species)} squares to buy`, value: "cannot say", unit: "text"})
+      )
+    ],
     {currency}
   );
 }
 
-/** A species with all that its sections are made of. */
-type Planned = Required<Omit<SpeciesPlan, "why">>;
-
-function isPlanned(plan: SpeciesPlan): plan is Planned {
-  return plan.plan !== undefined && plan.hangs !== undefined;
-}
-
-type Season = ReturnType<typeof nextSeason>;
-
-/** Of one species: how many, of whom, what they are wanted for, by when; one section where no number can be given. */
-function sectionsOf(plan: SpeciesPlan, composer: Composer, season: Season): Section[] {
-  if (isPlanned(plan))
-    return [
-      howMany(plan, composer, season),
-      ofWhom(plan, composer),
-      wantedFor(plan, composer, season),
-      byWhen(plan, composer, season)
-    ];
-  const {species, why} = plan;
+/** What to bring home, supplier by supplier, all species in one; what it costs, and what it is worth to split it. */
+function purchaseSection(plans: readonly Planned[], {plan, input}: Season, {table, currency}: Composer): Section[] {
+  if (!plan || !input) return [];
+  const money = (value: number) => shown(value, "money whole", {currency});
+  const rows = plan.visits.flatMap((supplier) =>
+    plans.flatMap(({species, stock, plan: own}) => {
+      const squares = own.best.orders.find((order) => order.supplier === supplier)?.squares ?? 0;
+      const offer = stock.offers.find((one) => one.supplier === supplier);
+      if (!offer || squares === 0) return [];
+      const priceEach =
+        (offer.priceBreaks?.findLast(({from}) => squares >= from)?.unitCost ?? offer.unitCost) -
+        offer.unitCost +
+        offer.priceEach;
+      return [{supplier, species, squares, priceEach, pay: squares * priceEach}];
+    })
+  );
+  const trips = plan.visits.map((supplier) => ({supplier, pay: input.tripCosts?.[supplier] ?? 0}));
+  const one = seasonPlan({...input, trips: 1});
+  const pay = sum(rows.map((row) => row.pay)) + plan.tripCost;
+  const gap = plan.profitAtMost - plan.profit;
+  const splitting =
+    plan.visits.length > 1
+      ? ` All from the best single supplier, ${one.visits[0] ?? "none"}, would be expected to earn ${money(plan.profit - one.profit)} less: lots fail independently, and no one sells all.`
+      : "";
+  const bound = [
+    ...(input.budget === undefined
+      ? []
+      : [`Budget: ${money(input.budget)}, of which the purchase takes ${money(plan.cost)} with the work to come.`]),
+    ...(input.trips === undefined ? [] : [`At most ${counted(input.trips, "trip")}.`])
+  ];
   return [
     {
-      id: `plan-${slug(species)}`,
-      heading: `${capital(species)}: no number yet`,
-      body: [html`<p>No number can be given, as ${why}.</p>\n`]
+      id: "purchase",
+      heading:
+        rows.length === 0
+          ? "The purchase: none"
+          : `The purchase: ${shown(sum(rows.map(({squares}) => squares)), "count")} squares, ${counted(plan.visits.length, "trip")}, ${money(pay)} to pay`,
+      body: [
+        html`<p>${bound.join(" ")}${bound.length > 0 && " "}With the work on the squares it comes to ${money(plan.cost)}.${splitting} ${plan.isProven ? "Every purchase within the limits was tried: none is better." : `No purchase within the limits can be expected to earn more than ${money(gap)} (${shown(gap / Math.abs(plan.profit), "fraction")}) above this one.`}</p>\n`,
+        table({
+          id: "purchase-table",
+          caption: "What to bring home",
+          columns: [
+            {key: "supplier", heading: "Supplier", unit: "text"},
+            {key: "species", heading: "Species", unit: "text"},
+            {key: "squares", heading: "Squares", unit: "count"},
+            {key: "priceEach", heading: "A square", unit: "money"},
+            {key: "pay", heading: "To pay", unit: "money whole"}
+          ],
+          rows: [...rows, ...trips.map(({supplier, pay}) => ({supplier, species: "the trip", pay}))].sort((a, b) =>
+            a.supplier < b.supplier ? -1 : a.supplier > b.supplier ? 1 : 0
+          ),
+          note: "Prices are the mean of the last three lots, trips that of the last three (tripCost in workshop.json, if given). The work on the squares is paid later and not in it."
+        }),
+        lead("how-plan")
+      ]
     }
   ];
 }
 
-function howMany({species, plan, hangs}: Planned, {figure, currency}: Composer, {endsOn}: Season): Section {
-  const {best, band, curve} = plan;
+function howMany(
+  {species, plan, need, alone}: Planned,
+  {endsOn, startsOn}: Season,
+  scenarios: BookAsOf["book"]["settings"]["scenarios"],
+  {figure, table, currency}: Composer
+): Section {
+  const {best, band, curve, forService, serviceGoal} = plan;
   const money = (value: number) => shown(value, "money whole", {currency});
   const bought =
     best.squares === 0
       ? "No purchase tried earns more than it costs."
       : `They cost ${money(best.cost)} with the work on them and add ${money(best.profit - curve[0]!.profit)} to what the stock earns without them.`;
+  const goal =
+    forService === undefined
+      ? ` No number to be had serves every order with a chance of ${shown(serviceGoal, "fraction")}.`
+      : forService > best.squares
+        ? ` For a chance of ${shown(serviceGoal, "fraction")} it takes ${shown(forService, "count")} squares: more than profit alone asks for, as the last of them are seldom sold.`
+        : "";
+  const worth = worthOfKnowing(alone);
+  const again = scenarios.flatMap(({name, demandPct, usablePct, squareCostPct, shaftPricePct}) => {
+    const row = planAgain(alone, best, {
+      demand: 1 + demandPct / 100,
+      usable: 1 + usablePct / 100,
+      squareCost: 1 + squareCostPct / 100,
+      shaftPrice: 1 + shaftPricePct / 100
+    });
+    return row ? [{name, ...row}] : [];
+  });
   return {
     id: `plan-${slug(species)}`,
     heading:
@@ -227,24 +250,57 @@ function howMany({species, plan, hangs}: Planned, {figure, currency}: Composer, 
         ? `${capital(species)}: buy none`
         : `${capital(species)}: buy ${shown(best.squares, "count")} squares${band.from === band.to ? "" : `, ${shown(band.from, "count")} to ${shown(band.to, "count")} nearly as good`}`,
     body: [
-      html`<p>${bought} Every order is then served with a chance of ${shown(best.service, "fraction")}; on average ${shown(best.expectedShort, "count")} shafts are short and ${shown(best.expectedLeftover, "count")} left over at the season’s end.</p>\n`,
+      html`<p>${bought} Every order is then served with a chance of ${shown(best.service, "fraction")}; on average ${shown(best.expectedShort, "count")} shafts are short and ${shown(best.expectedLeftover, "count")} left over at the season’s end.${goal}</p>\n<p>${ruleSentence({species, plan, need}, currency)}</p>\n`,
       figure(profitCurve(plan, {species, currency, season: `until ${endsOn}`})),
-      figure(influences(hangs, {species, planned: best.squares}))
+      figure(influences(whatItHangsOn(alone, best), {species, planned: best.squares})),
+      table({
+        id: `scenarios-${slug(species)}`,
+        caption: `If the season from ${startsOn} turns out otherwise: the best number of ${species} squares then`,
+        columns: [
+          {key: "name", heading: "If", unit: "text"},
+          {key: "squares", heading: "Best number", unit: "count"},
+          {key: "difference", heading: "Against the plan", unit: "count"},
+          {key: "profit", heading: "Expected profit", unit: "money whole"},
+          {key: "regret", heading: "Missed by keeping to the plan", unit: "money whole"}
+        ],
+        rows: again,
+        note: `The scenarios are yours to write, under scenarios in workshop.json. To know demand before buying would be worth ${money(worth.demand)} on average, to know the suppliers’ usable shares ${money(worth.usable)}: no more should be spent on finding out.`
+      }),
+      lead("how-hangs")
     ]
   };
 }
 
-function ofWhom({species, plan, stock}: Planned, {table, currency}: Composer): Section {
+/** What the rule (wanted − stock) ÷ yield would buy, and what that would miss. */
+function ruleSentence({species, plan, need}: Pick<Planned, "species" | "plan" | "need">, currency: string): string {
+  const {best} = plan;
+  const bought = best.orders.map(({supplier, squares}) => ({
+    squares,
+    share: offerShare(need.offers.find((one) => one.supplier === supplier)!)
+  }));
+  const share =
+    best.squares > 0 ? sum(bought.map((one) => one.squares * one.share)) / best.squares : offerShare(need.offers[0]!);
+  const coming = sum(need.pipeline.map(({n, alpha, beta}) => (n * alpha) / (alpha + beta)));
+  const number = Math.max(0, Math.ceil((need.demand.mean + (need.demand.known ?? 0) - need.finished - coming) / share));
+  const near = plan.curve.reduce((a, b) => (Math.abs(b.squares - number) < Math.abs(a.squares - number) ? b : a));
+  const missed = best.profit - near.profit;
+  return `The common rule, (wanted − stock) ÷ usable share, would say ${shown(number, "count")} ${species} squares and be expected to earn ${missed < 1 ? "about as much" : `about ${shown(missed, "money whole", {currency})} less`}: it does not ask what a shortage and a leftover cost, nor how uncertain demand and yield are.`;
+}
+
+function ofWhom({species, plan, stock}: Planned, _: Season, {table, currency}: Composer): Section {
   const {orders} = plan.best;
   const atMost = orders.filter((order) => isAll(order, stock)).map(({supplier}) => supplier);
+  const worse = stock.offers.filter(({latelyFactor}) => latelyFactor < 1);
   const whom = orders.toSorted((a, b) => b.squares - a.squares);
-  const [first, second] = whom;
   const said =
-    first === undefined
+    whom.length === 0
       ? `the cheapest usable shaft would cost ${shown(stock.offers[0]!.usableCost, "money", {currency})}`
-      : second === undefined
-        ? `all from ${first.supplier}${atMost.length > 0 ? ", the most it can sell by the settings" : ""}`
-        : `${shown(first.squares, "count")} from ${first.supplier}, ${shown(sum(whom.slice(1).map(({squares}) => squares)), "count")} from ${whom.length === 2 ? second.supplier : `${whom.length - 1} others`}`;
+      : whom.length > 2
+        ? `${shown(whom[0]!.squares, "count")} from ${whom[0]!.supplier}, ${shown(sum(whom.slice(1).map(({squares}) => squares)), "count")} from ${whom.length - 1} others`
+        : whom.length === 2
+          ? `${shown(whom[0]!.squares, "count")} from ${whom[0]!.supplier}, ${shown(whom[1]!.squares, "count")} from ${whom[1]!.supplier}`
+          : ofWhomWords(orders, stock);
+  const share = (value: number) => shown(value, "fraction");
   return {
     id: `whom-${slug(species)}`,
     heading: `${capital(species)}: ${said}`,
@@ -254,24 +310,29 @@ function ofWhom({species, plan, stock}: Planned, {table, currency}: Composer): S
         : [
             html`<p>The plan takes all that ${listed(atMost)} ${atMost.length === 1 ? "is" : "are"} taken to sell. Ask: if more can be had there, the best plan is another.</p>\n`
           ]),
+      ...worse.map(
+        ({supplier, latelyFactor, usableFraction}) =>
+          html`<p>${supplier} may have got worse lately: of what passed before, ${share(latelyFactor)} passes now. It is rated by that, at ${share(usableFraction)} usable, not by its better years.</p>\n`
+      ),
       table({
         id: `offers-${slug(species)}`,
-        caption: `What ${species} is to be had, by cost of a usable shaft`,
+        caption: `What ${species} is to be had, by cost of a usable shaft with the work on it`,
         columns: [
           {key: "supplier", heading: "Supplier", unit: "text"},
           {key: "planned", heading: "Buy", unit: "count"},
-          {key: "usableCost", heading: "A usable shaft", unit: "money"},
+          {key: "usableCost", heading: "A usable shaft, work included", unit: "money"},
           {key: "unitCost", heading: "A square and its work", unit: "money"},
           {key: "usableFraction", heading: "Become usable", unit: "fraction", low: "usableLow", high: "usableHigh"},
           {key: "lots", heading: "Lots", unit: "count"},
           {key: "minimum", heading: "Least", unit: "count"},
-          {key: "available", heading: "Most", unit: "count"}
+          {key: "available", heading: "Most", unit: "count"},
+          {key: "tripCost", heading: "A trip", unit: "money"}
         ],
         rows: plain(stock.offers).map((row) => ({
           ...row,
           planned: orders.find(({supplier}) => supplier === row.supplier)?.squares ?? 0
         })),
-        note: "A usable shaft costs what a square and its work cost, divided by the share that become usable: finished, with a density inside the window. In brackets the 95\u00a0% interval. Least and most are settings; without one the most is 100."
+        note: "A usable shaft costs a square, its work and its part of a trip for a usual lot, divided by the share that become usable: finished, with a density inside the window. That share is the supplier's own drawn towards the mean of the species by as much as it is known from little; in brackets its 95\u00a0% interval. Least, most, trip and discounts are settings; without one the most is 100."
       }),
       lead("how-supply")
     ]
@@ -279,19 +340,23 @@ function ofWhom({species, plan, stock}: Planned, {table, currency}: Composer): S
 }
 
 /** Whether an order takes all that its supplier is taken to sell. */
-function isAll(order: PurchasePlan["best"]["orders"][number], stock: Supply): boolean {
+function isAll(order: {supplier: string; squares: number}, stock: SpeciesPlan["stock"]): boolean {
   return stock.offers.some(({supplier, available}) => supplier === order.supplier && order.squares === available);
 }
 
-function wantedFor({species, plan, stock, forecast}: Planned, {figure, table}: Composer, {endsOn}: Season): Section {
-  const need = forecast.mean + forecast.open;
+function wantedFor(
+  {species, plan, stock, demand, need}: Planned,
+  {endsOn}: Season,
+  {figure, table}: Composer
+): Section {
+  const wanted = need.demand.mean + (need.demand.known ?? 0);
   const there = stock.rack + stock.pipelineExpected;
   return {
     id: `wanted-${slug(species)}`,
-    heading: `${capital(species)}: about ${shown(need, "count")} shafts wanted, ${shown(there, "count")} there or on their way`,
+    heading: `${capital(species)}: about ${shown(wanted, "count")} shafts wanted, ${shown(there, "count")} there or on their way`,
     body: [
-      html`<p>${shown(stock.rack, "count")} on the rack fit, and the ${shown(stock.pipelinePieces, "count")} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do: ${shown(Math.max(0, need - there), "count")} are left to cover until ${endsOn}.</p>\n`,
-      figure(demandMonths(forecast)),
+      html`<p>${shown(stock.rack, "count")} on the rack fit and are free, and the ${shown(stock.pipelinePieces, "count")} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do: ${shown(Math.max(0, wanted - there), "count")} are left to cover until ${endsOn}.</p>\n`,
+      ...(demand.book ? [figure(demandMonths(demand.book))] : []),
       table({
         id: `sum-${slug(species)}`,
         caption: `The sum behind the number: ${species} shafts until ${endsOn}`,
@@ -301,25 +366,31 @@ function wantedFor({species, plan, stock, forecast}: Planned, {figure, table}: C
           {key: "how", heading: "How known", unit: "text"}
         ],
         rows: [
-          {what: "Ordered and not yet served", shafts: forecast.open, how: "orders.csv less pieces allotted"},
+          {
+            what: "Ordered and not yet served",
+            shafts: need.demand.known ?? 0,
+            how: `orders.csv less pieces allotted${demand.bigOrder > 0 ? `, and a big order of ${demand.bigOrder}` : ""}`
+          },
           {
             what: "Orders still to come",
-            shafts: forecast.mean,
-            low: forecast.low,
-            high: forecast.high,
-            how: `from ${forecast.monthsKnown} whole months; in brackets 95 of 100 cases`
+            shafts: need.demand.mean,
+            low: demand.low,
+            high: demand.high,
+            how: demand.overridden.includes("shafts")
+              ? "your own number, in workshop.json"
+              : `from ${demand.book?.monthsKnown ?? 0} whole months; in brackets 95 of 100 cases`
           },
           {
             what: "On the rack, inside the window",
             shafts: stock.rack,
-            how: `counted; ${stock.rackOutside} more lie outside`
+            how: `counted; ${stock.rackOutside} more lie outside, ${stock.rackAllotted} are promised to orders`
           },
           {
             what: "On their way",
             shafts: stock.pipelineExpected,
             how: `of ${stock.pipelinePieces} pieces, each with its own chance and density`
           },
-          {what: "Left to cover", shafts: Math.max(0, need - there), how: "wanted less stock, on average"},
+          {what: "Left to cover", shafts: Math.max(0, wanted - there), how: "wanted less stock, on average"},
           {what: "Short after buying", shafts: plan.best.expectedShort, how: "on average"},
           {what: "Left over after buying", shafts: plan.best.expectedLeftover, how: "on average"}
         ]
@@ -329,7 +400,7 @@ function wantedFor({species, plan, stock, forecast}: Planned, {figure, table}: C
   };
 }
 
-function byWhen({species, lead: times, squares, finished}: Planned, {table}: Composer, {startsOn}: Season): Section {
+function byWhen({species, lead: times, pieces, finished}: Planned, {startsOn}: Season, {table}: Composer): Section {
   const sure = times.at(-1)!;
   const half = times[0]!;
   return {
@@ -341,7 +412,7 @@ function byWhen({species, lead: times, squares, finished}: Planned, {table}: Com
           ? `${capital(species)}: in the store by ${half.buyBy} for half of the shafts`
           : `${capital(species)}: too late for most shafts at the season’s start`,
     body: [
-      html`<p>Half of the shafts to come of a purchase are finished within ${shown(half.days, "days")}, nine tenths within ${shown(sure.days, "days")}.</p>\n`,
+      html`<p>Half of the shafts to come of a purchase are finished within ${shown(half.days, "days")}, ${shown(100 * sure.shareFraction, "count")} of 100 within ${shown(sure.days, "days")}.</p>\n`,
       table({
         id: `buy-by-${slug(species)}`,
         caption: `By when ${species} must be in the store for the season from ${startsOn}`,
@@ -352,9 +423,20 @@ function byWhen({species, lead: times, squares, finished}: Planned, {table}: Com
           {key: "daysLeft", heading: "Days from now", unit: "count"}
         ],
         rows: plain(times),
-        note: `From ${shown(squares, "count")} squares, ${shown(finished, "count")} of them finished. A minus: days past.`
+        note: `From ${shown(pieces, "count")} squares, ${shown(finished, "count")} of them finished. A minus: days past.`
       }),
       lead("how-buy-by")
+    ]
+  };
+}
+
+function noNumber({species, why, demand}: Season["missing"][number], {figure}: Composer): Section {
+  return {
+    id: `plan-${slug(species)}`,
+    heading: `${capital(species)}: no number yet`,
+    body: [
+      html`<p>No number can be given, as ${why}.</p>\n`,
+      ...(demand?.book ? [figure(demandMonths(demand.book))] : [])
     ]
   };
 }
@@ -370,14 +452,14 @@ const method: readonly Method[] = [
   {
     id: "how-supply",
     heading: "Shafts to be had",
-    text: "Those on the rack inside the window are counted. A piece on its way has its own chance to be finished in time and its own measured density. Of new squares a supplier’s usable share counts, drawn towards the mean of the species by as much as it is known from little. Squares of one lot share their luck, so the usable number of a lot is beta-binomial; how alike lots are is fitted to the lots that are decided. A purchase comes in lots of the size usual from its supplier, each with a luck of its own; the doubt about the supplier is common to them.",
+    text: "Those on the rack inside the window, and free, are counted. A piece on its way has its own chance to be finished in time and its own measured density. Of new squares a supplier’s usable share counts, drawn towards the mean of the species by as much as it is known from little. Squares of one lot share their luck, so the usable number of a lot is beta-binomial; how alike lots are is fitted to the lots that are decided. A purchase comes in lots of the size usual from its supplier, each with a luck of its own; the doubt about the supplier is common to them. How well the yield of each stage is known moves pieces on their way and new squares together, by as many stages as they both have before them. A supplier that has got worse lately is rated by what passes now.",
     formula: "cost of a usable shaft = (price + carriage + work of a square) ÷ share that become usable",
     guide: "plan"
   },
   {
     id: "how-plan",
     heading: "The plan",
-    text: "The distributions of shafts wanted and shafts to be had are worked out exactly, without random numbers, for each number of squares; the split over suppliers, within their least and most, is searched step by step from that exact outcome. The number is not (wanted − stock) ÷ yield: that rule forgets what a shortage and a leftover cost, and that both demand and yield are uncertain. The curve is flat near its top, so the range matters more than the best number.",
+    text: "The distributions of shafts wanted and shafts to be had are worked out exactly, without random numbers, for each number of squares. All species are bought in one: within the least and most of each supplier, its discounts, the cost of each trip (paid once for all species), the budget and the number of trips, the purchase is searched by steps and exchanges until none helps; how much better any other could be is bounded by letting each square give its mean share for certain. The number is not (wanted − stock) ÷ yield: that rule forgets what a shortage and a leftover cost, and that both demand and yield are uncertain. The curve is flat near its top, so the range matters more than the best number.",
     formula:
       "expected profit = price · sold + leftover value · left over − shortage cost · short − cost of the squares with the work on them",
     guide: "plan"
@@ -385,7 +467,7 @@ const method: readonly Method[] = [
   {
     id: "how-hangs",
     heading: "What the number hangs on",
-    text: "One input at a time is taken a tenth lower and a tenth higher and the plan made again. What is missed is the profit of that plan less the profit of keeping to this one. A change that would make a leftover worth more than a usable square costs has no best number and is left out.",
+    text: "For one species, with the money and the trips that the others leave: one input at a time is taken a tenth lower and a tenth higher and the plan made again. What is missed is the profit of that plan less the profit of keeping to this one. A change that would make a leftover worth more than a usable square costs has no best number and is left out. What knowing would be worth is the profit with the best number for each case, on average over the cases, less that of the one best number.",
     guide: "plan"
   },
   {

@@ -1,5 +1,5 @@
 import {dayText} from "../../lib/book/day.ts";
-import {type Histories, histories} from "../../lib/book/histories.ts";
+import type {Histories} from "../../lib/book/histories.ts";
 import type {Settings} from "../../lib/book/settings.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {usualDensityAt12} from "../../lib/book/squareDensity.ts";
@@ -31,10 +31,10 @@ import {type TripCost, tripCost} from "../../lib/yield/tripCost.ts";
 import {type VisitValue, visitValue} from "../../lib/yield/visitValue.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
-import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Beside, compose, lead, plain, type Report} from "./compose.ts";
 import {extremes} from "./extremes.ts";
 import {howSure} from "./howSure.ts";
+import {type LatelyWorse, latelyWorse} from "./latelyWorse.ts";
 import {fewLots, type SupplierFacts, supplierPages} from "./supplierPage.ts";
 
 /** The supplier comparison: whose timber has the density wanted, how widely it spreads, what is lost of it, and what a shaft of it costs. */
@@ -373,28 +373,14 @@ function supplierFacts(read: BookAsOf): SupplierFacts {
     drifts: densityDrift(lots),
     costs,
     ranks: costRank(costs, read.book.settings.money.turningCostPerSquare),
-    lately: latelyWorse(read)
+    lately: latelyWorse(read).map((row) => ({supplier: row.supplier, sentence: worseSentence(row)}))
   };
 }
 
-/** Suppliers of whose pieces clearly more were thrown out at some stage in the last half year than before it. */
-function latelyWorse({histories: now, book}: BookAsOf): {supplier: string; sentence: string}[] {
-  const then = histories(book, dayText(now.asOf - recentDays));
-  return [...groupBy(now.pieces, ({supplier}) => supplier)].flatMap(([supplier, pieces]) =>
-    book.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
-      const earlier = then.pieces.filter((piece) => piece.supplier === supplier);
-      const [before] = discardRates(then, earlier, {stage});
-      const [recent] = discardRates(now, pieces, {stage, since: now.asOf - recentDays});
-      if (!before || !recent || !clearlyMore(recent, before)) return [];
-      const range = shownInterval({low: recent.per100Low!, high: recent.per100High!}, "per 100");
-      return [
-        {
-          supplier,
-          sentence: `${supplier} may have got worse: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(before.per100, "count")} before it.`
-        }
-      ];
-    })
-  );
+/** That a supplier may have got worse, in words. */
+function worseSentence({supplier, stage, before, recent}: LatelyWorse): string {
+  const range = shownInterval({low: recent.per100Low!, high: recent.per100High!}, "per 100");
+  return `${supplier} may have got worse: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(before.per100, "count")} before it.`;
 }
 
 function spreadSentence({species, pairs}: SpreadComparison, densities: readonly SupplierDensity[]): string {

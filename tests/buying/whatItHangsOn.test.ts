@@ -1,16 +1,16 @@
 import {expect, test} from "vitest";
 import {purchasePlan} from "../../lib/buying/purchasePlan.ts";
-import {whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
+import {purchaseProfit, whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
 
-const input = {
+const need = {
   finished: 3,
   pipeline: [],
   demand: {mean: 30, size: 6},
   offers: [{supplier: "Only Yard", alpha: 6, beta: 5, unitCost: 28, available: 120}],
   money: {price: 140, shortageCost: 20, leftoverValue: 10}
 };
-const {best} = purchasePlan(input);
-const rows = whatItHangsOn(input, best);
+const {best} = purchasePlan(need);
+const rows = whatItHangsOn({need}, best);
 
 test("whatItHangsOn: more demand, a dearer shaft and a cheaper square ask for more squares, and the other way round", () => {
   const change = (name: string, which: string) =>
@@ -23,7 +23,7 @@ test("whatItHangsOn: more demand, a dearer shaft and a cheaper square ask for mo
 });
 
 test("whatItHangsOn: each row is the plan made anew with that input, and nothing is gained by keeping the old one", () => {
-  const anew = purchasePlan({...input, demand: {mean: 33, size: 6}}).best;
+  const anew = purchasePlan({...need, demand: {mean: 33, size: 6}}).best;
   const row = rows.find(({input: name, change}) => name === "demand" && change === "a tenth more")!;
   expect(row.squares).toBe(anew.squares);
   expect(row.profit).toBeCloseTo(anew.profit, 8);
@@ -32,10 +32,19 @@ test("whatItHangsOn: each row is the plan made anew with that input, and nothing
 
 test("whatItHangsOn: a change that makes a leftover worth more than it costs is left out, the others stay", () => {
   // A usable shaft costs 28 · 11/6 = 51.33: a leftover of 48 may be a tenth less, not a tenth more, and squares not a tenth cheaper.
-  const near = {...input, money: {...input.money, leftoverValue: 48}};
-  const rows = whatItHangsOn(near, purchasePlan(near).best);
+  const near = {...need, money: {...need.money, leftoverValue: 48}};
+  const rows = whatItHangsOn({need: near}, purchasePlan(near).best);
   const changes = (name: string) => rows.filter((row) => row.input === name).map(({change}) => change);
   expect(changes("value of a leftover")).toEqual(["a tenth less"]);
   expect(changes("cost of a square")).toEqual(["a tenth more"]);
   expect(changes("demand")).toEqual(["a tenth less", "a tenth more"]);
+});
+
+// The rule by hand: a trip of 100 for any purchase from the one supplier.
+test("purchaseProfit is the outcome less the trip, and none for a purchase of nothing", () => {
+  const at = (squares: number, tripCosts = {}) =>
+    purchaseProfit({need, tripCosts}, {orders: [{supplier: "Only Yard", squares}]});
+  expect(at(20, {"Only Yard": 100})).toBeCloseTo(at(20) - 100, 9);
+  expect(at(0, {"Only Yard": 100})).toBeCloseTo(at(0), 9);
+  expect(at(best.squares)).toBeCloseTo(best.profit, 9);
 });

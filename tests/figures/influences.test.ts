@@ -14,7 +14,7 @@ const input = {
 const plan = purchasePlan(input);
 
 test("influences(rows) is sound; its table holds every row, widest input first", () => {
-  const rows = whatItHangsOn(input, plan.best);
+  const rows = whatItHangsOn({need: input}, plan.best);
   const figure = influences(rows, {species: "ash", planned: plan.best.squares});
   expectSound(figure);
   expect(figure.table.rows.length).toBe(rows.length);

@@ -34,7 +34,7 @@ it("seasonReport(book) has four sections of findings a species: how many, of who
     expect.stringMatching(new RegExp(`^${species}: about \\d+ shafts wanted, \\d+ there or on their way$`)),
     expect.stringMatching(new RegExp(`^${species}: (in the store by \\d{4}-\\d\\d-\\d\\d|too late for most shafts)`))
   ];
-  expect(headings(page).slice(1, 9)).toEqual([...ofSpecies("Ash"), ...ofSpecies("Maple")]);
+  expect(headings(page).slice(2, 10)).toEqual([...ofSpecies("Ash"), ...ofSpecies("Maple")]);
 });
 
 it("seasonReport(a book just begun) says why no number can be given", () => {

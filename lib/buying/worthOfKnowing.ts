@@ -1,0 +1,88 @@
+import {offerShare, type Split} from "./outcomes.ts";
+import {planOutcome} from "./planOutcome.ts";
+import {planner} from "./seasonPlan.ts";
+import type {OneNeed} from "./whatItHangsOn.ts";
+
+/** What it would be worth, in the book's currency and on average, to know before buying what now is uncertain. */
+export interface WorthOfKnowing {
+  /** How many shafts will be wanted. */
+  demand: number;
+  /** What share of the squares really becomes usable: the doubt about it, not the luck of lots to come. */
+  usable: number;
+}
+
+/**
+ * The expected value of knowing demand, or usable shares, before buying: as much as the best number for each case earns more, on average, than
+ * the one number bought for all cases.
+ *
+ *   worth = Σ P(case) · max over q of profit(q | case) − max over q of Σ P(case) · profit(q | case)
+ *
+ * Cases of demand: every number. Cases of the usable share: the three levels of `outcomes`, with all doubt about the shares, common and of each
+ * supplier, taken to move them together. Purchases are those of the plan's own path from none to all there is, some forty of them.
+ * Source: Raiffa & Schlaifer (1961), Applied Statistical Decision Theory (from memory): expected value of perfect information.
+ * Checked: tests/buying/worthOfKnowing.test.ts
+ */
+export function worthOfKnowing({need, ...limits}: OneNeed): WorthOfKnowing {
+  return {demand: ofDemand({need, ...limits}), usable: ofUsable({need, ...limits})};
+}
+
+function ofDemand({need, ...limits}: OneNeed): number {
+  const {models, splits, fixed} = someSplits({need, ...limits});
+  const [{demand, levels, supplyOf}] = models as [(typeof models)[number]];
+  const {price, shortageCost, leftoverValue} = need.money;
+  // Beyond all supply the purchases differ by as much for every demand, so all of these count as the last.
+  const chances = demand.atMost.map((p, d) => (d === demand.atMost.length - 1 ? 1 : p) - (demand.atMost[d - 1] ?? 0));
+  const rows = splits.map((split) => {
+    const profits = new Array<number>(chances.length).fill(-fixed(split));
+    supplyOf(split).forEach((supply, level) => {
+      const have = supply.reduce((sum, p, s) => sum + p * s, 0);
+      // E min(d, S) grows with d by P(S > d).
+      let [served, above] = [0, 1];
+      for (let d = 0; d < chances.length; d++) {
+        const profit = price * served + leftoverValue * (have - served) - shortageCost * (d - served);
+        profits[d]! += levels[level]!.weight * profit;
+        above -= supply[d] ?? 0;
+        served += Math.max(0, above);
+      }
+    });
+    return profits;
+  });
+  return gain(rows, chances);
+}
+
+function ofUsable({need, ...limits}: OneNeed): number {
+  const offers = need.offers.map((offer) => {
+    const {doubt = 0, common = 0, windowShare = 1} = offer;
+    return {...offer, doubt: 0, common: Math.sqrt(common ** 2 + doubt / (offerShare(offer) / windowShare) ** 2)};
+  });
+  const {models, splits, fixed} = someSplits({need: {...need, offers}, ...limits});
+  const [{demand, levels, supplyOf}] = models as [(typeof models)[number]];
+  const rows = splits.map((split) =>
+    supplyOf(split).map((supply) => planOutcome(supply, demand, need.money, fixed(split)).profit)
+  );
+  return gain(
+    rows,
+    levels.map(({weight}) => weight)
+  );
+}
+
+/** Some forty purchases from none to all, and what each costs with its trips. */
+function someSplits({need, ...limits}: OneNeed) {
+  const {budget = Number.POSITIVE_INFINITY, tripCosts = {}} = limits;
+  const made = planner({needs: [need], ...limits});
+  const path = made.path(0, made.plan());
+  const [{costOf}] = made.models as [(typeof made.models)[number]];
+  const fixed = (split: Split) =>
+    costOf(split) +
+    need.offers.reduce((sum, {supplier}, i) => sum + (split[i]! > 0 ? (tripCosts[supplier] ?? 0) : 0), 0);
+  const step = Math.max(1, Math.floor(path.length / 40));
+  const splits = path.filter((split, k) => k % step === 0 && fixed(split) <= budget + 1e-9);
+  return {models: made.models, splits, fixed};
+}
+
+/** Σ chance · the highest of each case − the highest of all cases together. */
+function gain(rows: readonly (readonly number[])[], chances: readonly number[]): number {
+  const known = chances.reduce((sum, p, k) => sum + p * Math.max(...rows.map((row) => row[k]!)), 0);
+  const unknown = Math.max(...rows.map((row) => row.reduce((sum, profit, k) => sum + chances[k]! * profit, 0)));
+  return Math.max(0, known - unknown);
+}

@@ -1,0 +1,151 @@
+import {dayNumber, dayText} from "../../lib/book/day.ts";
+import {type DemandByWindow, demandByWindow} from "../../lib/buying/demandByWindow.ts";
+import {demandOverride, type PlannedDemand} from "../../lib/buying/demandOverride.ts";
+import {nextSeason} from "../../lib/buying/leadTime.ts";
+import type {Need} from "../../lib/buying/outcomes.ts";
+import {type PurchasePlan, planCurve} from "../../lib/buying/purchasePlan.ts";
+import {type Planner, planner, type SeasonInput, type SeasonPlan} from "../../lib/buying/seasonPlan.ts";
+import {stageDoubts} from "../../lib/buying/stageDoubts.ts";
+import {type Supply, supply} from "../../lib/buying/supply.ts";
+import type {OneNeed} from "../../lib/buying/whatItHangsOn.ts";
+import {shown} from "../../lib/report/quantity.ts";
+import {quantile} from "../../lib/stats/quantile.ts";
+import {finishChance} from "../../lib/yield/finishChance.ts";
+import {stageYields} from "../../lib/yield/stageYields.ts";
+import type {BookAsOf} from "../io/readBook.ts";
+import {latelyFactors, latelyWorse} from "../pages/latelyWorse.ts";
+
+/** What is known of one species before the plan; `why` says what is missing when there can be none. */
+export interface SpeciesNeed {
+  species: string;
+  why?: string;
+  need?: Need;
+  stock?: Supply;
+  demand?: PlannedDemand;
+  window?: DemandByWindow;
+}
+
+/** One species' part of the season's plan. */
+export interface SpeciesPlan {
+  species: string;
+  need: Need;
+  stock: Supply;
+  demand: PlannedDemand;
+  window?: DemandByWindow;
+  plan: PurchasePlan;
+  /** The need with its trips, and the money and the trips that the other species leave. */
+  alone: OneNeed;
+}
+
+/** The plan of the season that comes next, all species in one. */
+export interface Season {
+  startsOn: string;
+  endsOn: string;
+  species: SpeciesPlan[];
+  /** Species for which no number can be given, and why. */
+  missing: {species: string; why: string; demand?: PlannedDemand}[];
+  input?: SeasonInput;
+  planner?: Planner;
+  plan?: SeasonPlan;
+}
+
+/** Numbers of squares on a curve. */
+const finest = 60;
+
+/** Makes the season's plan from a book: needs of all species, one purchase for all of them, and the curve of each. */
+export function planSeason(read: BookAsOf): Season {
+  const {histories: now, book} = read;
+  const season = nextSeason(now);
+  const lately = latelyFactors(latelyWorse(read));
+  const needs = Object.keys(book.settings.species)
+    .filter((species) => now.lots.some((lot) => lot.species === species))
+    .map((species) => speciesNeed(read, species, season.endsOn, lately));
+  const missing = needs.flatMap(({species, why, demand}) =>
+    why === undefined ? [] : [{species, why, ...(demand && {demand})}]
+  );
+  const known = needs.filter((one): one is Required<SpeciesNeed> => one.need !== undefined);
+  if (known.length === 0) return {...season, species: [], missing};
+  const {budget, trips, serviceGoal} = book.settings.buying;
+  const tripCosts: Record<string, number> = {};
+  for (const {stock} of known) for (const {supplier, tripCost} of stock.offers) tripCosts[supplier] = tripCost;
+  const input: SeasonInput = {
+    needs: known.map(({need}) => need),
+    tripCosts,
+    ...(budget !== undefined && {budget}),
+    ...(trips !== undefined && {trips})
+  };
+  const made = planner(input);
+  const plan = made.plan();
+  const species = known.map(({species, need, stock, demand, window}, s): SpeciesPlan => {
+    const others = plan.purchases.filter((_, k) => k !== s);
+    const elsewhere = new Set(others.flatMap(({orders}) => orders.map(({supplier}) => supplier)));
+    // A trip that another species pays for is free.
+    const left = Object.fromEntries(
+      Object.entries(tripCosts).map(([name, cost]) => [name, elsewhere.has(name) ? 0 : cost])
+    );
+    const paid =
+      others.reduce((sum, {cost}) => sum + cost, 0) + [...elsewhere].reduce((sum, name) => sum + tripCosts[name]!, 0);
+    const alone: OneNeed = {need, tripCosts: left, ...(budget !== undefined && {budget: Math.max(0, budget - paid)})};
+    return {
+      species,
+      need,
+      stock,
+      demand,
+      ...(window && {window}),
+      plan: planCurve(made, plan, s, {serviceGoal, finest, ...(budget !== undefined && {budget: budget - paid})}),
+      alone
+    };
+  });
+  return {...season, species, missing, input, planner: made, plan};
+}
+
+function speciesNeed(
+  {histories: now, book}: BookAsOf,
+  species: string,
+  endsOn: string,
+  lately: Record<string, number>
+): SpeciesNeed {
+  const pieces = now.pieces.filter((piece) => piece.species === species);
+  const demand = demandOverride(now, species, endsOn);
+  const missing = (why: string): SpeciesNeed => ({species, why, ...(demand && {demand})});
+  if (!pieces.some(({fate}) => fate === "finished"))
+    return missing(`no ${species} square has become a finished shaft yet, so nobody can say how many do`);
+  const withinDays = dayNumber(endsOn) - now.asOf;
+  const stock = supply(now, species, finishChance(now, pieces), {
+    inTime: finishChance(now, pieces, {withinDays}),
+    stageDoubts: stageDoubts(stageYields(now, pieces).stages),
+    lately
+  });
+  if (stock.offers.length === 0)
+    return missing(`no ${species} was bought in the last three years, so there is no price`);
+  if (!demand)
+    return missing(`fewer than six whole months or five shafts of ${species} orders, so demand cannot be said`);
+  const {shaftPrice, shortageCost, leftoverValue} = book.settings.money;
+  const lowest = (one: (typeof stock.offers)[number]) =>
+    Math.min(one.unitCost, ...(one.priceBreaks ?? []).map(({unitCost}) => unitCost)) / one.usableFraction;
+  const dearest = stock.offers.find((one) => leftoverValue >= lowest(one));
+  if (dearest)
+    return missing(
+      `a leftover shaft is set to be worth ${leftoverValue}, as much as or more than the ${shown(lowest(dearest), "money")} a usable one costs from ${dearest.supplier}: then every further square pays, which cannot be meant`
+    );
+  const year = dayText(now.asOf - 365);
+  const prices = now.orders
+    .filter((order) => order.species === species && order.orderedOn > year)
+    .flatMap(({priceEach}) => priceEach ?? []);
+  const window = demandByWindow(now, species);
+  // Only what a shaft in the window can serve counts.
+  const served = window?.servedFraction ?? 1;
+  const turnedAway = window ? window.open.below + window.open.above : 0;
+  const need: Need = {
+    finished: stock.rack,
+    pipeline: stock.pipeline,
+    demand: {
+      mean: demand.mean * served,
+      known: Math.max(0, demand.known - turnedAway),
+      ...(demand.size !== undefined && {size: demand.size})
+    },
+    offers: stock.offers,
+    money: {price: quantile(prices, 0.5) ?? shaftPrice, shortageCost, leftoverValue}
+  };
+  return {species, need, stock, demand, ...(window && {window})};
+}
