@@ -61,7 +61,7 @@ test.each([
   [
     "an own number with one end of its range",
     {demand: {ash: {shafts: 90, low: 70}}},
-    ["demand.ash.high", "nothing", "given together with low"]
+    ["demand.ash.low", "70", "given together with high"]
   ],
   [
     "a range and a standard deviation",
@@ -144,7 +144,7 @@ test.each([
   [{suppliers: {"Quillmoor Sawpit": {availible: 50}}}, "suppliers.Quillmoor Sawpit", "availible", "available"],
   [{suppliers: {constructor: {minimun: 5}}}, "suppliers.constructor", "minimun", "minimum"],
   [{demand: {mapel: {}}}, "demand", "mapel", "maple"],
-  [{demand: {ash: {growth: 5}}}, "demand.ash", "growth", "growthPct"],
+  [{demand: {ash: {growthPc: 5}}}, "demand.ash", "growthPc", "growthPct"],
   [{reading: {lotts: {decimal: "comma"}}}, "reading", "lotts", "lots"],
   [{reading: {lots: {decimals: "comma"}}}, "reading.lots", "decimals", "decimal"],
   [{reading: {all: {serialFrom: 1904}}}, "reading.all", "serialFrom", "serialsFrom"]
