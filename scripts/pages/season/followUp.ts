@@ -125,16 +125,16 @@ const squaresWords: Record<AdviceOutcome["squaresAgainst"], string> = {
   inside: "as advised",
   above: "more",
   below: "fewer",
-  open: "not yet final",
+  open: "so far",
   replaced: "then advised anew"
 };
 const orderedWords: Record<AdviceOutcome["orderedAgainst"], string> = {
   inside: "inside",
   above: "above",
   below: "below",
-  open: "not yet final"
+  open: "so far"
 };
-const usableWords: Record<AdviceOutcome["usableAgainst"], string> = {...orderedWords, open: "cannot tell yet"};
+const usableWords: Record<AdviceOutcome["usableAgainst"], string> = {...orderedWords, open: "not yet known"};
 
 type Columns = Parameters<Composer["table"]>[0]["columns"];
 
@@ -162,7 +162,7 @@ const squaresTable = (outcomes: readonly AdviceOutcome[]) =>
     columns: [
       {key: "squares", heading: "Advised", unit: "count", low: "squaresLow", high: "squaresHigh"},
       {key: "bought", heading: "Bought", unit: "count"},
-      {key: "squaresWords", heading: "Against the advice", unit: "text"},
+      {key: "squaresWords", heading: "Against it", unit: "text"},
       {key: "usablePct", heading: "Usable, expected", unit: "percent", low: "usableLowPct", high: "usableHighPct"},
       {key: "usable", heading: "Usable", unit: "count"},
       {key: "undecided", heading: "On their way", unit: "count"},
@@ -193,9 +193,8 @@ const shaftsTable = (outcomes: readonly AdviceOutcome[]) =>
       {key: "wanted", heading: "Orders expected", unit: "count", low: "wantedLow", high: "wantedHigh"},
       {key: "ordered", heading: "Ordered", unit: "count"},
       {key: "orderedWords", heading: "Range", unit: "text"},
-      {key: "short", heading: "Short, expected", unit: "count"},
-      {key: "owed", heading: "Owed", unit: "count"},
-      {key: "lost", heading: "Lost for want", unit: "count"},
+      {key: "shortSaid", heading: "Short, expected", unit: "count"},
+      {key: "short", heading: "Short", unit: "count"},
       {key: "leftOver", heading: "Left over, expected", unit: "count"},
       {key: "free", heading: "Free on the rack", unit: "count"}
     ],
@@ -205,13 +204,12 @@ const shaftsTable = (outcomes: readonly AdviceOutcome[]) =>
       wantedHigh: said.shaftsWantedHigh,
       ordered,
       orderedWords: orderedWords[orderedAgainst],
-      short: said.shaftsShort,
-      owed,
-      lost,
+      shortSaid: said.shaftsShort,
+      short: owed + lost,
       leftOver: said.shaftsLeftOver,
       free
     }),
-    note: "In brackets what was to hold in 95 of 100 cases. Owed and free as the book stood on that day; free are shafts inside the density window."
+    note: "In brackets what was to hold in 95 of 100 cases. Short and free as the book stood on that day: short are shafts owed, and those lost for want of one since the advice; free are shafts inside the density window."
   });
 
 const moneyTable = (outcomes: readonly AdviceOutcome[]) =>
