@@ -118,7 +118,12 @@ export function intervalTrials(truth: Truth, {histories, willFinish, toBeOrdered
     add("shafts ordered in the next year", forecast.low, forecast.high, toBeOrdered);
     add("growth of orders", forecast.growthLow, forecast.growthHigh, truth.demand.growth);
     const {season} = truth.demand;
-    add("busiest over quietest month of orders", forecast.season?.low, forecast.season?.high, (1 + season) / (1 - season));
+    add(
+      "busiest over quietest month of orders",
+      forecast.season?.low,
+      forecast.season?.high,
+      (1 + season) / (1 - season)
+    );
   }
   return trials;
 }
