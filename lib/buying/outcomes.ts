@@ -117,17 +117,17 @@ export function outcomes(need: Need, most: Split): Outcomes {
     pipeline.reduce(
       (sum, {n, common = 0, ...shape}) => {
         const {alpha, beta} = moved(shape, 1 + common * z);
-        return likely(convolve(sum, betaBinomialPmf(n, alpha, beta)));
+        return joined(sum, {from: 0, p: betaBinomialPmf(n, alpha, beta)});
       },
-      shifted([1], finished)
+      {from: finished, p: [1]} as Likely
     )
   );
-  const reach = Math.max(...stock.map(({length}) => length)) + most.reduce((a, b) => a + b, 0);
+  const reach = Math.max(...stock.map(endOf)) + most.reduce((a, b) => a + b, 0);
   const demand = planDemand(wanted, reach + 1);
   const shapes = levels.map(({z}) => offers.map((offer) => moved(offer, 1 + (offer.common ?? 0) * z)));
   const costOf = (split: Split) => split.reduce((sum, q, i) => sum + q * costEach(offers[i]!, q), 0);
 
-  const usable = new Map<string, number[]>();
+  const usable = new Map<string, Likely>();
   const pmf = (level: number, i: number, q: number) => {
     const key = `${level} ${i} ${q}`;
     const before = usable.get(key);
@@ -135,21 +135,32 @@ export function outcomes(need: Need, most: Split): Outcomes {
     const {windowShare = 1} = offers[i]!;
     const {alpha, beta} = ofLots({...offers[i]!, ...shapes[level]![i]!}, q);
     const count = betaBinomialPmf(q, alpha, beta);
-    const made = likely(windowShare < 1 ? thin(count, windowShare) : count);
+    const made = likely({from: 0, p: windowShare < 1 ? thin(count, windowShare) : count});
     usable.set(key, made);
     return made;
   };
-  const supplyOf = (split: Split) =>
-    levels.map((_, level) =>
-      split.reduce<number[]>((sum, q, i) => (q === 0 ? sum : convolve(sum, pmf(level, i, q))), stock[level]!)
-    );
+  // Purchases that begin alike share the sums of what they begin with.
+  const begun = levels.map(() => new Map<string, Likely>());
+  const likelySupply = (split: Split) =>
+    levels.map((_, level) => {
+      let sum = stock[level]!;
+      let key = "";
+      split.forEach((q, i) => {
+        key += ` ${q}`;
+        if (q === 0) return;
+        const before = begun[level]!.get(key);
+        sum = before ?? joined(sum, pmf(level, i, q));
+        if (!before) begun[level]!.set(key, sum);
+      });
+      return sum;
+    });
   const known = new Map<string, PlanOutcome & {cost: number}>();
   const exact = (split: Split) => {
     const key = split.join(" ");
     const before = known.get(key);
     if (before) return before;
     const cost = costOf(split);
-    const parts = supplyOf(split).map((supply) => planOutcome(supply, demand, money, cost));
+    const parts = likelySupply(split).map(({from, p}) => planOutcome(p, demand, money, cost, from));
     const over = (f: (part: PlanOutcome) => number) =>
       parts.reduce((sum, part, level) => sum + levels[level]!.weight * f(part), 0);
     const made = {
@@ -165,7 +176,7 @@ export function outcomes(need: Need, most: Split): Outcomes {
   };
 
   // E min(D, stock + u) for whole u, level by level; between them a straight line.
-  const beside = stock.map((supply) => servedBeside(supply, demand.served, reach - supply.length));
+  const beside = stock.map((supply) => servedBeside(supply, demand.served, reach - endOf(supply)));
   const besideAt = (level: number, u: number) => {
     const list = beside[level]!;
     if (u <= 0) return list[0]!;
@@ -173,7 +184,7 @@ export function outcomes(need: Need, most: Split): Outcomes {
     return below < 0 ? list[0]! : list[below]! + (u - below) * (list[below + 1]! - list[below]!);
   };
   const worth = money.price + money.shortageCost - money.leftoverValue;
-  const inStock = stock.map((supply) => supply.reduce((sum, p, s) => sum + p * s, 0));
+  const inStock = stock.map(({from, p}) => p.reduce((sum, each, k) => sum + each * (from + k), 0));
   const means = shapes.map((own) =>
     own.map(({alpha, beta}, i) => (alpha / (alpha + beta)) * (offers[i]!.windowShare ?? 1))
   );
@@ -206,12 +217,17 @@ export function outcomes(need: Need, most: Split): Outcomes {
     }
     return profit;
   };
-  const mostServedSlope = (usable: number) =>
-    levels.reduce((sum, {weight}, level) => {
-      const factor = offers.length === 0 ? 1 : relative(means[level]!, offers);
-      const at = usable * factor;
-      return sum + weight * factor * (besideAt(level, Math.floor(at) + 1) - besideAt(level, Math.floor(at)));
-    }, 0);
+  const factors = means.map((own) => relative(own, offers));
+  const mostServedSlope = (usable: number) => {
+    let slope = 0;
+    for (let level = 0; level < levels.length; level++) {
+      const factor = factors[level]!;
+      const at = Math.floor(usable * factor);
+      slope += levels[level]!.weight * factor * (besideAt(level, at + 1) - besideAt(level, at));
+    }
+    return slope;
+  };
+  const supplyOf = (split: Split) => likelySupply(split).map(({from, p}) => shifted(p, from));
   return {exact, roughProfit, costOf, supplyOf, levels, demand, mostServedSlope};
 }
 
@@ -253,21 +269,38 @@ function ofLots({alpha, beta, lotSize = Number.POSITIVE_INFINITY, doubt = 0}: Of
 }
 
 /** Σ P(s) · served[s + u] for u = 0 … reach. */
-function servedBeside(supply: readonly number[], served: readonly number[], reach: number): number[] {
+function servedBeside({from, p}: Likely, served: readonly number[], reach: number): number[] {
   const list: number[] = [];
   for (let u = 0; u <= reach; u++) {
     let sum = 0;
-    for (let s = 0; s < supply.length; s++) sum += supply[s]! * served[s + u]!;
+    for (let k = 0; k < p.length; k++) sum += p[k]! * served[from + k + u]!;
     list.push(sum);
   }
   return list;
 }
 
-/** The mass without a far upper end of less than 1e-14 together, which no sum feels. */
-function likely(pmf: number[]): number[] {
-  let [end, tail] = [pmf.length, 0];
-  while (end > 1 && tail + pmf[end - 1]! < 1e-14) tail += pmf[--end]!;
-  return pmf.slice(0, end);
+/** The counts that a number of shafts can well be: P(from + k) = p[k]. */
+interface Likely {
+  from: number;
+  p: readonly number[];
+}
+
+/** Without the far ends, each of less than 1e-14 together, which no sum feels. */
+function likely({from, p}: Likely): Likely {
+  let [start, end] = [0, p.length];
+  for (let tail = p[start]!; start < end - 1 && tail < 1e-14; tail += p[start]!) start++;
+  for (let tail = p[end - 1]!; end > start + 1 && tail < 1e-14; tail += p[end - 1]!) end--;
+  return {from: from + start, p: p.slice(start, end)};
+}
+
+/** The sum of two independent numbers. */
+function joined(a: Likely, b: Likely): Likely {
+  return likely({from: a.from + b.from, p: convolve(a.p, b.p)});
+}
+
+/** One more than the highest. */
+function endOf({from, p}: Likely): number {
+  return from + p.length;
 }
 
 function shifted(pmf: readonly number[], by: number): number[] {

@@ -55,27 +55,29 @@ export function demandCurve(pmf: readonly number[], mean: number): DemandCurve {
  * D demand, S supply, p price, v value of a leftover, s cost of a shortage.
  * Checked: tests/reference/purchasePlan.test.ts (R by full enumeration, and exact fractions)
  *
- * @param supply P(S = k) for k = 0, 1, …; the demand curve must reach as far
+ * @param supply P(S = from + k) for k = 0, 1, …; the demand curve must reach as far
  * @param cost money spent on this purchase
  */
 export function planOutcome(
   supply: readonly number[],
   demand: DemandCurve,
   money: PlanMoney,
-  cost: number
+  cost: number,
+  from = 0
 ): PlanOutcome {
   check(
-    supply.length <= demand.atMost.length,
+    from + supply.length <= demand.atMost.length,
     "planOutcome: supply",
     `no longer than the demand curve (${demand.atMost.length})`,
-    supply.length
+    from + supply.length
   );
   let [sold, available, service] = [0, 0, 0];
-  supply.forEach((p, s) => {
+  for (let k = 0; k < supply.length; k++) {
+    const [p, s] = [supply[k]!, from + k];
     sold += p * demand.served[s]!;
     available += p * s;
     service += p * demand.atMost[s]!;
-  });
+  }
   const expectedShort = demand.mean - sold;
   const expectedLeftover = available - sold;
   const profit =

@@ -120,28 +120,49 @@ export function planner(input: SeasonInput): Planner {
   ): Split {
     let all = [...from];
     const parts = needs.map((_, s) => value(s, partOf(all, s)));
-    let now = parts.reduce((a, b) => a + b, 0) - tripCostOf(visitsOf(all));
     let guess = profitOf(all, rough);
     const free = places.flatMap(({offer}, k) => (!open || open.has(offer.supplier) ? [k] : []));
+    // What is spent and how often each supplier is bought from, kept up to date, as most looks change one number.
+    const used = new Map<string, number>();
+    for (let k = 0; k < all.length; k++)
+      if (all[k]! > 0) used.set(places[k]!.offer.supplier, (used.get(places[k]!.offer.supplier) ?? 0) + 1);
+    let spent = costOf(all);
+    const roughParts = needs.map((_, s) => rough(s, partOf(all, s)));
     const look = (changes: readonly (readonly [number, number])[]): boolean => {
+      let [cost, tripCost, visits] = [0, 0, used.size];
+      const counts = new Map<string, number>();
+      for (const [k, q] of changes) {
+        const {offer} = places[k]!;
+        cost += q * costEach(offer, q) - all[k]! * costEach(offer, all[k]!);
+        const before = counts.get(offer.supplier) ?? used.get(offer.supplier) ?? 0;
+        const after = before + (q > 0 ? 1 : 0) - (all[k]! > 0 ? 1 : 0);
+        counts.set(offer.supplier, after);
+        const step = (after > 0 ? 1 : 0) - (before > 0 ? 1 : 0);
+        visits += step;
+        tripCost += step * (tripCosts[offer.supplier] ?? 0);
+      }
+      if (visits > trips || spent + cost + tripCost > budget + 1e-9) return false;
       const next = [...all];
       for (const [k, q] of changes) next[k] = q;
-      if (!isAllowed(next)) return false;
+      const [one, two] = [places[changes[0]![0]]!.need, places[changes.at(-1)![0]]!.need];
+      const touched = one === two ? [one] : [one, two];
+      const parted = touched.map((s) => partOf(next, s));
+      const was = (list: readonly number[]) => touched.reduce((sum, s) => sum + list[s]!, 0);
+      const freshRough = touched.map((s, j) => rough(s, parted[j]!));
+      const gainedRough = freshRough.reduce((a, b) => a + b, 0) - was(roughParts) - tripCost;
       // What the rough outcome finds clearly worse needs no exact one.
-      const rougher = value === rough ? guess : profitOf(next, rough);
-      if (rougher < guess - 1e-4 * Math.abs(guess) - 1e-9) return false;
-      const touched = [...new Set(changes.map(([k]) => places[k]!.need))];
-      const fresh = touched.map((s) => value(s, partOf(next, s)));
-      const total =
-        parts.reduce((sum, part, s) => (touched.includes(s) ? sum : sum + part), 0) +
-        fresh.reduce((a, b) => a + b, 0) -
-        tripCostOf(visitsOf(next));
-      if (total <= now + 1e-9) return false;
+      if (gainedRough < -1e-4 * Math.abs(guess) - 1e-9) return false;
+      const fresh = value === rough ? freshRough : touched.map((s, j) => value(s, parted[j]!));
+      if (fresh.reduce((a, b) => a + b, 0) - was(parts) - tripCost <= 1e-9) return false;
       all = next;
-      now = total;
-      guess = value === rough ? guess : rougher;
+      spent += cost + tripCost;
+      guess += gainedRough;
+      for (const [name, count] of counts)
+        if (count > 0) used.set(name, count);
+        else used.delete(name);
       touched.forEach((s, j) => {
         parts[s] = fresh[j]!;
+        roughParts[s] = freshRough[j]!;
       });
       return true;
     };
@@ -159,7 +180,7 @@ export function planner(input: SeasonInput): Planner {
       const price = costEach(places[k]!.offer, to);
       const same = places[j]!.need === places[k]!.need;
       const over = Number.isFinite(budget)
-        ? costOf(all) - all[k]! * costEach(places[k]!.offer, all[k]!) + to * price - budget
+        ? spent - all[k]! * costEach(places[k]!.offer, all[k]!) + to * price - budget
         : 0;
       const about = [
         (more * price) / paid,
@@ -271,34 +292,55 @@ export function planner(input: SeasonInput): Planner {
   /** What could be earned were each square to give its mean share for certain. */
   function bound(): number {
     const start = profitOf(none, exact);
-    const stepsOf = (open: ReadonlySet<string>) =>
-      needs.flatMap(({money}, s) => {
-        const worth = money.price + money.shortageCost - money.leftoverValue;
-        const own = places
-          .filter(({need, offer}) => need === s && open.has(offer.supplier))
-          .map(({offer, share, most}) => {
-            const lowest = Math.min(offer.unitCost, ...(offer.priceBreaks ?? []).map((step) => step.unitCost));
-            return {cost: lowest / share, usable: share * most};
-          })
-          .sort((a, b) => a.cost - b.cost);
-        let at = 0;
-        return own.flatMap(({cost, usable}) => {
-          const steps: {gain: number; cost: number}[] = [];
-          for (let left = usable; left > 1e-9; left -= 1) {
-            const size = Math.min(1, left);
-            const gain = (worth * models[s]!.mostServedSlope(at) + money.leftoverValue - cost) * size;
-            if (gain <= 0) break;
-            steps.push({gain, cost: cost * size});
-            at += size;
-          }
-          return steps;
-        });
-      });
+    interface Step {
+      gain: number;
+      cost: number;
+    }
+    const stepsOf = (s: number, open: ReadonlySet<string>): Step[] => {
+      const {money} = needs[s]!;
+      const worth = money.price + money.shortageCost - money.leftoverValue;
+      const own = places
+        .filter(({need, offer}) => need === s && open.has(offer.supplier))
+        .map(({offer, share, most}) => {
+          const lowest = Math.min(offer.unitCost, ...(offer.priceBreaks ?? []).map((step) => step.unitCost));
+          return {cost: lowest / share, usable: share * most};
+        })
+        .sort((a, b) => a.cost - b.cost);
+      const steps: Step[] = [];
+      let at = 0;
+      for (const {cost, usable} of own)
+        for (let left = usable; left > 1e-9; left -= 1) {
+          const size = Math.min(1, left);
+          const gain = (worth * models[s]!.mostServedSlope(at) + money.leftoverValue - cost) * size;
+          if (gain <= 0) break;
+          steps.push({gain, cost: cost * size});
+          at += size;
+        }
+      return steps;
+    };
+    // The steps of a need hang only on which of its own suppliers are open.
+    const kept = new Map<string, {steps: Step[]; gain: number; cost: number}>();
+    const keptSteps = (s: number, open: ReadonlySet<string>) => {
+      const key = `${s} ${needs[s]!.offers.map(({supplier}) => (open.has(supplier) ? 1 : 0)).join("")}`;
+      const before = kept.get(key);
+      if (before) return before;
+      const steps = stepsOf(s, open);
+      const made = {
+        steps,
+        gain: steps.reduce((sum, {gain}) => sum + gain, 0),
+        cost: steps.reduce((sum, {cost}) => sum + cost, 0)
+      };
+      kept.set(key, made);
+      return made;
+    };
     const most = (open: readonly string[]) => {
       let left = budget - tripCostOf(open);
       if (left < 0) return Number.NEGATIVE_INFINITY;
       let total = start - tripCostOf(open);
-      for (const step of stepsOf(new Set(open)).sort((a, b) => b.gain / b.cost - a.gain / a.cost)) {
+      const parts = needs.map((_, s) => keptSteps(s, new Set(open)));
+      if (parts.reduce((sum, {cost}) => sum + cost, 0) <= left)
+        return total + parts.reduce((sum, {gain}) => sum + gain, 0);
+      for (const step of parts.flatMap(({steps}) => steps).sort((a, b) => b.gain / b.cost - a.gain / a.cost)) {
         const part = Math.min(1, left / step.cost);
         total += step.gain * part;
         left -= step.cost * part;

@@ -13,11 +13,29 @@
  */
 export function convolve(a: readonly number[], b: readonly number[]): number[] {
   if (a.length === 0 || b.length === 0) return [];
-  const sums = new Array<number>(a.length + b.length - 1).fill(0);
-  for (let i = 0; i < a.length; i++) {
-    const p = a[i]!;
-    if (p === 0) continue;
-    for (let j = 0; j < b.length; j++) sums[i + j]! += p * b[j]!;
+  const [x, y, n] = [new Float64Array(a), new Float64Array(b), b.length];
+  const sums = new Float64Array(a.length + n - 1);
+  let i = 0;
+  // Four at a time: plans convolve some thousand times, and this takes a third of the time.
+  for (; i + 3 < a.length; i += 4) {
+    const p = x[i]!;
+    const q = x[i + 1]!;
+    const r = x[i + 2]!;
+    const t = x[i + 3]!;
+    let b1 = 0;
+    let b2 = 0;
+    let b3 = 0;
+    for (let j = 0; j < n; j++) {
+      const b0 = y[j]!;
+      sums[i + j]! += p * b0 + q * b1 + r * b2 + t * b3;
+      b3 = b2;
+      b2 = b1;
+      b1 = b0;
+    }
+    sums[i + n]! += q * b1 + r * b2 + t * b3;
+    sums[i + n + 1]! += r * b1 + t * b2;
+    sums[i + n + 2]! += t * b1;
   }
-  return sums;
+  for (; i < a.length; i++) for (let j = 0; j < n; j++) sums[i + j]! += x[i]! * y[j]!;
+  return Array.from(sums);
 }
