@@ -134,7 +134,7 @@ const orderedWords: Record<AdviceOutcome["orderedAgainst"], string> = {
   below: "below",
   open: "so far"
 };
-const usableWords: Record<AdviceOutcome["usableAgainst"], string> = {...orderedWords, open: "not yet known"};
+const usableWords: Record<AdviceOutcome["usableAgainst"], string> = {...orderedWords, open: "open"};
 
 type Columns = Parameters<Composer["table"]>[0]["columns"];
 
