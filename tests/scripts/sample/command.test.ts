@@ -7,10 +7,10 @@ import {expect, test} from "vitest";
 const run = (...words: string[]) =>
   spawnSync(process.execPath, ["--import", "tsx", "scripts/sample-book.ts", ...words], {encoding: "utf8"});
 
-test("sample-book --out DIR writes the book and what describes it: eleven files into an empty folder", () => {
+test("sample-book --out DIR writes the book and what describes it: twelve files into an empty folder", () => {
   const folder = mkdtempSync(join(tmpdir(), "book-"));
   expect(run("--out", folder).status).toBe(0);
-  expect(readdirSync(folder).length).toBe(11);
+  expect(readdirSync(folder).length).toBe(12);
 });
 
 test("sample-book --out DIR leaves a folder with other files alone and says so", () => {
