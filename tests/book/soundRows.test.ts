@@ -45,6 +45,23 @@ test("soundRows refuses an event written twice, cell for cell, and no other that
   expect(codes({events: [once, "2025-03-01,A1,weighed,,1600,12", once]})).toEqual(["refused row-twice events.csv C4"]);
 });
 
+test("soundRows takes one advice a species and day, of a known species and a past day, whose ranges rise", () => {
+  const sound = "2025-02-01,ash,2025-06-01,2026-05-31,50,40,60,12,5,20,50,30,70";
+  const advice = (...changes: [from: string, to: string][]) =>
+    codes({advice: [sound, changes.reduce((text, [from, to]) => text.replace(from, to), sound)]}, "2025-12-31");
+  const other: [string, string] = ["2025-02-01", "2025-03-01"];
+  expect(advice(other)).toEqual([]);
+  expect(advice(["ash", "maple"])).toEqual([]);
+  expect(advice()).toEqual(["refused row-twice advice.csv A3"]);
+  expect(advice(other, ["ash", "aash"])).toEqual(["refused species-unknown advice.csv B3"]);
+  expect(advice(["2025-02-01", "2026-02-01"])).toEqual(["refused date-future advice.csv A3"]);
+  expect(advice(other, ["2026-05-31", "2025-05-31"])).toEqual(["refused range-turned advice.csv C3"]);
+  expect(advice(other, [",40,60", ",60,40"])).toEqual(["refused range-turned advice.csv F3"]);
+  expect(advice(other, [",5,20", ",20,5"])).toEqual(["refused range-turned advice.csv I3"]);
+  expect(advice(other, [",30,70", ",70,30"])).toEqual(["refused range-turned advice.csv L3"]);
+  expect(advice(other, [",50,30,70", ",,,"])).toEqual([]);
+});
+
 test("soundRows refuses a length in another unit than the others", () => {
   expect(codes({squares: [a1, a2, "A3,A,1500,40,40,1690,12", "A4,A,150,40,40,168,12"]})).toContain(
     "refused unit-jump squares.csv C5"

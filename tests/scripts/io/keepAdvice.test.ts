@@ -6,7 +6,7 @@ import {emptyTable} from "../../../lib/book/emptyBook.ts";
 import type {Advice} from "../../../lib/book/records.ts";
 import {fileNames, recordName} from "../../../lib/book/records.ts";
 import {type AdviceGiven, adviceCsv, adviceRows, keepAdvice} from "../../../scripts/io/keepAdvice.ts";
-import {readBook} from "../../../scripts/io/readBook.ts";
+import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {workbookBytes} from "../../../scripts/io/writeWorkbook.ts";
 import {texts} from "../../book/smallBook.ts";
 import {filesOf, folderOf} from "../run.ts";
@@ -233,4 +233,15 @@ test("a file under a name of its own, or behind a link, is found", () => {
   symlinkSync(folder, linked, "junction");
   kept(linked);
   expect(adviceOf(folder)).toEqual(rows);
+});
+
+test("kept advice is no event of the workshop: the last day of the book stays what it was", () => {
+  const folder = folderOf(texts());
+  const lastOf = () => {
+    const {book, ...rest} = readBook(folder);
+    return bookAsOf({...rest, book: book!}).asOf;
+  };
+  const before = lastOf();
+  kept(folder, rowsOn("2025-09-09", ash));
+  expect([lastOf(), before]).toEqual(["2025-02-01", "2025-02-01"]);
 });
