@@ -15,6 +15,8 @@ export interface EndingTimes {
   endShare: number;
   /** Share that has ended so by a time, of those that will: from 0 to 1. */
   shareBy: (time: number) => number;
+  /** 95 % interval of that share, from how clusters differ; undefined with fewer than four. */
+  shareInterval: (time: number, options?: {level?: number}) => Interval | undefined;
   /** The time by which a share of them has ended: the smallest t with shareBy(t) ≥ p. */
   quantile: (p: number) => number;
   /** Where that time lies in 95 of 100 cases, from how clusters differ; undefined with fewer than four. */
@@ -103,15 +105,20 @@ export function endingTimes(clusters: readonly (readonly Spell[])[], cause: stri
     check(p >= 0 && p <= 1, "endingTimes: p", "between 0 and 1", p);
     return times[whole.findIndex((share) => share >= p - slack)]!;
   };
+  /** The share after a row of the times (−1: before the first), with its variance by leaving clusters out. */
+  const estimateAt = (row: number) => clusterJackknife(present.length, (own) => [row < 0 ? 0 : without(own)?.[row]])[0];
   return {
     ended,
     clusters: present.length,
     endShare: Math.min(1, incidence(seen.map(() => 1)).at(-1)!), // the sum can come to 1 + 2e-16
     shareBy: (time) => whole[firstAfter(times, time) - 1] ?? 0,
+    shareInterval: (time, {level = 0.95} = {}) => {
+      const estimate = estimateAt(firstAfter(times, time) - 1);
+      return estimate && clusterShareInterval(estimate, ended, {level});
+    },
     quantile,
     quantileInterval: (p, {level = 0.95} = {}) => {
-      const row = times.indexOf(quantile(p));
-      const [estimate] = clusterJackknife(present.length, (own) => [without(own)?.[row]]);
+      const estimate = estimateAt(times.indexOf(quantile(p)));
       if (!estimate) return undefined;
       const {low, high} = clusterShareInterval({...estimate, estimate: p}, ended, {level});
       return {low: quantile(low), high: quantile(high)};

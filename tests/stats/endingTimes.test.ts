@@ -20,6 +20,7 @@ test("endingTimes by hand: a discard and a piece still resting", () => {
   // At 10 one of 4 passes, F = 1/4, S = 3/4. At 15 one of 3 is thrown out, S = 1/2. One of 2 is last seen at 17, at 20 the last passes: F = 3/4.
   const times = endingTimes([[passed(10), thrown(15), resting(17), passed(20)]], "passed")!;
   expect(times.shareBy(10)).toBeCloseTo(1 / 3, 12);
+  expect(times.shareInterval(5)).toBeUndefined();
   expect(times.endShare).toBeCloseTo(3 / 4, 12);
   expect(times.quantile(1 / 3)).toBe(10);
   expect(times.quantile(0.34)).toBe(20);
@@ -50,7 +51,12 @@ test("endingTimes: the mean's interval of lots that are all seen through is Stud
   const half = 3.182446 * Math.sqrt(500 / 3 / 4);
   expect(low).toBeCloseTo(25 - half, 4);
   expect(high).toBeCloseTo(25 + half, 4);
-  expect(endingTimes([[passed(10)], [passed(20)], [passed(30)]], "passed")!.quantileInterval(0.5)).toBeUndefined();
+  const few = endingTimes([[passed(10)], [passed(20)], [passed(30)]], "passed")!;
+  expect([few.quantileInterval(0.5), few.meanInterval(), few.shareInterval(20)]).toEqual([
+    undefined,
+    undefined,
+    undefined
+  ]);
 });
 
 test("endingTimes: in simulated lots that are taken up together 95 % intervals hold the true median and mean", () => {
@@ -59,7 +65,7 @@ test("endingTimes: in simulated lots that are taken up together 95 % intervals h
   const random = randomStream(11);
   const draw = () => -15 * Math.log(1 - random());
   const [median, mean] = [60 + 1.678347 * 15, 90];
-  let [held, heldMean, n] = [0, 0, 0];
+  let [held, heldMean, heldShare, n] = [0, 0, 0, 0];
   for (let run = 0; run < 300; run++) {
     const lots = Array.from({length: 24}, () => {
       const lot = draw();
@@ -75,9 +81,12 @@ test("endingTimes: in simulated lots that are taken up together 95 % intervals h
     n++;
     if (days.low <= median && median <= days.high) held++;
     if (means.low <= mean && mean <= means.high) heldMean++;
+    const share = times.shareInterval(median)!;
+    if (share.low <= 0.5 && 0.5 <= share.high) heldShare++;
   }
   // 0.95 less four standard errors of 300 runs, 0.0126 each, is 0.90. The mean of 24 skew lots falls a little short.
   expect(held / n).toBeGreaterThan(0.9);
+  expect(heldShare / n).toBeGreaterThan(0.9);
   expect(heldMean / n).toBeGreaterThan(0.88);
 });
 
