@@ -63,7 +63,6 @@ export function planCurve(
     if (isMark) before = number;
     return isMark ? [k] : [];
   });
-  const curve = marks.map(rowAt).filter(({cost}) => cost <= budget + 1e-9);
   const edge = best.profit - 0.01 * Math.abs(best.profit);
   const isNear = (k: number) => rowAt(k).profit >= edge && rowAt(k).cost <= budget + 1e-9;
   const at = splits.findIndex((split) => numberOf(split) === best.squares);
@@ -75,8 +74,10 @@ export function planCurve(
   const enough = marks.find(reaches);
   const forService =
     enough === undefined ? undefined : firstTrue(reaches, Math.max(-1, ...marks.filter((k) => k < enough)), enough);
+  const named = [...marks, from, to, ...(forService === undefined ? [] : [forService])];
+  const curve = [...new Set(named)].sort((a, b) => a - b).map(rowAt);
   return {
-    curve,
+    curve: curve.filter(({cost}) => cost <= budget + 1e-9),
     best,
     band: {from: numberOf(splits[from]!), to: numberOf(splits[to]!)},
     serviceGoal,

@@ -32,7 +32,7 @@ export function profitCurve(
     alt: `Curve of expected profit. ${money(none.profit)} with ${count(none.squares)} squares, highest ${money(best.profit)} with ${count(best.squares)}, ${money(most.profit)} with ${count(most.squares)}. Within 1\u00a0% of the best from ${count(band.from)} to ${count(band.to)} squares.`,
     method: "how-plan",
     notebook: "04",
-    note: `Shaded: within 1\u00a0% of the best. ${forService === undefined ? `No number shown serves every order with a chance of ${goal}.` : `${count(forService)} squares (square mark) are the fewest tried that serve every order with a chance of ${goal}.`}`,
+    note: `Shaded: within 1\u00a0% of the best. ${forService === undefined ? `No number shown serves every order with a chance of ${goal}.` : `${count(forService)} squares (square mark) are the fewest that serve every order with a chance of ${goal}.`}`,
     table: {
       id: `profit-${slug(species)}-data`,
       caption: `What to expect of each number of ${species} squares`,

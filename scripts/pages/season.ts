@@ -4,7 +4,6 @@ import {offerShare} from "../../lib/buying/outcomes.ts";
 import {seasonPlan} from "../../lib/buying/seasonPlan.ts";
 import {planAgain, whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
 import {worthOfKnowing} from "../../lib/buying/worthOfKnowing.ts";
-import {demandMonths} from "../../lib/figures/demandMonths.ts";
 import {capital, slug} from "../../lib/figures/densityDots.ts";
 import {influences} from "../../lib/figures/influences.ts";
 import {profitCurve} from "../../lib/figures/profitCurve.ts";
@@ -14,11 +13,15 @@ import type {Method} from "../../lib/report/methods.ts";
 import type {Section} from "../../lib/report/page.ts";
 import {shown} from "../../lib/report/quantity.ts";
 import {sum} from "../../lib/stats/numbers.ts";
+import {finishChance} from "../../lib/yield/finishChance.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {planSeason, type Season, type SpeciesPlan} from "../season/planSeason.ts";
 import {type Beside, type Composer, compose, lead, plain, type Report} from "./compose.ts";
 import {howGood, howSure} from "./howSure.ts";
+import {demandMethods, demandParts, speciesDemand} from "./season/demand.ts";
+import {followUpParts} from "./season/followUp.ts";
+import {type WhenInput, whenMethod, whenParts} from "./season/when.ts";
 
 type Lead = ReturnType<typeof leadTimes>;
 
@@ -37,25 +40,38 @@ export function seasonReport(read: BookAsOf, beside: Beside): Report {
     });
     const {currency} = composer;
     const money = (value: number) => shown(value, "money", {currency});
+    // Figures are numbered as they are made: the sections first, in their order.
+    const when: Record<string, readonly string[]> = {};
+    const byWhen = (plan: Planned): Section => {
+      const {sentences, heading, body} = whenParts(whenInput(plan, season, read), composer);
+      when[plan.species] = sentences;
+      return {id: `when-${slug(plan.species)}`, heading, body};
+    };
+    const planned = [
+      ...purchaseSection(plans, season, composer),
+      ...plans.flatMap((plan) => [
+        howMany(plan, season, book.settings.scenarios, composer),
+        ofWhom(plan, season, composer),
+        wantedFor(plan, season, composer),
+        ordersOf(plan.species, season, read, composer),
+        byWhen(plan)
+      ]),
+      ...season.missing.flatMap(({species, why}) => [noNumber(species, why), ordersOf(species, season, read, composer)])
+    ];
+    const followUp = followUpParts(read, composer);
+    const sections = [...planned, followUp.section];
     return {
       title: `Squares to buy for the season from ${season.startsOn}`,
       subtitle: `${book.settings.name} · from ${dayText(now.asOf + 1)} to the season's last day, ${season.endsOn} · data to ${asOf}`,
       lead: [
         ...season.missing.map(({species, why}) => `${capital(species)}: no number can be given, as ${why}.`),
-        ...[0, 1, 2].flatMap((k) => plans.flatMap((plan) => points(plan, now.asOf)[k] ?? []))
+        ...[0, 1, 2].flatMap((k) =>
+          plans.flatMap((plan) => [...points(plan, now.asOf), ...when[plan.species]!][k] ?? [])
+        )
       ].slice(0, 6),
       summary: summary(plans, season, composer),
-      sections: [
-        ...purchaseSection(plans, season, composer),
-        ...plans.flatMap((plan) => [
-          howMany(plan, season, book.settings.scenarios, composer),
-          ofWhom(plan, season, composer),
-          wantedFor(plan, season, composer),
-          byWhen(plan, season, composer)
-        ]),
-        ...season.missing.map((one) => noNumber(one, composer))
-      ],
-      method,
+      sections,
+      method: [...method, ...followUp.method],
       limits: [
         "This is advice. It knows the book, not the yard: a change of supplier, a big order or a bad winter is not in it. Money is at stake; decide yourself.",
         "Demand is carried on with the growth and the season of the past, unless workshop.json says otherwise under demand; it does not know of customers who did not ask because nothing was on the rack, unless lost orders are written down.",
@@ -67,13 +83,14 @@ export function seasonReport(read: BookAsOf, beside: Beside): Report {
         "Orders from now to the season's last day are one sum for the number: customers who ask before new squares are finished are taken to wait, or to be lost as a shortage. The months are looked at under by when.",
         "Each lot has its own luck, independent of the others; the doubt about the yield of each stage is common to all timber, that all lots could turn out worse together for another reason is only shown by what the number hangs on.",
         "A supplier that has got worse lately, as the suppliers’ report says, is rated by what passes now; any other by all its years.",
+        ...followUp.limits,
         "Pieces outside the density window count as not usable, though some order may take them."
       ]
     };
   });
 }
 
-function points({species, plan, stock, need, demand, lead}: Planned, today: number): string[] {
+function points({species, plan, stock, need, demand}: Planned, today: number): string[] {
   const {best, band} = plan;
   const number =
     best.squares === 0
@@ -82,8 +99,7 @@ function points({species, plan, stock, need, demand, lead}: Planned, today: numb
   const wanted = need.demand.mean + (need.demand.known ?? 0);
   return [
     `${number}; ${band.from === band.to ? "no other number" : `any number from ${shown(band.from, "count")} to ${shown(band.to, "count")}`} is within 1\u00a0% of the best expected profit.`,
-    `${capital(species)}: over the ${shown((dayNumber(demand.to) - today) / 30.44, "count")} months to ${demand.to} about ${shown(wanted, "count")} shafts will be wanted; ${shown(stock.rack, "count")} on the rack fit and are free, and the ${shown(stock.pipelinePieces, "count")} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do.`,
-    ...lateness(species, lead, best.squares)
+    `${capital(species)}: over the ${shown((dayNumber(demand.to) - today) / 30.44, "count")} months to ${demand.to} about ${shown(wanted, "count")} shafts will be wanted; ${shown(stock.rack, "count")} on the rack fit and are free, and the ${shown(stock.pipelinePieces, "count")} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do.`
   ];
 }
 
@@ -99,24 +115,6 @@ function ofWhomWords(orders: SpeciesPlan["plan"]["best"]["orders"], stock: Speci
 /** "a, b and c". */
 function listed(parts: readonly string[]): string {
   return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
-}
-
-function lateness(species: string, lead: Lead, squares: number): string[] {
-  const sure = lead.at(-1);
-  if (!sure || squares === 0) return [];
-  const share = `${shown(100 * sure.shareFraction, "count")} of 100 shafts`;
-  if (sure.daysLeft >= 0)
-    return [
-      `${capital(species)}: have them in the store by ${sure.buyBy} (${sure.daysLeft} days from now), so that ${share} are finished when the season begins.`
-    ];
-  const half = lead[0]!;
-  const still =
-    half.daysLeft >= 0
-      ? `half of the shafts are finished when the season begins if they are bought by ${half.buyBy}`
-      : "less than half of the shafts will be finished when the season begins";
-  return [
-    `${capital(species)}: the day for ${share} to be finished when the season begins, ${sure.buyBy}, is past; ${still}.`
-  ];
 }
 
 function summary(plans: readonly Planned[], {missing}: Season, {currency}: Composer): Html {
@@ -177,7 +175,7 @@ function purchaseSection(plans: readonly Planned[], {plan, input}: Season, {tabl
   const gap = plan.profitAtMost - plan.profit;
   const splitting =
     plan.visits.length > 1
-      ? ` All from the best single supplier, ${one.visits[0] ?? "none"}, would be expected to earn ${money(plan.profit - one.profit)} less: lots fail independently, and no one sells all.`
+      ? ` All from the best single supplier, ${one.visits[0] ?? "none"}, would be expected to earn ${money(plan.profit - one.profit)} less: lots fail independently, and what one can sell is limited.`
       : "";
   const bound = [
     ...(input.budget === undefined
@@ -344,11 +342,7 @@ function isAll(order: {supplier: string; squares: number}, stock: SpeciesPlan["s
   return stock.offers.some(({supplier, available}) => supplier === order.supplier && order.squares === available);
 }
 
-function wantedFor(
-  {species, plan, stock, demand, need}: Planned,
-  {endsOn}: Season,
-  {figure, table}: Composer
-): Section {
+function wantedFor({species, plan, stock, demand, need}: Planned, {endsOn}: Season, {table}: Composer): Section {
   const wanted = need.demand.mean + (need.demand.known ?? 0);
   const there = stock.rack + stock.pipelineExpected;
   return {
@@ -356,7 +350,6 @@ function wantedFor(
     heading: `${capital(species)}: about ${shown(wanted, "count")} shafts wanted, ${shown(there, "count")} there or on their way`,
     body: [
       html`<p>${shown(stock.rack, "count")} on the rack fit and are free, and the ${shown(stock.pipelinePieces, "count")} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do: ${shown(Math.max(0, wanted - there), "count")} are left to cover until ${endsOn}.</p>\n`,
-      ...(demand.book ? [figure(demandMonths(demand.book))] : []),
       table({
         id: `sum-${slug(species)}`,
         caption: `The sum behind the number: ${species} shafts until ${endsOn}`,
@@ -400,55 +393,46 @@ function wantedFor(
   };
 }
 
-function byWhen({species, lead: times, pieces, finished}: Planned, {startsOn}: Season, {table}: Composer): Section {
-  const sure = times.at(-1)!;
-  const half = times[0]!;
+/** What “by when” needs of a species' plan: the trips that no other species pays for are its own. */
+function whenInput(
+  {species, need, stock, plan, alone}: Planned,
+  season: Season,
+  {histories, book}: BookAsOf
+): WhenInput {
+  const pieces = histories.pieces.filter((piece) => piece.species === species);
+  const {orders, squares, cost} = plan.best;
+  const trips = sum(orders.map(({supplier}) => alone.tripCosts?.[supplier] ?? 0));
   return {
-    id: `when-${slug(species)}`,
-    heading:
-      sure.daysLeft >= 0
-        ? `${capital(species)}: in the store by ${sure.buyBy} for the season’s start`
-        : half.daysLeft >= 0
-          ? `${capital(species)}: in the store by ${half.buyBy} for half of the shafts`
-          : `${capital(species)}: too late for most shafts at the season’s start`,
-    body: [
-      html`<p>Half of the shafts to come of a purchase are finished within ${shown(half.days, "days")}, ${shown(100 * sure.shareFraction, "count")} of 100 within ${shown(sure.days, "days")}.</p>\n`,
-      table({
-        id: `buy-by-${slug(species)}`,
-        caption: `By when ${species} must be in the store for the season from ${startsOn}`,
-        columns: [
-          {key: "shareFraction", heading: "Of the shafts to come", unit: "fraction"},
-          {key: "days", heading: "Are finished within", unit: "days"},
-          {key: "buyBy", heading: "Buy by", unit: "date"},
-          {key: "daysLeft", heading: "Days from now", unit: "count"}
-        ],
-        rows: plain(times),
-        note: `From ${shown(pieces, "count")} squares, ${shown(finished, "count")} of them finished. A minus: days past.`
-      }),
-      lead("how-buy-by")
-    ]
+    histories,
+    species,
+    season,
+    rack: stock.rack,
+    pipeline: need.pipeline,
+    offers: need.offers,
+    chanceWithin: (withinDays) => finishChance(histories, pieces, {withinDays}),
+    demand: need.demand,
+    orders,
+    squaresCost: cost - squares * book.settings.money.turningCostPerSquare + trips,
+    price: need.money.price,
+    serviceGoal: plan.serviceGoal
   };
 }
 
-function noNumber({species, why, demand}: Season["missing"][number], {figure}: Composer): Section {
+function noNumber(species: string, why: string): Section {
   return {
     id: `plan-${slug(species)}`,
     heading: `${capital(species)}: no number yet`,
-    body: [
-      html`<p>No number can be given, as ${why}.</p>\n`,
-      ...(demand?.book ? [figure(demandMonths(demand.book))] : [])
-    ]
+    body: [html`<p>No number can be given, as ${why}.</p>\n`]
   };
 }
 
+function ordersOf(species: string, {endsOn}: Season, {histories}: BookAsOf, composer: Composer): Section {
+  const {heading, parts} = demandParts(speciesDemand(histories, species, endsOn), composer);
+  return {id: `orders-${slug(species)}`, heading, body: parts};
+}
+
 const method: readonly Method[] = [
-  {
-    id: "how-demand",
-    heading: "Shafts wanted",
-    text: "Orders are counted by the month in which they came in, whole months only. Curves with and without growth, with no, one or two waves a year, are fitted to them; each counts by how well the months bear it out for the terms it needs. The orders to come are a negative binomial number about the curve: its variance holds the scatter of months, the doubt about the curve, and that both are known from few months. Open orders are added as they stand.",
-    formula: "ln μ(t) = b₀ + b₁·t + Σₖ (cₖ·cos 2πkt + sₖ·sin 2πkt), t in years, μ shafts a month",
-    guide: "demand"
-  },
+  ...demandMethods,
   {
     id: "how-supply",
     heading: "Shafts to be had",
@@ -470,14 +454,7 @@ const method: readonly Method[] = [
     text: "For one species, with the money and the trips that the others leave: one input at a time is taken a tenth lower and a tenth higher and the plan made again. What is missed is the profit of that plan less the profit of keeping to this one. A change that would make a leftover worth more than a usable square costs has no best number and is left out. What knowing would be worth is the profit with the best number for each case, on average over the cases, less that of the one best number.",
     guide: "plan"
   },
-  {
-    id: "how-buy-by",
-    heading: "Buy by",
-    text: "From the time squares have really taken from purchase to finished shaft; pieces still resting count for as long as they have been followed.",
-    formula:
-      "days(q) = smallest t with F(t) ≥ q · F(last), F(t) the share of squares finished within t days; buy by = season’s first day − days(q)",
-    guide: "buy-by"
-  },
+  ...whenMethod,
   howSure,
   howGood
 ];

@@ -1,5 +1,5 @@
 import {dayNumber, dayText} from "../../lib/book/day.ts";
-import {type DemandByWindow, demandByWindow} from "../../lib/buying/demandByWindow.ts";
+import {type DemandByWindow, demandByWindow, demandInWindow} from "../../lib/buying/demandByWindow.ts";
 import {demandOverride, type PlannedDemand} from "../../lib/buying/demandOverride.ts";
 import {nextSeason} from "../../lib/buying/leadTime.ts";
 import type {Need} from "../../lib/buying/outcomes.ts";
@@ -43,7 +43,7 @@ export interface Season {
   endsOn: string;
   species: SpeciesPlan[];
   /** Species for which no number can be given, and why. */
-  missing: {species: string; why: string; demand?: PlannedDemand}[];
+  missing: {species: string; why: string}[];
   input?: SeasonInput;
   planner?: Planner;
   plan?: SeasonPlan;
@@ -60,9 +60,7 @@ export function planSeason(read: BookAsOf): Season {
   const needs = Object.keys(book.settings.species)
     .filter((species) => now.lots.some((lot) => lot.species === species))
     .map((species) => speciesNeed(read, species, season.endsOn, lately));
-  const missing = needs.flatMap(({species, why, demand}) =>
-    why === undefined ? [] : [{species, why, ...(demand && {demand})}]
-  );
+  const missing = needs.flatMap(({species, why}) => (why === undefined ? [] : [{species, why}]));
   const known = needs.filter((one): one is Required<SpeciesNeed> => one.need !== undefined);
   if (known.length === 0) return {...season, species: [], missing};
   const {budget, trips, serviceGoal} = book.settings.buying;
@@ -106,8 +104,7 @@ function speciesNeed(
   lately: Record<string, number>
 ): SpeciesNeed {
   const pieces = now.pieces.filter((piece) => piece.species === species);
-  const demand = demandOverride(now, species, endsOn);
-  const missing = (why: string): SpeciesNeed => ({species, why, ...(demand && {demand})});
+  const missing = (why: string): SpeciesNeed => ({species, why});
   if (!pieces.some(({fate}) => fate === "finished"))
     return missing(`no ${species} square has become a finished shaft yet, so nobody can say how many do`);
   const withinDays = dayNumber(endsOn) - now.asOf;
@@ -118,6 +115,7 @@ function speciesNeed(
   });
   if (stock.offers.length === 0)
     return missing(`no ${species} was bought in the last three years, so there is no price`);
+  const demand = demandOverride(now, species, endsOn);
   if (!demand)
     return missing(`fewer than six whole months or five shafts of ${species} orders, so demand cannot be said`);
   const {shaftPrice, shortageCost, leftoverValue} = book.settings.money;
@@ -133,19 +131,18 @@ function speciesNeed(
     .filter((order) => order.species === species && order.orderedOn > year)
     .flatMap(({priceEach}) => priceEach ?? []);
   const window = demandByWindow(now, species);
-  // Only what a shaft in the window can serve counts.
-  const served = window?.servedFraction ?? 1;
-  const turnedAway = window ? window.open.below + window.open.above : 0;
   const need: Need = {
     finished: stock.rack,
     pipeline: stock.pipeline,
-    demand: {
-      mean: demand.mean * served,
-      known: Math.max(0, demand.known - turnedAway),
-      ...(demand.size !== undefined && {size: demand.size})
-    },
+    // Only what a shaft in the window can serve counts.
+    demand: window ? demandInWindow(demand, window) : ordersOf(demand),
     offers: stock.offers,
     money: {price: quantile(prices, 0.5) ?? shaftPrice, shortageCost, leftoverValue}
   };
   return {species, need, stock, demand, ...(window && {window})};
+}
+
+/** Without an order nothing is known of wishes: all of the owner's own number counts. */
+function ordersOf({mean, size, known}: PlannedDemand): Need["demand"] {
+  return {mean, known, ...(size !== undefined && {size})};
 }
