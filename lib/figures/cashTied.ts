@@ -14,8 +14,8 @@ export function cashTied(
   return {
     id: `cash-${slug(species)}`,
     title: paidBack
-      ? `Up to ${money(most.tied)} tied up, paid back by ${paidBack.endsOn}`
-      : `Up to ${money(most.tied)} tied up, not paid back`,
+      ? `Ties up ${money(most.tied)}, paid back by ${paidBack.endsOn}`
+      : `Ties up ${money(most.tied)}, not paid back`,
     subtitle: `Money in ${shown(squares, "count")} ${species} squares bought on ${boughtOn}, ${currency}, at each month's end until ${last.endsOn}; expected`,
     alt: `Curve of ${months.length} month ends, highest ${money(most.tied)} on ${most.endsOn}, last ${money(last.tied)} on ${last.endsOn}; ${paidBack ? `nothing is tied up from ${paidBack.endsOn} on` : "it is not paid back in these months"}.`,
     note: "Squares and the work done on them, less the price of shafts that could not be sold without them. Below 0: earned. Expected values; without interest and taxes.",

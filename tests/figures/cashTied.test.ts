@@ -42,6 +42,6 @@ test("cashTied says when a purchase is not paid back", () => {
   );
   const figure = cashTied(cash, about);
   expectSound(figure);
-  expect(figure.title).toMatch(/^Up to £.* tied up, not paid back$/);
+  expect(figure.title).toMatch(/^Ties up £.*, not paid back$/);
   expect(figure.alt).toContain("not paid back in these months");
 });
