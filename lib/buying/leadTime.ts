@@ -85,7 +85,7 @@ export function finishTimes({asOf}: Pick<Histories, "asOf">, pieces: readonly Pi
  *   days(q) = smallest t with F(t) ≥ q · F(∞)        buy by = the last day b with b + days(q) ≤ the season's first day
  *   days of the purchases of b's half year where winter and summer differ (`finishTimes`), else of all
  *
- * Checked: tests/buying/leadTime.test.ts; tests/recovery/stageTimes.test.ts
+ * Source: as `endingTimes`; the day to buy by common practice, no source. Checked: tests/buying/leadTime.test.ts; tests/recovery/stageTimes.test.ts
  *
  * @param options.shares of the shafts to come, fractions of 1
  * @param options.times those of the pieces, where they are known already
@@ -124,7 +124,7 @@ export function leadTimes(
  * How alike the shafts of one lot are in when they are finished: intraclass correlation of being finished within the median days from
  * purchase, of the lots of which nine tenths are decided. A lot's squares are taken up together, so its shafts come together. Fraction of 1.
  *
- * Checked: tests/buying/leadTime.test.ts; `withinCorrelation` against R
+ * Source: as `withinCorrelation`. Checked: tests/buying/leadTime.test.ts; `withinCorrelation` against R
  *
  * @returns 0 with fewer than two such lots: nothing is known
  */

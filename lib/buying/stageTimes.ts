@@ -6,7 +6,7 @@ import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {type EndingTimes, endingTimes} from "../stats/endingTimes.ts";
 import type {Spell} from "../stats/eventTable.ts";
 
-/** The half of the year: winter from October to March, when a store is heated or damp, summer from April to September. */
+/** The half of the year: winter from October to March, summer from April to September. Common practice, no source. */
 export type HalfYear = "winter" | "summer";
 
 /** How long pieces took at one stage, of those that passed on. Days. */
@@ -51,7 +51,7 @@ export function halfYearOf(day: number): HalfYear {
  *   G(t) = F(t)/F(∞), F the cumulative incidence of passing on the stage's own clock; see `endingTimes`
  *
  * Trap: pieces that will take longer than any yet followed are not in it.
- * Checked: tests/buying/stageTimes.test.ts; tests/recovery/stageTimes.test.ts, against the days the sample book was made with
+ * Source: as `endingTimes`. Checked: tests/buying/stageTimes.test.ts; tests/recovery/stageTimes.test.ts, against the days the sample book was made with
  *
  * @returns three rows a stage but the last: all year, winter, summer; without days where none has passed
  */
@@ -110,9 +110,9 @@ export function stageHalfYears(
 
 /**
  * The difference of mean days between winter and summer, from spells of the same lots, lot by lot. Mean days of winter less those of summer;
- * limits by Student's law, each lot left out in turn of both halves.
+ * limits by Student's law, each lot left out in turn of both halves, with the degrees of freedom of the half with fewer lots.
  *
- * Checked: tests/buying/stageTimes.test.ts
+ * Source: as `clusterJackknife`. Checked: tests/buying/stageTimes.test.ts
  *
  * @returns undefined with fewer than four lots in either half, or when nothing ended so in one of them
  */
@@ -164,7 +164,7 @@ export interface PassTime {
  *
  *   F_k(t) share of squares turned to stage k within t days of purchase, by Aalen–Johansen against every end before it
  *
- * Checked: tests/buying/stageTimes.test.ts
+ * Source: as `endingTimes`. Checked: tests/buying/stageTimes.test.ts
  *
  * @returns one row for each stage after the first, as far as any piece has come
  */

@@ -78,6 +78,7 @@ export interface StockAhead {
  *
  * The variance is that of the product of two independent shares: what becomes usable, and what of it is ready (mean g, correlation τ). At
  * the season's end g is 1 for lots in stock, and the shares are those of the plan.
+ * Source: sums of independent counts as `convolve`; the rest common practice, no source.
  * Range: month ends, not days between; all orders until then are taken as due. Known orders count from the first month on.
  * Checked: tests/buying/stockAhead.test.ts, by enumeration and by drawing, and against `purchasePlan` at the season's end
  *
@@ -178,6 +179,8 @@ function supplyBy(
  *
  *   mean p g    variance E[U²] E[R²] − (p g)²    E[U²] = v + p², E[R²] = g (1 − g) τ + g²
  *
+ * Source: Goodman (1960), J. Amer. Statist. Assoc. 55:708–713, for the variance of a product (from memory); that the two are independent, and
+ * their product a Beta, is taken.
  * Checked: tests/buying/stockAhead.test.ts
  *
  * @param timing τ, how alike the shafts of a lot are in being ready: 0 each on its own, 1 all at once
@@ -199,7 +202,7 @@ export function readyShape(usable: BetaShape, ready: number, timing: number): Be
  *
  *   readyWithin(d) = Σ chance within d days / Σ chance within the days to the season's end    over the pieces that fit
  *
- * Checked: tests/buying/stockAhead.test.ts
+ * Source: common practice, no source. Checked: tests/buying/stockAhead.test.ts
  *
  * @param pipeline lots of the result of `supply`, made with the chance within `daysToEnd`
  * @param chanceWithin the chance of a piece to become a finished shaft within so many days
@@ -240,7 +243,7 @@ export function lotsAhead(
  *   mean(t) = M · m(t)/m(T)    size(t) = R · r(t)/r(T)    M, R of the plan; m, r of the curve; T the season's end
  *
  * Where one of the sizes is not known (Poisson), R.
- * Checked: tests/buying/stockAhead.test.ts
+ * Source: common practice, no source. Checked: tests/buying/stockAhead.test.ts
  *
  * @param planned the plan's demand until `until`
  * @param curve the book's forecast until a day: `demandForecast`

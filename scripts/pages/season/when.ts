@@ -150,11 +150,13 @@ export function whenParts(input: WhenInput, composer: Composer): {sentences: str
 }
 
 function heading(species: string, {leads, inTimeFraction}: When): string {
-  const sure = leads.find(({shareFraction}) => shareFraction === 0.9);
-  if (!sure || inTimeFraction === undefined) return `${capital(species)}: no day can be said, as none was finished yet`;
-  return sure.daysLeft >= 0
-    ? `${capital(species)}: in the store by ${sure.buyBy} for the season’s start`
-    : `${capital(species)}: too late for 9 of 10, bought today ${shown(inTimeFraction, "fraction")} are ready at the season’s start`;
+  const [half, sure] = [leads[0], leads.find(({shareFraction}) => shareFraction === 0.9)];
+  if (!half || !sure || inTimeFraction === undefined)
+    return `${capital(species)}: no day can be said, as none was finished yet`;
+  if (sure.daysLeft >= 0) return `${capital(species)}: in the store by ${sure.buyBy} for the season’s start`;
+  return half.daysLeft >= 0
+    ? `${capital(species)}: in the store by ${half.buyBy} for half of the shafts`
+    : `${capital(species)}: too late for most shafts at the season’s start, bought today ${shown(inTimeFraction, "fraction")}`;
 }
 
 /** By when to buy for the season's start and for the service goal; a day that is past is said so, with what can still be reached. */
