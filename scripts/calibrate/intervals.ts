@@ -1,11 +1,18 @@
+import gammaCdf from "@stdlib/stats-base-dists-gamma-cdf";
 import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
 import {dayText} from "../../lib/book/day.ts";
+import type {Histories} from "../../lib/book/histories.ts";
 import {demandForecast} from "../../lib/buying/demandForecast.ts";
+import {finishTimes} from "../../lib/buying/leadTime.ts";
+import {stageTimes} from "../../lib/buying/stageTimes.ts";
 import {supply} from "../../lib/buying/supply.ts";
 import {type DiscardRate, discardRates} from "../../lib/defects/discardRates.ts";
 import {supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
 import {compareSpread} from "../../lib/density/compareSpread.ts";
 import {densityBySupplier} from "../../lib/density/densityBySupplier.ts";
+import {convolve} from "../../lib/stats/convolve.ts";
+import {countQuantile} from "../../lib/stats/countQuantile.ts";
+import type {Interval} from "../../lib/stats/interval.ts";
 import {sum} from "../../lib/stats/numbers.ts";
 import {finishChance} from "../../lib/yield/finishChance.ts";
 import {lotTable} from "../../lib/yield/lotTable.ts";
@@ -113,6 +120,7 @@ export function intervalTrials(truth: Truth, {histories, willFinish, toBeOrdered
       const ratio = spread(supplierOf(truth, tighter)) / spread(supplierOf(truth, wider));
       add("ratio of two spreads", ratioLow, ratioHigh, ratio);
     }
+  trials.push(...dayTrials(truth, histories));
   const forecast = demandForecast(histories, "ash", dayText(asOf + 365));
   if (forecast) {
     add("shafts ordered in the next year", forecast.low, forecast.high, toBeOrdered);
@@ -126,6 +134,45 @@ export function intervalTrials(truth: Truth, {histories, willFinish, toBeOrdered
     );
   }
   return trials;
+}
+
+/** The intervals of days at a stage and from purchase to shaft, each beside its truth. */
+export function dayTrials(truth: Truth, histories: Histories): Trial[] {
+  const trials: Trial[] = [];
+  const add = (of: string, interval: Interval | undefined, value: number) => {
+    if (interval) trials.push({of, ...interval, truth: value});
+  };
+  const ofStages = truth.stages.map(({days}) => stageDays(days));
+  const mean = (pmf: readonly number[]) => sum(pmf.map((p, days) => p * days));
+  stageTimes(histories, histories.pieces)
+    .filter(({entered}) => entered === "all year")
+    .forEach(({medianLow, medianHigh, meanLow, meanHigh}, k) => {
+      const pmf = ofStages[k]!;
+      add("days at a stage, median", between(medianLow, medianHigh), countQuantile(pmf, 0.5)!);
+      add("days at a stage, mean", between(meanLow, meanHigh), mean(pmf));
+    });
+  const toShaft = ofStages.reduce(convolve);
+  const {all} = finishTimes(histories, histories.pieces);
+  for (const share of [0.5, 0.9])
+    add(
+      `days until ${share * 100} of 100 shafts are finished`,
+      all?.quantileInterval(share),
+      countQuantile(toShaft, share)!
+    );
+  const day = Math.round(mean(toShaft));
+  add("share of shafts finished by a day", all?.shareInterval(day), sum(toShaft.slice(0, day + 1)));
+  return trials;
+}
+
+const between = (low?: number, high?: number): Interval | undefined =>
+  low === undefined || high === undefined ? undefined : {low, high};
+
+/** P(0, 1, 2, … days at a stage) of the workshop drawn: gamma of shape 16, rounded, at least 1. */
+function stageDays(mean: number): number[] {
+  const below = (days: number) => (days <= 0 ? 0 : gammaCdf(days, 16, 16 / mean));
+  return Array.from({length: Math.ceil(mean * 3)}, (_, k) =>
+    k === 0 ? 0 : below(k + 0.5) - (k === 1 ? 0 : below(k - 0.5))
+  );
 }
 
 export function supplierOf({suppliers}: Truth, name: string): SupplierTruth {
