@@ -23,7 +23,18 @@ function settingLines({properties}: SettingSchema, value: unknown, indent: strin
       const [first, ...rest] = settingLines(part, defaults[key], inside);
       return [...remarkLines(part, `${inside}// `), `${inside}${JSON.stringify(key)}: ${first}`, ...rest];
     });
-    return ["{", ...joined(lines, indent === "" ? [""] : []), `${indent}}`];
+    // What has no default is told in a remark, as there is nothing to write.
+    const without = Object.entries(properties).filter(([key, part]) => defaults[key] === undefined && part.description);
+    const may =
+      indent === "" || without.length === 0
+        ? []
+        : [
+            `${inside}// It may also have:`,
+            ...without.flatMap(([key, part]) =>
+              wrapped(`${key}: ${saidOf(part)}`, `${inside}//   `, `${inside}//     `)
+            )
+          ];
+    return ["{", ...may, ...joined(lines, indent === "" ? [""] : []), `${indent}}`];
   }
   if (typeof value !== "object" || value === null) return [JSON.stringify(value)];
   const isList = Array.isArray(value);
@@ -52,7 +63,8 @@ function oneLine(value: unknown): string {
 function remarkLines(setting: SettingSchema, prefix: string): string[] {
   const {items, additionalProperties, propertyNames} = setting;
   const entry = items ?? (additionalProperties || undefined);
-  const said = saidOf({...setting, properties: {}});
+  const {items: _, ...itself} = setting;
+  const said = saidOf({...itself, properties: {}});
   if (!entry?.properties) return said === "" ? [] : wrapped(said, prefix, prefix);
   const each = items ? "Each has" : propertyNames?.enum ? `For ${listed(propertyNames.enum)}` : "By its name, each has";
   const parts = Object.entries(entry.properties).flatMap(([key, part]) => {
@@ -65,12 +77,14 @@ function remarkLines(setting: SettingSchema, prefix: string): string[] {
 }
 
 /** What a setting is, which words it takes, and what it has within. */
-function saidOf({description, enum: words, properties = {}}: SettingSchema): string {
-  const parts = Object.entries(properties).map(([key, {description: part}]) => (part ? `${key} (${part})` : key));
+function saidOf({description, enum: words, properties = {}, items}: SettingSchema): string {
+  const parts = Object.entries(items?.properties ?? properties).map(([key, {description: part}]) =>
+    part ? `${key} (${part})` : key
+  );
   return [
     description,
     words && `one of ${words.map((word) => JSON.stringify(word)).join(", ")}`,
-    parts.length > 0 && `with ${parts.join(" and ")}`
+    parts.length > 0 && `${items ? "each " : ""}with ${parts.join(" and ")}`
   ]
     .filter(Boolean)
     .join("; ");

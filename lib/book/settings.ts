@@ -268,17 +268,17 @@ export const Settings = z.strictObject({
     .array(
       z.strictObject({
         name: name.describe("As it stands in the report"),
-        demandPct: z.number().min(-90).max(400).default(0).describe("Orders more (or, below 0, fewer), %"),
-        usablePct: z.number().min(-90).max(100).default(0).describe("Usable shares higher (or lower), %"),
-        squareCostPct: z.number().min(-90).max(400).default(0).describe("Squares dearer (or cheaper), %"),
-        shaftPricePct: z.number().min(-90).max(400).default(0).describe("Shafts sold dearer (or cheaper), %")
+        demandPct: z.number().min(-90).max(400).optional().describe("Orders more (or, below 0, fewer), %"),
+        usablePct: z.number().min(-90).max(100).optional().describe("Usable shares higher (or lower), %"),
+        squareCostPct: z.number().min(-90).max(400).optional().describe("Squares dearer (or cheaper), %"),
+        shaftPricePct: z.number().min(-90).max(400).optional().describe("Shafts sold dearer (or cheaper), %")
       })
     )
-    .max(6, {error: "at most six"})
+    .refine((some) => some.length <= 6, {error: "at most six"})
     .default([
-      {name: "orders fall", demandPct: -25, usablePct: 0, squareCostPct: 0, shaftPricePct: 0},
-      {name: "orders rise", demandPct: 25, usablePct: 0, squareCostPct: 0, shaftPricePct: 0},
-      {name: "poor and dear timber", demandPct: 0, usablePct: -15, squareCostPct: 20, shaftPricePct: 0}
+      {name: "orders fall", demandPct: -25},
+      {name: "orders rise", demandPct: 25},
+      {name: "poor and dear timber", usablePct: -15, squareCostPct: 20}
     ])
     .describe("Futures of your own, for which the season's report makes its plan again"),
   reading: z

@@ -232,7 +232,7 @@ function howMany(
         ? ` For a chance of ${shown(serviceGoal, "fraction")} it takes ${shown(forService, "count")} squares: more than profit alone asks for, as the last of them are seldom sold.`
         : "";
   const worth = worthOfKnowing(alone);
-  const again = scenarios.flatMap(({name, demandPct, usablePct, squareCostPct, shaftPricePct}) => {
+  const again = scenarios.flatMap(({name, demandPct = 0, usablePct = 0, squareCostPct = 0, shaftPricePct = 0}) => {
     const row = planAgain(alone, best, {
       demand: 1 + demandPct / 100,
       usable: 1 + usablePct / 100,
