@@ -347,9 +347,9 @@ function wantedFor({species, plan, stock, demand, need}: Planned, {endsOn}: Seas
   const there = stock.rack + stock.pipelineExpected;
   return {
     id: `wanted-${slug(species)}`,
-    heading: `${capital(species)}: about ${shown(wanted, "count")} shafts wanted, ${shown(there, "count")} there or on their way`,
+    heading: `${capital(species)}: ${shown(there, "count")} shafts there or on their way, ${shown(Math.max(0, wanted - there), "count")} left to cover`,
     body: [
-      html`<p>${shown(stock.rack, "count")} on the rack fit and are free, and the ${shown(stock.pipelinePieces, "count")} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do: ${shown(Math.max(0, wanted - there), "count")} are left to cover until ${endsOn}.</p>\n`,
+      html`<p>${shown(stock.rack, "count")} on the rack fit and are free, and the ${shown(stock.pipelinePieces, "count")} pieces on their way should give ${shown(stock.pipelineExpected, "count")} that do; about ${shown(wanted, "count")} are wanted until ${endsOn}.</p>\n`,
       table({
         id: `sum-${slug(species)}`,
         caption: `The sum behind the number: ${species} shafts until ${endsOn}`,
