@@ -1,5 +1,4 @@
 import {dayNumber, dayText} from "../../lib/book/day.ts";
-import {leadTimes} from "../../lib/buying/leadTime.ts";
 import {offerShare} from "../../lib/buying/outcomes.ts";
 import {seasonPlan} from "../../lib/buying/seasonPlan.ts";
 import {planAgain, whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
@@ -21,12 +20,10 @@ import {type Beside, type Composer, compose, lead, plain, type Report} from "./c
 import {howGood, howSure} from "./howSure.ts";
 import {demandMethods, demandParts, speciesDemand} from "./season/demand.ts";
 import {followUpParts} from "./season/followUp.ts";
-import {type WhenInput, whenMethod, whenParts} from "./season/when.ts";
+import {type WhenInput, type WhenParts, whenMethod, whenParts} from "./season/when.ts";
 
-type Lead = ReturnType<typeof leadTimes>;
-
-/** A species' plan with its lead times, and how many squares they are known from. */
-type Planned = SpeciesPlan & {lead: Lead; pieces: number; finished: number};
+/** A species' plan, and how many of its squares are known. */
+type Planned = SpeciesPlan & {pieces: number; finished: number};
 
 /** The season's buying report: how many squares of each species, of whom, by when, and what the answer hangs on. */
 export function seasonReport(read: BookAsOf, beside: Beside): Report {
@@ -36,15 +33,16 @@ export function seasonReport(read: BookAsOf, beside: Beside): Report {
     const plans = season.species.map((one): Planned => {
       const pieces = now.pieces.filter((piece) => piece.species === one.species);
       const finished = pieces.filter(({fate}) => fate === "finished").length;
-      return {...one, lead: leadTimes(now, pieces, season.startsOn), pieces: pieces.length, finished};
+      return {...one, pieces: pieces.length, finished};
     });
     const {currency} = composer;
     const money = (value: number) => shown(value, "money", {currency});
     // Figures are numbered as they are made: the sections first, in their order.
-    const when: Record<string, readonly string[]> = {};
+    const when: Record<string, WhenParts> = {};
     const byWhen = (plan: Planned): Section => {
-      const {sentences, heading, body} = whenParts(whenInput(plan, season, read), composer);
-      when[plan.species] = sentences;
+      const parts = whenParts(whenInput(plan, season, read), composer);
+      const {heading, body} = parts;
+      when[plan.species] = parts;
       return {id: `when-${slug(plan.species)}`, heading, body};
     };
     const planned = [
@@ -65,11 +63,15 @@ export function seasonReport(read: BookAsOf, beside: Beside): Report {
       subtitle: `${book.settings.name} · from ${dayText(now.asOf + 1)} to the season's last day, ${season.endsOn} · data to ${asOf}`,
       lead: [
         ...season.missing.map(({species, why}) => `${capital(species)}: no number can be given, as ${why}.`),
-        ...[0, 1, 2].flatMap((k) =>
-          plans.flatMap((plan) => [...points(plan, now.asOf), ...when[plan.species]!][k] ?? [])
-        )
+        ...[0, 1, 2, 3].flatMap((k) =>
+          plans.flatMap((plan) => {
+            const [number, wanted] = points(plan, now.asOf);
+            return [number, ...when[plan.species]!.sentences, wanted][k] ?? [];
+          })
+        ),
+        ...(followUp.point ? [followUp.point] : [])
       ].slice(0, 6),
-      summary: summary(plans, season, composer),
+      summary: summary(plans, when, season, composer),
       sections,
       method: [...method, ...followUp.method],
       limits: [
@@ -117,11 +119,16 @@ function listed(parts: readonly string[]): string {
   return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 }
 
-function summary(plans: readonly Planned[], {missing}: Season, {currency}: Composer): Html {
+function summary(
+  plans: readonly Planned[],
+  when: Readonly<Record<string, WhenParts>>,
+  {missing}: Season,
+  {currency}: Composer
+): Html {
   return keyFigures(
     [
-      ...plans.flatMap(({species, plan, stock, demand, lead, pieces, finished}): KeyFigure[] => {
-        const sure = lead.at(-1);
+      ...plans.flatMap(({species, plan, stock, demand, pieces, finished}): KeyFigure[] => {
+        const {by} = when[species]!;
         return [
           {
             label: `${capital(species)} squares to buy`,
@@ -135,13 +142,10 @@ function summary(plans: readonly Planned[], {missing}: Season, {currency}: Compo
           },
           {
             label: `${capital(species)} in the store by`,
-            value: sure?.buyBy ?? "–",
+            value: by?.day ?? "–",
             unit: "date" as const,
             n: `from ${shown(pieces, "count")} squares, ${shown(finished, "count")} finished`,
-            note:
-              (sure?.daysLeft ?? 0) < 0
-                ? `past by ${-sure!.daysLeft} days: buy now; more shafts come after the season has begun`
-                : `for ${shown(100 * (sure?.shareFraction ?? 0), "count")} of 100 shafts at the season's start`
+            note: by ? `${by.isPast ? "past: buy now; " : ""}${by.note}` : "nothing is to be bought"
           }
         ];
       }),
@@ -173,9 +177,10 @@ function purchaseSection(plans: readonly Planned[], {plan, input}: Season, {tabl
   const one = seasonPlan({...input, trips: 1});
   const pay = sum(rows.map((row) => row.pay)) + plan.tripCost;
   const gap = plan.profitAtMost - plan.profit;
+  const fromOne = sum(one.purchases.map(({squares}) => squares));
   const splitting =
     plan.visits.length > 1
-      ? ` All from the best single supplier, ${one.visits[0] ?? "none"}, would be expected to earn ${money(plan.profit - one.profit)} less: lots fail independently, and what one can sell is limited.`
+      ? ` From one supplier alone, at best ${shown(fromOne, "count")} from ${one.visits[0] ?? "none"}, ${money(plan.profit - one.profit)} less would be expected: what one can sell is limited, and lots fail independently.`
       : "";
   const bound = [
     ...(input.budget === undefined
@@ -191,7 +196,7 @@ function purchaseSection(plans: readonly Planned[], {plan, input}: Season, {tabl
           ? "The purchase: none"
           : `The purchase: ${shown(sum(rows.map(({squares}) => squares)), "count")} squares, ${counted(plan.visits.length, "trip")}, ${money(pay)} to pay`,
       body: [
-        html`<p>${bound.join(" ")}${bound.length > 0 && " "}With the work on the squares it comes to ${money(plan.cost)}.${splitting} ${plan.isProven ? "Every purchase within the limits was tried: none is better." : `No purchase within the limits can be expected to earn more than ${money(gap)} (${shown(gap / Math.abs(plan.profit), "fraction")}) above this one.`}</p>\n`,
+        html`<p>${bound.join(" ")}${bound.length > 0 && " "}Squares and the work on them come to ${money(plan.cost - plan.tripCost)}, the trips to ${money(plan.tripCost)}.${splitting} ${plan.isProven ? "Every purchase within the limits was tried: none is better." : `No purchase within the limits can be expected to earn more than ${money(gap)} (${shown(gap / Math.abs(plan.profit), "fraction")}) above this one.`}</p>\n`,
         table({
           id: "purchase-table",
           caption: "What to bring home",
@@ -205,7 +210,7 @@ function purchaseSection(plans: readonly Planned[], {plan, input}: Season, {tabl
           rows: [...rows, ...trips.map(({supplier, pay}) => ({supplier, species: "the trip", pay}))].sort((a, b) =>
             a.supplier < b.supplier ? -1 : a.supplier > b.supplier ? 1 : 0
           ),
-          note: "Prices are the mean of the last three lots, trips that of the last three (tripCost in workshop.json, if given). The work on the squares is paid later and not in it."
+          note: "Prices are the mean of the last three lots, trips that of the last three (tripCost in workshop.json, if given). A trip counts once for all that is brought home: where so much takes several drives, put what they cost together into tripCost. The work on the squares is paid later and not in it."
         }),
         lead("how-plan")
       ]
@@ -232,15 +237,27 @@ function howMany(
         ? ` For a chance of ${shown(serviceGoal, "fraction")} it takes ${shown(forService, "count")} squares: more than profit alone asks for, as the last of them are seldom sold.`
         : "";
   const worth = worthOfKnowing(alone);
-  const again = scenarios.flatMap(({name, demandPct = 0, usablePct = 0, squareCostPct = 0, shaftPricePct = 0}) => {
-    const row = planAgain(alone, best, {
-      demand: 1 + demandPct / 100,
-      usable: 1 + usablePct / 100,
-      squareCost: 1 + squareCostPct / 100,
-      shaftPrice: 1 + shaftPricePct / 100
-    });
-    return row ? [{name, ...row}] : [];
-  });
+  const again = scenarios.flatMap(
+    ({name: called, demandPct = 0, usablePct = 0, squareCostPct = 0, shaftPricePct = 0}) => {
+      const row = planAgain(alone, best, {
+        demand: 1 + demandPct / 100,
+        usable: 1 + usablePct / 100,
+        squareCost: 1 + squareCostPct / 100,
+        shaftPrice: 1 + shaftPricePct / 100
+      });
+      const changes = [
+        ["demand", demandPct],
+        ["usable share", usablePct],
+        ["squares’ cost", squareCostPct],
+        ["shafts’ price", shaftPricePct]
+      ] as const;
+      const said = changes
+        .filter(([, pct]) => pct !== 0)
+        .map(([what, pct]) => `${what} ${pct > 0 ? "+" : "−"}${Math.abs(pct)}\u00a0%`);
+      const name = said.length === 0 ? called : `${called}: ${said.join(", ")}`;
+      return row ? [{name, ...row}] : [];
+    }
+  );
   return {
     id: `plan-${slug(species)}`,
     heading:

@@ -3,7 +3,6 @@ import type {Histories} from "../../lib/book/histories.ts";
 import type {Settings} from "../../lib/book/settings.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {usualDensityAt12} from "../../lib/book/squareDensity.ts";
-import {discardRates} from "../../lib/defects/discardRates.ts";
 import {type SupplierDiscards, supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
 import {compareSpread, type SpreadComparison} from "../../lib/density/compareSpread.ts";
 import {densityBySupplier, type SupplierDensity} from "../../lib/density/densityBySupplier.ts";

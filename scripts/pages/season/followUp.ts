@@ -30,7 +30,8 @@ export function followUpParts({book, asOf}: BookAsOf, {figure, table}: Composer)
   return {
     section: {
       id: "follow-up",
-      heading: finding === undefined ? heading : `${heading}: ${finding}`,
+      heading:
+        finding === undefined ? heading : `${heading}: ${finding}${share ? `, usable shares ${times(share)}` : ""}`,
       body: [
         trust(demand, share),
         ...latest(outcomes).map((one) => html`<p>${saidOf(one)}</p>\n`),

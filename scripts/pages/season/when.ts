@@ -133,12 +133,23 @@ export function whenNumbers(input: WhenInput): When {
   };
 }
 
-/** “By when” of one species: one or two sentences for the main points, a heading that tells the finding, and the section's parts. */
-export function whenParts(input: WhenInput, composer: Composer): {sentences: string[]; heading: string; body: Html[]} {
+export interface WhenParts {
+  /** One or two sentences for the main points. */
+  sentences: string[];
+  /** The last day to buy that decides, and what it is for; undefined where nothing is bought or none can be said. */
+  by?: {day: string; isPast: boolean; note: string};
+  heading: string;
+  body: Html[];
+}
+
+/** “By when” of one species: sentences, the deciding day, a heading that tells the finding, and the section's parts. */
+export function whenParts(input: WhenInput, composer: Composer): WhenParts {
   const when = whenNumbers(input);
+  const by = lastDay(input, when);
   const {species} = input;
   return {
     sentences: [...lateness(input, when), dryness(species, when)],
+    ...(by && {by}),
     heading: heading(species, when),
     body: [
       ...buyBy(input, when, composer),
@@ -156,7 +167,7 @@ function heading(species: string, {leads, inTimeFraction}: When): string {
   if (sure.daysLeft >= 0) return `${capital(species)}: in the store by ${sure.buyBy} for the season’s start`;
   return half.daysLeft >= 0
     ? `${capital(species)}: in the store by ${half.buyBy} for half of the shafts`
-    : `${capital(species)}: too late for most shafts at the season’s start, bought today ${shown(inTimeFraction, "fraction")}`;
+    : `${capital(species)}: bought today ${shown(inTimeFraction, "fraction")} of the shafts are in time for the season’s start`;
 }
 
 /** By when to buy for the season's start and for the service goal; a day that is past is said so, with what can still be reached. */
@@ -166,14 +177,31 @@ function lateness(
 ): string[] {
   const sure = leads.find(({shareFraction}) => shareFraction === 0.9);
   if (!sure || inTimeFraction === undefined || squares === 0) return [];
-  const start =
-    sure.daysLeft >= 0
-      ? `have the squares in the store by ${sure.buyBy} (${shown(sure.daysLeft, "count")} days from now) for 9 of 10 shafts to be finished when the season begins`
-      : `the day for 9 of 10 shafts to be finished when the season begins, ${sure.buyBy}, is past by ${shown(-sure.daysLeft, "count")} days; of squares bought today ${shown(inTimeFraction, "fraction")} of the shafts are finished by ${season.startsOn}`;
   const goal = lastDays.find((row) => row.serviceGoal === serviceGoal);
+  const isPast = sure.daysLeft < 0;
+  const start = isPast
+    ? `for 9 of 10 shafts to be finished when the season begins it had to be ${sure.buyBy}, past by ${shown(-sure.daysLeft, "count")} days; of squares bought today ${shown(inTimeFraction, "fraction")} of the shafts are finished by ${season.startsOn}`
+    : `for 9 of 10 shafts to be finished when the season begins, by ${sure.buyBy} (${shown(sure.daysLeft, "count")} days from now)`;
   return [
-    `${capital(species)}: ${start}${goal?.buyBy ? `; to serve all orders with a chance of ${percent(serviceGoal)} ${inMonths(goal.kept)}, buy by ${goal.buyBy}` : ""}.`
+    goal?.buyBy
+      ? `${capital(species)}: buy by ${goal.buyBy} to serve all orders with a chance of ${percent(serviceGoal)} ${inMonths(goal.kept)}; ${start}.`
+      : `${capital(species)}: ${isPast ? "" : "buy "}${start}.`
   ];
+}
+
+/** The day for the wanted chance to serve all orders, else that for 9 of 10 shafts at the season's start. */
+function lastDay({serviceGoal = 0.9}: WhenInput, {today, squares, leads, lastDays}: When): WhenParts["by"] {
+  const goal = lastDays.find((row) => row.serviceGoal === serviceGoal);
+  const sure = leads.find(({shareFraction}) => shareFraction === 0.9);
+  if (squares === 0 || !sure) return undefined;
+  const early = `${sure.buyBy} for 9 of 10 shafts at the season’s start`;
+  return goal?.buyBy
+    ? {
+        day: goal.buyBy,
+        isPast: goal.buyBy < today,
+        note: `for a chance of ${percent(serviceGoal)} to serve all orders ${inMonths(goal.kept)}; ${early}`
+      }
+    : {day: sure.buyBy, isPast: sure.daysLeft < 0, note: "for 9 of 10 shafts at the season’s start"};
 }
 
 /** When the stock runs dry if nothing is bought. */
