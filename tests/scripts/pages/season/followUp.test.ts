@@ -25,7 +25,7 @@ const sample = partsOf("sample-data", "2026-10-31");
 
 test("followUpParts(sample) tells of each kept advice, of three seasons and two species, one running", () => {
   expect(sample.section.heading).toBe(
-    "Last season’s advice, and what came: orders lay inside the range said 4 times of 4"
+    "Last season’s advice, and what came: orders lay inside the range said 4 times of 4, usable shares 3 times of 4"
   );
   expect(sample.figures.map(({id}) => id)).toEqual(["advice-follow-up"]);
   const [, squares, shafts, money] = sample.tables;
