@@ -96,6 +96,7 @@ export * from "./buying/stageTimes.ts";
 export * from "./buying/stockAhead.ts";
 export * from "./buying/supply.ts";
 export * from "./buying/usableShare.ts";
+export * from "./buying/whatIf.ts";
 export * from "./buying/whatItHangsOn.ts";
 export * from "./buying/worthOfKnowing.ts";
 

@@ -23,7 +23,6 @@ const {currency} = book.settings.money;
 const bySpecies = [...groupBy(histories.pieces, (piece) => piece.species)].sort((a, b) => b[1].length - a[1].length);
 /** The species to ask about: the one with most squares. Put another name here. */
 const species = bySpecies[0]?.[0] ?? "ash";
-const pieces = histories.pieces.filter((piece) => piece.species === species);
 const {endsOn} = nextSeason(histories);
 const forecast = demandForecast(histories, species, endsOn);
 const money = (value: number | undefined) => shown(value, "money whole", {currency});
@@ -276,7 +275,7 @@ if (plan && input) {
 // ## Answer
 
 // %%
-const worst = hangs.toSorted((a, b) => b.regret - a.regret)[0];
+const worst = hangs.toSorted((a, b) => (b.regret ?? 0) - (a.regret ?? 0))[0];
 
 show(
   plan

@@ -37,24 +37,28 @@ export interface PurchasePlan {
 export function purchasePlan(input: PlanInput, {serviceGoal = 0.9, finest = 120} = {}): PurchasePlan {
   const {budget} = input;
   const made = planner({needs: [limited(input)], ...(budget !== undefined && {budget})});
-  return planCurve(made, made.plan(), 0, {serviceGoal, finest, ...(budget !== undefined && {budget})});
+  return planCurve(made, made.plan(), 0, {serviceGoal, finest});
 }
 
 /**
- * The curve of one need of a season's plan: profit, service, shortage and leftover by number of squares, about what the plan buys.
- *
- * @param budget most money for these squares
+ * The curve of one need of a season's plan: profit, service, shortage and leftover by number of squares, about what the plan buys, the other
+ * needs' purchases as the plan has them. Trips that no other need pays for are taken off the profit; the limits of the plan hold.
  */
 export function planCurve(
-  {path, purchase}: Planner,
+  {path, purchase, beside}: Planner,
   season: SeasonPlan,
   need: number,
-  {serviceGoal = 0.9, finest = 120, budget = Number.POSITIVE_INFINITY} = {}
+  {serviceGoal = 0.9, finest = 120} = {}
 ): PurchasePlan {
-  const best = season.purchases[need]!;
   const numberOf = (split: Split) => split.reduce((a, b) => a + b, 0);
-  const splits = path(need, season);
-  const rowAt = (k: number) => purchase(need, splits[k]!);
+  const trips = beside(need, season);
+  const splits = path(need, season).filter((split) => trips(split).isAllowed);
+  const rowAt = (k: number): PlanRow => {
+    const row = purchase(need, splits[k]!);
+    return {...row, profit: row.profit - trips(splits[k]!).tripCost};
+  };
+  const at = splits.findIndex((split) => numberOf(split) === season.purchases[need]!.squares);
+  const best = rowAt(at);
   const block = Math.max(1, Math.ceil(numberOf(splits.at(-1)!) / finest));
   let before = Number.NEGATIVE_INFINITY;
   const marks = splits.flatMap((split, k) => {
@@ -64,20 +68,19 @@ export function planCurve(
     return isMark ? [k] : [];
   });
   const edge = best.profit - 0.01 * Math.abs(best.profit);
-  const isNear = (k: number) => rowAt(k).profit >= edge && rowAt(k).cost <= budget + 1e-9;
-  const at = splits.findIndex((split) => numberOf(split) === best.squares);
+  const isNear = (k: number) => rowAt(k).profit >= edge;
   const near = marks.filter(isNear);
   const from = firstTrue(isNear, Math.max(-1, ...marks.filter((k) => k < (near[0] ?? at))), near[0] ?? at);
   const beyond = marks.find((k) => k > (near.at(-1) ?? at)) ?? splits.length;
   const to = firstTrue((k) => !isNear(k), near.at(-1) ?? at, beyond) - 1;
-  const reaches = (k: number) => rowAt(k).service >= serviceGoal - 1e-12 && rowAt(k).cost <= budget + 1e-9;
+  const reaches = (k: number) => rowAt(k).service >= serviceGoal - 1e-12;
   const enough = marks.find(reaches);
   const forService =
     enough === undefined ? undefined : firstTrue(reaches, Math.max(-1, ...marks.filter((k) => k < enough)), enough);
   const named = [...marks, from, to, ...(forService === undefined ? [] : [forService])];
   const curve = [...new Set(named)].sort((a, b) => a - b).map(rowAt);
   return {
-    curve: curve.filter(({cost}) => cost <= budget + 1e-9),
+    curve,
     best,
     band: {from: numberOf(splits[from]!), to: numberOf(splits[to]!)},
     serviceGoal,

@@ -12,6 +12,8 @@ export interface SeasonInput {
   budget?: number;
   /** Most suppliers visited. */
   trips?: number;
+  /** Suppliers visited anyway: their trips cost nothing here and count for none. */
+  visitedAnyway?: readonly string[];
 }
 
 /** A purchase for one need, and what to expect of it. */
@@ -45,6 +47,8 @@ export interface Planner {
   purchase: (need: number, split: Split) => Purchase;
   /** Best known purchases of one need by number of squares, fewest first, from none to all that can be had. */
   path: (need: number, plan: SeasonPlan) => Split[];
+  /** What a purchase for one need adds to the trips of the others in the plan, and whether it keeps to the limits beside them. */
+  beside: (need: number, plan: SeasonPlan) => (split: Split) => {tripCost: number; isAllowed: boolean};
   models: readonly Outcomes[];
 }
 
@@ -73,7 +77,9 @@ export function seasonPlan(input: SeasonInput): SeasonPlan {
 
 /** The same with what it was looked for with, for curves about the answer. */
 export function planner(input: SeasonInput): Planner {
-  const {needs, tripCosts = {}, budget = Number.POSITIVE_INFINITY, trips = Number.POSITIVE_INFINITY} = input;
+  const {needs, visitedAnyway = [], budget = Number.POSITIVE_INFINITY, trips = Number.POSITIVE_INFINITY} = input;
+  const tripCosts = {...input.tripCosts, ...Object.fromEntries(visitedAnyway.map((name) => [name, 0]))};
+  const tripsTo = (names: Iterable<string>) => [...names].filter((name) => !visitedAnyway.includes(name)).length;
   check(needs.length > 0, "seasonPlan: needs", "at least one", "none");
   check(budget >= 0, "seasonPlan: budget", "0 or more", budget);
   check(trips >= 0, "seasonPlan: trips", "0 or more", trips);
@@ -96,6 +102,9 @@ export function planner(input: SeasonInput): Planner {
   const first = needs.map((_, s) => places.findIndex(({need}) => need === s));
   const partOf = (all: Split, s: number) => all.slice(first[s], first[s]! + needs[s]!.offers.length);
   const suppliers = [...new Set(places.map(({offer}) => offer.supplier))].sort();
+  const whose = places.map(({offer}) => suppliers.indexOf(offer.supplier));
+  const tripEach = suppliers.map((name) => tripCosts[name] ?? 0);
+  const visitEach = suppliers.map((name) => tripsTo(new Set([name])));
   const visitsOf = (all: Split) => {
     const visited = new Set<string>();
     for (let k = 0; k < all.length; k++) if (all[k]! > 0) visited.add(places[k]!.offer.supplier);
@@ -104,7 +113,7 @@ export function planner(input: SeasonInput): Planner {
   const tripCostOf = (visited: Iterable<string>) => [...visited].reduce((sum, name) => sum + (tripCosts[name] ?? 0), 0);
   const costOf = (all: Split) =>
     all.reduce((sum, q, k) => sum + q * costEach(places[k]!.offer, q), tripCostOf(visitsOf(all)));
-  const isAllowed = (all: Split) => visitsOf(all).size <= trips && costOf(all) <= budget + 1e-9;
+  const isAllowed = (all: Split) => tripsTo(visitsOf(all)) <= trips && costOf(all) <= budget + 1e-9;
 
   type Value = (s: number, part: Split) => number;
   const rough: Value = (s, part) => models[s]!.roughProfit(part);
@@ -118,52 +127,64 @@ export function planner(input: SeasonInput): Planner {
     value: Value,
     {sizes, open}: {sizes: readonly number[]; open?: ReadonlySet<string>}
   ): Split {
-    let all = [...from];
+    const all = [...from];
     const parts = needs.map((_, s) => value(s, partOf(all, s)));
     let guess = profitOf(all, rough);
     const free = places.flatMap(({offer}, k) => (!open || open.has(offer.supplier) ? [k] : []));
     // What is spent and how often each supplier is bought from, kept up to date, as most looks change one number.
-    const used = new Map<string, number>();
-    for (let k = 0; k < all.length; k++)
-      if (all[k]! > 0) used.set(places[k]!.offer.supplier, (used.get(places[k]!.offer.supplier) ?? 0) + 1);
+    const used = suppliers.map(() => 0);
+    for (let k = 0; k < all.length; k++) if (all[k]! > 0) used[whose[k]!]!++;
+    let visits = tripsTo(visitsOf(all));
     let spent = costOf(all);
     const roughParts = needs.map((_, s) => rough(s, partOf(all, s)));
-    const look = (changes: readonly (readonly [number, number])[]): boolean => {
-      let [cost, tripCost, visits] = [0, 0, used.size];
-      const counts = new Map<string, number>();
-      for (const [k, q] of changes) {
-        const {offer} = places[k]!;
-        cost += q * costEach(offer, q) - all[k]! * costEach(offer, all[k]!);
-        const before = counts.get(offer.supplier) ?? used.get(offer.supplier) ?? 0;
-        const after = before + (q > 0 ? 1 : 0) - (all[k]! > 0 ? 1 : 0);
-        counts.set(offer.supplier, after);
-        const step = (after > 0 ? 1 : 0) - (before > 0 ? 1 : 0);
-        visits += step;
-        tripCost += step * (tripCosts[offer.supplier] ?? 0);
+    /** Whether it helps to change the number of one place, or of two; if so it is changed. */
+    const look = (k: number, q: number, j = -1, r = 0): boolean => {
+      const [was, wasOther] = [all[k]!, j < 0 ? 0 : all[j]!];
+      const used1 = (q > 0 ? 1 : 0) - (was > 0 ? 1 : 0);
+      const used2 = j < 0 ? 0 : (r > 0 ? 1 : 0) - (wasOther > 0 ? 1 : 0);
+      let [tripCost, visited] = [0, 0];
+      const trip = (supplier: number, by: number) => {
+        const step = (used[supplier]! + by > 0 ? 1 : 0) - (used[supplier]! > 0 ? 1 : 0);
+        tripCost += step * tripEach[supplier]!;
+        visited += step * visitEach[supplier]!;
+      };
+      const isOneTrip = j >= 0 && whose[j] === whose[k];
+      if (used1 !== 0 || (isOneTrip && used2 !== 0)) trip(whose[k]!, isOneTrip ? used1 + used2 : used1);
+      if (used2 !== 0 && !isOneTrip) trip(whose[j]!, used2);
+      if (visits + visited > trips) return false;
+      let cost = tripCost + q * costEach(places[k]!.offer, q) - was * costEach(places[k]!.offer, was);
+      if (j >= 0) cost += r * costEach(places[j]!.offer, r) - wasOther * costEach(places[j]!.offer, wasOther);
+      if (spent + cost > budget + 1e-9) return false;
+      all[k] = q;
+      if (j >= 0) all[j] = r;
+      const one = places[k]!.need;
+      const two = j < 0 || places[j]!.need === one ? -1 : places[j]!.need;
+      const isBetter = (): boolean => {
+        const parted = partOf(all, one);
+        const partedOther = two < 0 ? [] : partOf(all, two);
+        const roughOne = rough(one, parted);
+        const roughTwo = two < 0 ? 0 : rough(two, partedOther);
+        const gainedRough = roughOne - roughParts[one]! + (two < 0 ? 0 : roughTwo - roughParts[two]!) - tripCost;
+        // What the rough outcome finds clearly worse needs no exact one.
+        if (gainedRough < -1e-4 * Math.abs(guess) - 1e-9) return false;
+        const freshOne = value === rough ? roughOne : value(one, parted);
+        const freshTwo = two < 0 ? 0 : value === rough ? roughTwo : value(two, partedOther);
+        const gained = freshOne - parts[one]! + (two < 0 ? 0 : freshTwo - parts[two]!) - tripCost;
+        if (gained <= 1e-9) return false;
+        guess += gainedRough;
+        [parts[one], roughParts[one]] = [freshOne, roughOne];
+        if (two >= 0) [parts[two], roughParts[two]] = [freshTwo, roughTwo];
+        return true;
+      };
+      if (!isBetter()) {
+        all[k] = was;
+        if (j >= 0) all[j] = wasOther;
+        return false;
       }
-      if (visits > trips || spent + cost + tripCost > budget + 1e-9) return false;
-      const next = [...all];
-      for (const [k, q] of changes) next[k] = q;
-      const [one, two] = [places[changes[0]![0]]!.need, places[changes.at(-1)![0]]!.need];
-      const touched = one === two ? [one] : [one, two];
-      const parted = touched.map((s) => partOf(next, s));
-      const was = (list: readonly number[]) => touched.reduce((sum, s) => sum + list[s]!, 0);
-      const freshRough = touched.map((s, j) => rough(s, parted[j]!));
-      const gainedRough = freshRough.reduce((a, b) => a + b, 0) - was(roughParts) - tripCost;
-      // What the rough outcome finds clearly worse needs no exact one.
-      if (gainedRough < -1e-4 * Math.abs(guess) - 1e-9) return false;
-      const fresh = value === rough ? freshRough : touched.map((s, j) => value(s, parted[j]!));
-      if (fresh.reduce((a, b) => a + b, 0) - was(parts) - tripCost <= 1e-9) return false;
-      all = next;
-      spent += cost + tripCost;
-      guess += gainedRough;
-      for (const [name, count] of counts)
-        if (count > 0) used.set(name, count);
-        else used.delete(name);
-      touched.forEach((s, j) => {
-        parts[s] = fresh[j]!;
-        roughParts[s] = freshRough[j]!;
-      });
+      spent += cost;
+      visits += visited;
+      used[whose[k]!]! += used1;
+      if (j >= 0) used[whose[j]!]! += used2;
       return true;
     };
     const up = (k: number, by: number) => {
@@ -196,11 +217,11 @@ export function planner(input: SeasonInput): Planner {
         helped = false;
         for (const k of free) {
           const more = up(k, size);
-          while (canGrow(k, up(k, size)) && look([[k, up(k, size)]])) helped = true;
-          if (all[k]! > 0 && more !== all[k]) while (all[k]! > 0 && look([[k, down(k, size)]])) helped = true;
+          while (canGrow(k, up(k, size)) && look(k, up(k, size))) helped = true;
+          if (all[k]! > 0 && more !== all[k]) while (all[k]! > 0 && look(k, down(k, size))) helped = true;
           // Price breaks and least lots are worth a look of their own.
           for (const to of [places[k]!.least, ...(places[k]!.offer.priceBreaks ?? []).map((step) => step.from)])
-            if (to !== all[k] && to <= places[k]!.most && to >= places[k]!.least && look([[k, to]])) helped = true;
+            if (to !== all[k] && to <= places[k]!.most && to >= places[k]!.least && look(k, to)) helped = true;
         }
         for (const k of free)
           for (const j of free) {
@@ -210,15 +231,7 @@ export function planner(input: SeasonInput): Planner {
             const to = up(k, size);
             if (!canGrow(k, to)) continue;
             for (const by of exchanged(k, to, j))
-              if (all[j]! > 0 && canGrow(k, to)) {
-                if (
-                  look([
-                    [k, to],
-                    [j, down(j, Math.min(by, all[j]!))]
-                  ])
-                )
-                  helped = true;
-              }
+              if (all[j]! > 0 && canGrow(k, to) && look(k, to, j, down(j, Math.min(by, all[j]!)))) helped = true;
           }
       }
     }
@@ -258,7 +271,7 @@ export function planner(input: SeasonInput): Planner {
         ...others.map((name) => [...visited, name]),
         ...without.flatMap((some) => others.map((name) => [...some, name]))
       ];
-      helped = tries.some((open) => open.length <= trips && within(new Set(open)));
+      helped = tries.some((open) => tripsTo(open) <= trips && within(new Set(open)));
     }
     const unlike = [...new Map(found.sort((a, b) => b.value - a.value).map(({all}) => [all.join(" "), all])).values()];
     const polished = [none, ...unlike.slice(0, 4).map((all) => climb(all, exact, {sizes: fine}))];
@@ -333,10 +346,10 @@ export function planner(input: SeasonInput): Planner {
       kept.set(key, made);
       return made;
     };
-    const most = (open: readonly string[]) => {
-      let left = budget - tripCostOf(open);
+    const most = (open: readonly string[], tripCost: number) => {
+      let left = budget - tripCost;
       if (left < 0) return Number.NEGATIVE_INFINITY;
-      let total = start - tripCostOf(open);
+      let total = start - tripCost;
       const parts = needs.map((_, s) => keptSteps(s, new Set(open)));
       if (parts.reduce((sum, {cost}) => sum + cost, 0) <= left)
         return total + parts.reduce((sum, {gain}) => sum + gain, 0);
@@ -348,11 +361,12 @@ export function planner(input: SeasonInput): Planner {
       }
       return total;
     };
-    if (suppliers.length > 10) return most(suppliers) + tripCostOf(suppliers);
+    // Of more suppliers than can be looked at in all choices the trips are left out: a looser bound.
+    if (suppliers.length > 10) return most(suppliers, 0);
     let highest = start;
     for (let mask = 1; mask < 2 ** suppliers.length; mask++) {
       const open = suppliers.filter((_, k) => (mask >> k) & 1);
-      if (open.length <= trips) highest = Math.max(highest, most(open));
+      if (tripsTo(open) <= trips) highest = Math.max(highest, most(open, tripCostOf(open)));
     }
     return highest;
   }
@@ -383,14 +397,37 @@ export function planner(input: SeasonInput): Planner {
         isProven: all !== undefined
       };
     },
-    path: (need, {purchases}) => {
+    path: (need, plan) => {
       const {offers} = needs[need]!;
       const planned = offers.map(
-        ({supplier}) => purchases[need]!.orders.find((order) => order.supplier === supplier)?.squares ?? 0
+        ({supplier}) => plan.purchases[need]!.orders.find((order) => order.supplier === supplier)?.squares ?? 0
       );
-      return growing(models[need]!, offers, most[need]!, planned, tripCosts);
+      const elsewhere = visitedElsewhere(plan, need);
+      const left = Object.fromEntries(Object.entries(tripCosts).filter(([name]) => !elsewhere.has(name)));
+      const isFull = tripsTo(plan.visits) >= trips;
+      const limits = offers.map(({supplier}, i) => (isFull && !plan.visits.includes(supplier) ? 0 : most[need]![i]!));
+      return growing(models[need]!, offers, limits, planned, left);
+    },
+    beside: (need, plan) => {
+      const {offers} = needs[need]!;
+      const elsewhere = visitedElsewhere(plan, need);
+      const paid = plan.purchases.reduce((sum, {cost}, k) => (k === need ? sum : sum + cost), tripCostOf(elsewhere));
+      return (split) => {
+        const own = offers.filter(({supplier}, i) => split[i]! > 0 && !elsewhere.has(supplier));
+        const tripCost = tripCostOf(own.map(({supplier}) => supplier));
+        const cost = models[need]!.costOf(split) + tripCost + paid;
+        return {
+          tripCost,
+          isAllowed: tripsTo([...elsewhere, ...own.map(({supplier}) => supplier)]) <= trips && cost <= budget + 1e-9
+        };
+      };
     }
   };
+}
+
+/** Suppliers that the plan visits for other needs. */
+function visitedElsewhere({purchases}: SeasonPlan, need: number): Set<string> {
+  return new Set(purchases.flatMap(({orders}, k) => (k === need ? [] : orders.map(({supplier}) => supplier))));
 }
 
 /** From nothing through the plan's purchase to all that can be had: each further square goes where it adds most profit, trips counted. */

@@ -15,7 +15,7 @@ export interface SupplyOptions {
   inTime?: Chance;
   /** How well the yield of each stage is known: variance of its logarithm. Of what is not given nothing is common. */
   stageDoubts?: readonly {stage: string; logVariance: number}[];
-  /** By supplier: what passes now of what passed before, where it has got worse. */
+  /** By supplier: what passes now of what passes over all years, where it has got worse. */
   lately?: Readonly<Record<string, number>>;
 }
 
@@ -46,7 +46,7 @@ export interface SupplierOffer extends Offer {
   priceEach: number;
   /** Carriage of one trip to the supplier, for all that is brought home. */
   tripCost: number;
-  /** What passes now of what passed before: 1 unless it has got worse lately. */
+  /** What passes now of what passes over all years: 1 unless it has got worse lately. */
   latelyFactor: number;
   usableFraction: number;
   usableLow: number;
@@ -76,7 +76,7 @@ export interface SupplierOffer extends Offer {
  *
  *   V_k = Σ Var ln(stage yield) over the stages from k on     common of new squares = √V_0     of a piece at stage k = V_k/√V_0
  *
- * so that the covariance of the two is that of the stages they share. What common is of a supplier's doubt is taken out of its own.
+ * so that the covariance of the two is that of the stages they share; what is left of V_k is the lot's own. What common is of a supplier's doubt is taken out of its own.
  *
  * A purchase comes in lots of the size usual from that supplier. New squares are taken as in time: the day to buy by is a question of its own.
  * Range: suppliers bought from in the last three years. Checked: tests/buying/supply.test.ts; coverage in the contributor's guide
@@ -102,7 +102,6 @@ export function supply(
   const ofSuppliers = [...groupBy(decided, ({supplier}) => supplier).values()].map((some) => some.map(counts));
   // A correlation of 0 would promise that all lots are alike: at least as much as two thousand squares' worth of doubt stays.
   const correlation = Math.min(0.95, Math.max(withinCorrelation(ofSuppliers) ?? 0, 0.0005));
-  const precision = 1 / correlation - 1;
 
   const rack = pieces.filter(
     ({fate, allottedTo, deliveredOn}) => fate === "finished" && allottedTo === undefined && deliveredOn === undefined
@@ -122,8 +121,13 @@ export function supply(
     const hopeful = own.filter((piece) => usableInTime(piece) > 0);
     const share = Math.min(1 - 1e-9, sum(hopeful.map(usableInTime)) / hopeful.length);
     if (hopeful.length === 0) return [];
-    const together = common === 0 ? {} : {common: sum(hopeful.map(commonOf)) / hopeful.length};
-    return [{n: hopeful.length, alpha: share * precision, beta: (1 - share) * precision, ...together}];
+    const together: {common?: number} = common === 0 ? {} : {common: sum(hopeful.map(commonOf)) / hopeful.length};
+    // What of the doubt about its stages new squares do not share is the lot's own.
+    const stages =
+      common === 0 ? 0 : sum(hopeful.map((piece) => varianceFrom(piece.stays.at(-1)?.stage))) / hopeful.length;
+    const rest = Math.max(0, stages - (together.common ?? 0) ** 2) * share ** 2;
+    const m = 1 / Math.min(0.95, correlation + rest / (share * (1 - share))) - 1;
+    return [{n: hopeful.length, alpha: share * m, beta: (1 - share) * m, ...together}];
   });
 
   const suppliers = [...groupBy(lots, ({supplier}) => supplier)].map(([supplier, own]) => {

@@ -1,5 +1,5 @@
 import {changedNeed, isSensible, type NeedChange} from "./changedNeed.ts";
-import {type Need, outcomes} from "./outcomes.ts";
+import {costEach, type Need, outcomes} from "./outcomes.ts";
 import {type Purchase, type SeasonInput, seasonPlan} from "./seasonPlan.ts";
 
 /** What the answer becomes when one input is a tenth off. */
@@ -11,8 +11,8 @@ export interface Influence {
   /** Squares more (or fewer) than the plan. */
   difference: number;
   profit: number;
-  /** Profit missed when the plan's number is bought though the input is a tenth off. */
-  regret: number;
+  /** Profit missed when the plan's number is bought though the input is a tenth off; undefined where the budget then forbids it. */
+  regret?: number;
 }
 
 /** One species' need with what binds its purchase: carriage, and the money and the trips that the other species leave. */
@@ -56,12 +56,31 @@ export function planAgain(
   const squares = best.purchases[0]!.squares;
   const kept = orders.reduce((sum, one) => sum + one.squares, 0);
   const stuck = purchaseProfit({need: changed, ...limits}, {orders});
-  return {squares, difference: squares - kept, profit: best.profit, regret: Math.max(0, best.profit - stuck)};
+  const row = {squares, difference: squares - kept, profit: best.profit};
+  const isPayable =
+    purchaseCost({need: changed, ...limits}, {orders}) <= (limits.budget ?? Number.POSITIVE_INFINITY) + 1e-9;
+  return isPayable ? {...row, regret: Math.max(0, best.profit - stuck)} : row;
 }
 
 /** The expected profit of one species' purchase as it stands, trips paid. */
-export function purchaseProfit({need, tripCosts = {}}: OneNeed, {orders}: Pick<Purchase, "orders">): number {
-  const split = need.offers.map(({supplier}) => orders.find((one) => one.supplier === supplier)?.squares ?? 0);
-  const trips = orders.reduce((sum, {supplier, squares}) => sum + (squares > 0 ? (tripCosts[supplier] ?? 0) : 0), 0);
-  return outcomes(need, split).exact(split).profit - trips;
+export function purchaseProfit(input: OneNeed, {orders}: Pick<Purchase, "orders">): number {
+  const {need} = input;
+  const split = splitOf(need, orders);
+  return outcomes(need, split).exact(split).profit - tripsOf(input, orders);
+}
+
+/** What one species' purchase costs, trips paid. */
+function purchaseCost(input: OneNeed, {orders}: Pick<Purchase, "orders">): number {
+  const {need} = input;
+  return splitOf(need, orders).reduce((sum, q, i) => sum + q * costEach(need.offers[i]!, q), tripsOf(input, orders));
+}
+
+function splitOf({offers}: Need, orders: Purchase["orders"]): number[] {
+  return offers.map(({supplier}) => orders.find((one) => one.supplier === supplier)?.squares ?? 0);
+}
+
+/** The trips that no other species pays for. */
+function tripsOf({tripCosts = {}, visitedAnyway = []}: OneNeed, orders: Purchase["orders"]): number {
+  const paid = orders.filter(({supplier, squares}) => squares > 0 && !visitedAnyway.includes(supplier));
+  return paid.reduce((sum, {supplier}) => sum + (tripCosts[supplier] ?? 0), 0);
 }

@@ -1,4 +1,5 @@
-import {offerShare, type Split} from "./outcomes.ts";
+import {betaByMoments, betaMoments} from "../stats/betaMoments.ts";
+import type {Split} from "./outcomes.ts";
 import {planOutcome} from "./planOutcome.ts";
 import {planner} from "./seasonPlan.ts";
 import type {OneNeed} from "./whatItHangsOn.ts";
@@ -52,8 +53,11 @@ function ofDemand({need, ...limits}: OneNeed): number {
 
 function ofUsable({need, ...limits}: OneNeed): number {
   const offers = need.offers.map((offer) => {
-    const {doubt = 0, common = 0, windowShare = 1} = offer;
-    return {...offer, doubt: 0, common: Math.sqrt(common ** 2 + doubt / (offerShare(offer) / windowShare) ** 2)};
+    const {doubt = 0, common = 0} = offer;
+    const {mean, variance} = betaMoments(offer);
+    // What of the variance is doubt moves over into what is common.
+    const own = betaByMoments({mean, variance: Math.max(1e-9, variance - doubt)})!;
+    return {...offer, ...own, doubt: 0, common: Math.sqrt(common ** 2 + doubt / mean ** 2)};
   });
   const {models, splits, fixed} = someSplits({need: {...need, offers}, ...limits});
   const [{demand, levels, supplyOf}] = models as [(typeof models)[number]];
@@ -68,15 +72,14 @@ function ofUsable({need, ...limits}: OneNeed): number {
 
 /** Some forty purchases from none to all, and what each costs with its trips. */
 function someSplits({need, ...limits}: OneNeed) {
-  const {budget = Number.POSITIVE_INFINITY, tripCosts = {}} = limits;
   const made = planner({needs: [need], ...limits});
-  const path = made.path(0, made.plan());
+  const plan = made.plan();
+  const beside = made.beside(0, plan);
+  const path = made.path(0, plan);
   const [{costOf}] = made.models as [(typeof made.models)[number]];
-  const fixed = (split: Split) =>
-    costOf(split) +
-    need.offers.reduce((sum, {supplier}, i) => sum + (split[i]! > 0 ? (tripCosts[supplier] ?? 0) : 0), 0);
+  const fixed = (split: Split) => costOf(split) + beside(split).tripCost;
   const step = Math.max(1, Math.floor(path.length / 40));
-  const splits = path.filter((split, k) => k % step === 0 && fixed(split) <= budget + 1e-9);
+  const splits = path.filter((split, k) => k % step === 0 && beside(split).isAllowed);
   return {models: made.models, splits, fixed};
 }
 

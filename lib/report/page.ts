@@ -38,7 +38,15 @@ export interface Page {
   /** Of the text of `style`, as "sha256-…". */
   styleHash: string;
   /** A script that adds to the page; the page is whole without it. */
-  script?: {code: string; hash: string} | undefined;
+  script?: PageScript | undefined;
+  /** A second one, for a page that has more to do than the others. */
+  ownScript?: PageScript | undefined;
+}
+
+/** A script's text and its hash, "sha256-…". */
+export interface PageScript {
+  code: string;
+  hash: string;
 }
 
 /**
@@ -57,17 +65,24 @@ export function page({
   footer,
   others = [],
   styleHash,
-  script
+  script,
+  ownScript
 }: Page): string {
   check(lead.length <= 6, "page: lead", "at most six sentences", lead.length);
   checkAnchors(sections);
-  const code = script?.code ?? "";
-  check(!/<\/script|<!--/i.test(code), "page: script", "free of </script and <!--", code.match(/<\/script|<!--/i)?.[0]);
+  const scripts = [script, ownScript].filter((one) => one !== undefined);
+  for (const {code} of scripts)
+    check(
+      !/<\/script|<!--/i.test(code),
+      "page: script",
+      "free of </script and <!--",
+      code.match(/<\/script|<!--/i)?.[0]
+    );
   return htmlText(html`<!doctype html>
 <html lang="${lang}">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${security({styleHash, scriptHash: script?.hash})}">
+<meta http-equiv="Content-Security-Policy" content="${security({styleHash, scriptHashes: scripts.map(({hash}) => hash)})}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${title}</title>
 <style>${raw(style)}</style>
@@ -87,7 +102,7 @@ ${summary}</section>
 ${sections.map(sectionHtml)}</main>
 <footer>
 ${footer}</footer>
-${script && html`<script>${raw(script.code)}</script>\n`}</body>
+${scripts.map(({code}) => html`<script>${raw(code)}</script>\n`)}</body>
 </html>
 `);
 }

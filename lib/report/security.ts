@@ -1,19 +1,29 @@
 import {check} from "../check.ts";
 
 /**
- * The content security policy of a page: it may use its own style sheet and, if it has one, its own script, each known by
+ * The content security policy of a page: it may use its own style sheet and, if it has any, its own scripts, each known by
  * its hash; it may load nothing, send nothing and be redirected nowhere. Returns the text of the policy.
  *
  * A hash is written as `sha256-` and 44 characters of base64; lib has no cryptography, so the caller computes it.
  *
  * @throws RangeError unless each hash has that form
  */
-export function security({styleHash, scriptHash}: {styleHash: string; scriptHash?: string | undefined}): string {
+export function security({
+  styleHash,
+  scriptHash,
+  scriptHashes = []
+}: {
+  styleHash: string;
+  scriptHash?: string | undefined;
+  /** Of further scripts. */
+  scriptHashes?: readonly string[];
+}): string {
   checkHash("styleHash", styleHash);
-  if (scriptHash !== undefined) checkHash("scriptHash", scriptHash);
+  const scripts = [...(scriptHash === undefined ? [] : [scriptHash]), ...scriptHashes];
+  for (const hash of scripts) checkHash("scriptHash", hash);
   return [
     "default-src 'none'",
-    scriptHash !== undefined && `script-src '${scriptHash}'`,
+    scripts.length > 0 && `script-src ${scripts.map((hash) => `'${hash}'`).join(" ")}`,
     `style-src-elem '${styleHash}'`,
     "style-src-attr 'unsafe-inline'",
     "img-src data:",

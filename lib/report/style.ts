@@ -4,6 +4,7 @@ import {mediaStyle} from "./style/media.ts";
 import {scriptStyle} from "./style/script.ts";
 import {tableStyle} from "./style/table.ts";
 import {textStyle} from "./style/text.ts";
+import {whatIfStyle} from "./style/whatIf.ts";
 import {dark, declarations, light} from "./tokens.ts";
 
 /**
@@ -12,4 +13,4 @@ import {dark, declarations, light} from "./tokens.ts";
  */
 export const style: string = `:root { color-scheme: light dark; ${declarations(light)} }
 @media screen and (prefers-color-scheme: dark) { :root { ${declarations(dark)} } }
-${frameStyle}${textStyle}${figureStyle}${tableStyle}${scriptStyle}${mediaStyle}`;
+${frameStyle}${textStyle}${figureStyle}${tableStyle}${scriptStyle}${whatIfStyle}${mediaStyle}`;

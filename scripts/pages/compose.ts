@@ -77,7 +77,7 @@ export function compose(
   name: ReportName,
   read: BookAsOf,
   beside: Beside,
-  parts: (composer: Composer) => Pick<Page, "title" | "subtitle" | "lead" | "summary"> & {
+  parts: (composer: Composer) => Pick<Page, "title" | "subtitle" | "lead" | "summary" | "ownScript"> & {
     sections: Section[];
     method: readonly Method[];
     limits: readonly string[];

@@ -11,6 +11,8 @@ export interface LatelyWorse {
   stage: string;
   before: DiscardRate;
   recent: DiscardRate;
+  /** Of all years, the last half year among them. */
+  overall: DiscardRate;
 }
 
 /** Suppliers of whose pieces clearly more were thrown out at some stage in the last half year than before it. */
@@ -21,15 +23,21 @@ export function latelyWorse({histories: now, book}: BookAsOf): LatelyWorse[] {
       const earlier = then.pieces.filter((piece) => piece.supplier === supplier);
       const [before] = discardRates(then, earlier, {stage});
       const [recent] = discardRates(now, pieces, {stage, since: now.asOf - recentDays});
-      return before && recent && clearlyMore(recent, before) ? [{supplier, stage, before, recent}] : [];
+      const [overall] = discardRates(now, pieces, {stage});
+      return before && recent && overall && clearlyMore(recent, before)
+        ? [{supplier, stage, before, recent, overall}]
+        : [];
     })
   );
 }
 
-/** By supplier: what passes now of what passed before, over the stages at which it has got worse. */
+/**
+ * By supplier: what passes now of what passes over all years, over the stages at which it has got worse. A share of all years times this is the
+ * share of now, as the bad half year is in the former already.
+ */
 export function latelyFactors(rows: readonly LatelyWorse[]): Record<string, number> {
   const factors: Record<string, number> = {};
-  for (const {supplier, before, recent} of rows)
-    factors[supplier] = ((factors[supplier] ?? 1) * (100 - recent.per100)) / (100 - before.per100);
+  for (const {supplier, overall, recent} of rows)
+    factors[supplier] = ((factors[supplier] ?? 1) * (100 - recent.per100)) / (100 - overall.per100);
   return factors;
 }

@@ -1,4 +1,5 @@
 import {dayNumber, dayText} from "../../lib/book/day.ts";
+import {demandRange} from "../../lib/buying/demandRange.ts";
 import {offerShare} from "../../lib/buying/outcomes.ts";
 import {seasonPlan} from "../../lib/buying/seasonPlan.ts";
 import {planAgain, whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
@@ -20,6 +21,7 @@ import {type Beside, type Composer, compose, lead, plain, type Report} from "./c
 import {howGood, howSure} from "./howSure.ts";
 import {demandMethods, demandParts, speciesDemand} from "./season/demand.ts";
 import {followUpParts} from "./season/followUp.ts";
+import {whatIfMethods, whatIfParts} from "./season/whatIf.ts";
 import {type WhenInput, type WhenParts, whenMethod, whenParts} from "./season/when.ts";
 
 /** A species' plan, and how many of its squares are known. */
@@ -45,8 +47,10 @@ export function seasonReport(read: BookAsOf, beside: Beside): Report {
       when[plan.species] = parts;
       return {id: `when-${slug(plan.species)}`, heading, body};
     };
+    const tried = whatIf(season, book.settings.buying.serviceGoal, currency);
     const planned = [
       ...purchaseSection(plans, season, composer),
+      ...(tried ? [{id: "what-if", heading: tried.heading, body: [...tried.body, lead("how-what-if")]}] : []),
       ...plans.flatMap((plan) => [
         howMany(plan, season, book.settings.scenarios, composer),
         ofWhom(plan, season, composer),
@@ -73,7 +77,8 @@ export function seasonReport(read: BookAsOf, beside: Beside): Report {
       ].slice(0, 6),
       summary: summary(plans, when, season, composer),
       sections,
-      method: [...method, ...followUp.method],
+      method: [...method, ...(tried ? whatIfMethods : []), ...followUp.method],
+      ownScript: tried?.script,
       limits: [
         "This is advice. It knows the book, not the yard: a change of supplier, a big order or a bad winter is not in it. Money is at stake; decide yourself.",
         "Demand is carried on with the growth and the season of the past, unless workshop.json says otherwise under demand; it does not know of customers who did not ask because nothing was on the rack, unless lost orders are written down.",
@@ -90,6 +95,11 @@ export function seasonReport(read: BookAsOf, beside: Beside): Report {
       ]
     };
   });
+}
+
+/** The panel that works the plan out anew in the page; none where there is no plan. */
+function whatIf({input, species, endsOn}: Season, serviceGoal: number, currency: string) {
+  return input && whatIfParts({input, species: species.map((one) => one.species), serviceGoal, currency, endsOn});
 }
 
 function points({species, plan, stock, need, demand}: Planned, today: number): string[] {
@@ -299,6 +309,8 @@ function ruleSentence({species, plan, need}: Pick<Planned, "species" | "plan" | 
   const number = Math.max(0, Math.ceil((need.demand.mean + (need.demand.known ?? 0) - need.finished - coming) / share));
   const near = plan.curve.reduce((a, b) => (Math.abs(b.squares - number) < Math.abs(a.squares - number) ? b : a));
   const missed = best.profit - near.profit;
+  if (number > plan.curve.at(-1)!.squares)
+    return `The common rule, (wanted − stock) ÷ usable share, would say ${shown(number, "count")} ${species} squares: more than can be had within the limits.`;
   return `The common rule, (wanted − stock) ÷ usable share, would say ${shown(number, "count")} ${species} squares and be expected to earn ${missed < 1 ? "about as much" : `about ${shown(missed, "money whole", {currency})} less`}: it does not ask what a shortage and a leftover cost, nor how uncertain demand and yield are.`;
 }
 
@@ -327,7 +339,7 @@ function ofWhom({species, plan, stock}: Planned, _: Season, {table, currency}: C
           ]),
       ...worse.map(
         ({supplier, latelyFactor, usableFraction}) =>
-          html`<p>${supplier} may have got worse lately: of what passed before, ${share(latelyFactor)} passes now. It is rated by that, at ${share(usableFraction)} usable, not by its better years.</p>\n`
+          html`<p>${supplier} may have got worse lately: of what passes over all years, ${share(latelyFactor)} passes now. It is rated by that, at ${share(usableFraction)} usable, not by its better years.</p>\n`
       ),
       table({
         id: `offers-${slug(species)}`,
@@ -384,11 +396,10 @@ function wantedFor({species, plan, stock, demand, need}: Planned, {endsOn}: Seas
           {
             what: "Orders still to come",
             shafts: need.demand.mean,
-            low: demand.low,
-            high: demand.high,
+            ...demandRange(need.demand.mean, need.demand.size),
             how: demand.overridden.includes("shafts")
               ? "your own number, in workshop.json"
-              : `from ${demand.book?.monthsKnown ?? 0} whole months; in brackets 95 of 100 cases`
+              : `from ${demand.book?.monthsKnown ?? 0} whole months, those that a shaft in the window can serve; in brackets 95 of 100 cases`
           },
           {
             what: "On the rack, inside the window",
@@ -411,14 +422,17 @@ function wantedFor({species, plan, stock, demand, need}: Planned, {endsOn}: Seas
 }
 
 /** What “by when” needs of a species' plan: the trips that no other species pays for are its own. */
-function whenInput(
-  {species, need, stock, plan, alone}: Planned,
-  season: Season,
-  {histories, book}: BookAsOf
-): WhenInput {
+function whenInput({species, need, stock, plan}: Planned, season: Season, {histories, book}: BookAsOf): WhenInput {
   const pieces = histories.pieces.filter((piece) => piece.species === species);
   const {orders, squares, cost} = plan.best;
-  const trips = sum(orders.map(({supplier}) => alone.tripCosts?.[supplier] ?? 0));
+  // A trip for several species is shared by their squares.
+  const all = season.species.flatMap((one) => one.plan.best.orders);
+  const trips = sum(
+    orders.map((order) => {
+      const together = sum(all.filter(({supplier}) => supplier === order.supplier).map((one) => one.squares));
+      return ((season.input?.tripCosts?.[order.supplier] ?? 0) * order.squares) / together;
+    })
+  );
   return {
     histories,
     species,

@@ -77,20 +77,23 @@ export function planSeason(read: BookAsOf): Season {
   const species = known.map(({species, need, stock, demand, window}, s): SpeciesPlan => {
     const others = plan.purchases.filter((_, k) => k !== s);
     const elsewhere = new Set(others.flatMap(({orders}) => orders.map(({supplier}) => supplier)));
-    // A trip that another species pays for is free.
-    const left = Object.fromEntries(
-      Object.entries(tripCosts).map(([name, cost]) => [name, elsewhere.has(name) ? 0 : cost])
-    );
     const paid =
       others.reduce((sum, {cost}) => sum + cost, 0) + [...elsewhere].reduce((sum, name) => sum + tripCosts[name]!, 0);
-    const alone: OneNeed = {need, tripCosts: left, ...(budget !== undefined && {budget: Math.max(0, budget - paid)})};
+    // A trip that another species pays for is free.
+    const alone: OneNeed = {
+      need,
+      tripCosts,
+      visitedAnyway: [...elsewhere],
+      ...(budget !== undefined && {budget: Math.max(0, budget - paid)}),
+      ...(trips !== undefined && {trips: Math.max(0, trips - elsewhere.size)})
+    };
     return {
       species,
       need,
       stock,
       demand,
       ...(window && {window}),
-      plan: planCurve(made, plan, s, {serviceGoal, finest, ...(budget !== undefined && {budget: budget - paid})}),
+      plan: planCurve(made, plan, s, {serviceGoal, finest}),
       alone
     };
   });

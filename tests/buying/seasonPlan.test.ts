@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
 import {costEach, type Need, outcomes} from "../../lib/buying/outcomes.ts";
+import {planCurve} from "../../lib/buying/purchasePlan.ts";
 import {planner, type SeasonInput, seasonPlan} from "../../lib/buying/seasonPlan.ts";
 
 const money = {price: 120, shortageCost: 15, leftoverValue: 5};
@@ -155,4 +156,27 @@ test("seasonPlan refuses senseless money, a negative budget and price breaks out
   expect(() => seasonPlan({needs: [need(5, [offer("A", 0.5, 8, {priceBreaks})])]})).toThrow(
     "price breaks of A must be numbers of squares, fewest first"
   );
+});
+
+// Two suppliers of which one can be visited: a row with both would be two trips.
+test("planCurve keeps to the trips and takes each trip off that no other need pays for", () => {
+  const big = {available: 60};
+  const needs = [need(150, [offer("A", 0.7, 20, big), offer("B", 0.6, 20, big)])];
+  const made = planner({needs, trips: 1, tripCosts: {A: 50, B: 50}});
+  const plan = made.plan();
+  const curve = planCurve(made, plan, 0);
+  expect(curve.curve.every(({orders}) => orders.length <= 1)).toBe(true);
+  expect(curve.best.profit).toBeCloseTo(plan.profit, 9);
+  expect(Math.max(...curve.curve.map(({profit}) => profit))).toBeLessThanOrEqual(curve.best.profit + 1e-9);
+  const free = planner({needs, trips: 1, tripCosts: {A: 50, B: 50}, visitedAnyway: ["A", "B"]}).plan();
+  expect(free.visits).toEqual(["A", "B"]);
+  expect(free.tripCost).toBe(0);
+});
+
+test("seasonPlan: with more than ten suppliers and a budget the bound still lies above what can be earned", () => {
+  const offers = Array.from({length: 11}, (_, i) => offer(`S${i}`, 0.6, 20 + i, {available: 20}));
+  const tripCosts = Object.fromEntries(offers.map(({supplier}) => [supplier, 100]));
+  const plan = seasonPlan({needs: [need(60, offers)], tripCosts, budget: 1200});
+  expect(plan.profit).toBeGreaterThan(seasonPlan({needs: [need(60, offers)], trips: 0}).profit);
+  expect(plan.profitAtMost).toBeGreaterThan(plan.profit);
 });

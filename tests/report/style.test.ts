@@ -1,3 +1,4 @@
+import {readFileSync} from "node:fs";
 import {describe, expect, it} from "vitest";
 import {script} from "../../lib/report/script.ts";
 import {style} from "../../lib/report/style.ts";
@@ -20,8 +21,14 @@ it("every class in the sheet is in a page, and every class of a page in the shee
   const styled = new Set([...bare.matchAll(/\.([a-z][a-z-]*)/g)].map(([, name]) => name));
   const worn = new Set([...markup.matchAll(/ class="([^"]*)"/g)].flatMap(([, names]) => names!.split(" ")));
   // Those that the page's script gives are worn once it runs.
+  const panel = ["scripts/whatIf/client.ts", "scripts/pages/season/whatIf.ts"].map((file) =>
+    readFileSync(file, "utf8")
+  );
+  const scripts = [script, ...panel].join("\n");
   const given = new Set(
-    [...script.matchAll(/className: "(\w+)"|classList\.add\("(\w+)"\)/g)].map(([, made, added]) => made ?? added)
+    [...scripts.matchAll(/class(?:Name: |=)"([\w-]+)"|classList\.(?:add|toggle)\("(\w+)"/g)].map(
+      ([, made, added]) => made ?? added
+    )
   );
   expect([...styled].filter((name) => !worn.has(name!) && !given.has(name))).toEqual([]);
   expect([...worn].filter((name) => !styled.has(name))).toEqual(["table-block", "provenance"]);

@@ -14,11 +14,11 @@ test("latelyWorse(sample book) finds the supplier that got worse, at a stage at 
   }
 });
 
-test("latelyFactors: what passes now of what passed before, one stage after the other", () => {
+test("latelyFactors: what passes now of what passes over all years, one stage after the other", () => {
   const row = (per100Before: number, per100Now: number) => ({
     ...rows[0]!,
     supplier: "A",
-    before: {...rows[0]!.before, per100: per100Before},
+    overall: {...rows[0]!.overall, per100: per100Before},
     recent: {...rows[0]!.recent, per100: per100Now}
   });
   expect(latelyFactors([row(10, 28), row(20, 60)])).toEqual({A: expect.closeTo(0.8 * 0.5, 12)});

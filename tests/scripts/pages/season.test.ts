@@ -23,7 +23,7 @@ const numberIn = (text: string) => Number(text.replace(/\D/g, ""));
 const column = (document: Document, id: string, k: number) =>
   [...document.querySelectorAll(`#${id} tbody tr`)].map((row) => row.children[k]!.textContent!);
 
-it("seasonReport(book) has the purchase, and five sections of findings a species: how many, of whom, what for, orders, by when", () => {
+it("seasonReport(book) has the purchase, the panel, and five sections of findings a species: how many, of whom, what for, orders, by when", () => {
   const ofSpecies = (species: string) => [
     expect.stringMatching(new RegExp(`^${species}: buy \\d+ squares, \\d+ to \\d+ nearly as good$`)),
     expect.stringMatching(
@@ -39,7 +39,7 @@ it("seasonReport(book) has the purchase, and five sections of findings a species
       )
     )
   ];
-  expect(headings(page).slice(2, 12)).toEqual([...ofSpecies("Ash"), ...ofSpecies("Maple")]);
+  expect(headings(page).slice(3, 13)).toEqual([...ofSpecies("Ash"), ...ofSpecies("Maple")]);
 });
 
 it("seasonReport(a book just begun) says why no number can be given", () => {
@@ -102,6 +102,7 @@ it("seasonReport(book) begins a section with its figure, if it has one, and each
   expect(new Set(links)).toEqual(
     new Set([
       "how-plan",
+      "how-what-if",
       "how-hangs",
       "how-supply",
       "how-demand",
