@@ -166,7 +166,7 @@ export function planner(input: SeasonInput): Planner {
         const roughTwo = two < 0 ? 0 : rough(two, partedOther);
         const gainedRough = roughOne - roughParts[one]! + (two < 0 ? 0 : roughTwo - roughParts[two]!) - tripCost;
         // What the rough outcome finds clearly worse needs no exact one.
-        if (gainedRough < -1e-4 * Math.abs(guess) - 1e-9) return false;
+        if (gainedRough < -2e-5 * Math.abs(guess) - 1e-9) return false;
         const freshOne = value === rough ? roughOne : value(one, parted);
         const freshTwo = two < 0 ? 0 : value === rough ? roughTwo : value(two, partedOther);
         const gained = freshOne - parts[one]! + (two < 0 ? 0 : freshTwo - parts[two]!) - tripCost;
@@ -274,7 +274,7 @@ export function planner(input: SeasonInput): Planner {
       helped = tries.some((open) => tripsTo(open) <= trips && within(new Set(open)));
     }
     const unlike = [...new Map(found.sort((a, b) => b.value - a.value).map(({all}) => [all.join(" "), all])).values()];
-    const polished = [none, ...unlike.slice(0, 4).map((all) => climb(all, exact, {sizes: fine}))];
+    const polished = [none, ...unlike.slice(0, 2).map((all) => climb(all, exact, {sizes: fine}))];
     return polished.reduce((a, b) => (profitOf(b, exact) > profitOf(a, exact) + 1e-9 ? b : a));
   }
 
