@@ -73,6 +73,18 @@ it("page({script}) puts the script last and names its hash", () => {
   );
 });
 
+it("page({script, ownScript}) puts both last, in their order, and names both hashes; neither may end itself", () => {
+  const [code, own] = ["let a = 1", "let b = 2"];
+  const document = read({script: {code, hash: policyHash(code)}, ownScript: {code: own, hash: policyHash(own)}});
+  expect([...document.querySelectorAll("body > script")].map(({textContent}) => textContent)).toEqual([code, own]);
+  expect(document.querySelector("meta[http-equiv]")!.getAttribute("content")).toContain(
+    `script-src '${policyHash(code)}' '${policyHash(own)}';`
+  );
+  expect(() => page({...parts, ownScript: {code: "'<!--'", hash: policyHash("'<!--'")}})).toThrow(
+    "page: script must be free of </script and <!--"
+  );
+});
+
 it("page throws on a seventh main point, an anchor that is ill-formed or taken, and a script that could end itself", () => {
   const [section] = parts.sections;
   const seven = Array.from({length: 7}, () => "x");

@@ -16,6 +16,15 @@ it("security({styleHash, scriptHash}) allows that one script", () => {
   expect(security({styleHash: hash("a"), scriptHash: hash("b")})).toContain(`script-src '${hash("b")}'`);
 });
 
+it("security({styleHash, scriptHashes}) allows each of them and no other; each must be a hash", () => {
+  expect(security({styleHash: hash("a"), scriptHashes: [hash("b"), hash("c")]}).split("; ")).toContain(
+    `script-src '${hash("b")}' '${hash("c")}'`
+  );
+  expect(() => security({styleHash: hash("a"), scriptHashes: [hash("b"), "'unsafe-inline'"]})).toThrow(
+    "security: scriptHash must be sha256- and 44 characters of base64"
+  );
+});
+
 it.each(["", "sha256-abc", "'unsafe-inline'", `${hash("a")}'; script-src *`])(
   "security({styleHash: %j}) throws",
   (styleHash) => {
