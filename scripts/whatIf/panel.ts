@@ -60,7 +60,8 @@ export function panel(
 export function panelFigures({species, currency, endsOn}: WhatIfData, {curves}: WhatIfAnswer): Figure[] {
   return species.map((name, s) => {
     const figure = profitCurve(curves[s]!, {species: name, currency, season: `until ${endsOn}`});
-    return {...figure, id: `what-if-${slug(name)}`};
+    const title = `${capital(name)}: ${figure.title.charAt(0).toLowerCase()}${figure.title.slice(1)}`;
+    return {...figure, id: `what-if-${slug(name)}`, title};
   });
 }
 
@@ -160,7 +161,7 @@ function table(
       row("as printed", printed, s),
       ...(isChanged && answer ? [row("what if", answer, s)] : [])
     ]),
-    note: "In brackets the numbers within 1\u00a0% of the best. Profit without the trips. For the goal: fewest squares that serve every order with the chance wanted."
+    note: "In brackets the numbers within 1\u00a0% of the best. Profit less the trips that no other species pays for. For the goal: fewest squares that serve every order with the chance wanted."
   };
 }
 
