@@ -12,5 +12,5 @@ export const whatIfStyle = `
 .what-if input[aria-invalid] { border: 2px dashed var(--ink); }
 .acts button { cursor: pointer; }
 .acts button:hover { text-decoration: underline; text-underline-offset: .18em; }
-@media print { #what-if-form, .what-if:not(.changed) #what-if-figures { display: none; } }
+@media print { #what-if-form, .what-if:not(.changed) { display: none; } }
 `;

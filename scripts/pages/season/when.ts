@@ -325,7 +325,7 @@ function stages({histories: now, species}: WhenInput, {table}: Composer): Html[]
             .join("; ")}.`;
   return [
     html`<p>${said}</p>\n`,
-    table({
+    html`<details>\n<summary>Days at each stage</summary>\n${table({
       id: `stage-times-${slug(species)}`,
       caption: `Days that ${species} pieces took at each stage before they passed on`,
       columns: [
@@ -340,7 +340,7 @@ function stages({histories: now, species}: WhenInput, {table}: Composer): Html[]
       ],
       rows: plain(rows),
       note: "In brackets the 95\u00a0% interval. Winter: October to March. Pieces still there count as not passed yet."
-    }),
+    })}</details>\n`,
     lead("how-buy-by")
   ];
 }
