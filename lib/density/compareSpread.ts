@@ -3,8 +3,11 @@ import {groupBy} from "../book/spells.ts";
 import {brownForsythe} from "../stats/brownForsythe.ts";
 import {clusterDifferenceChance} from "../stats/clusterDifferenceChance.ts";
 import {clusterLogInterval} from "../stats/clusterInterval.ts";
-import {clusterJackknife} from "../stats/clusterJackknife.ts";
+import {type ClusterEstimate, clusterJackknife} from "../stats/clusterJackknife.ts";
 import {holm} from "../stats/holm.ts";
+import {studentFactor} from "../stats/interval.ts";
+import {noncentralTCdf} from "../stats/noncentralT.ts";
+import {sum} from "../stats/numbers.ts";
 import {spreadSampleSize} from "../stats/spreadPower.ts";
 import {logSd, lotSums, sdOfSums, weightedSums} from "./densityBySupplier.ts";
 
@@ -20,8 +23,10 @@ export interface SpreadRatio {
   chance?: number;
   /** The same by the Brown–Forsythe test of the two, which takes squares as independent. */
   chanceBySquares?: number;
-  /** Independent squares of each with which a test would tell such spreads apart 4 times in 5. */
+  /** Independent squares of each with which an F test of this pair alone, at 5 %, would tell such spreads apart 4 times in 5. */
   squaresToTell?: number;
+  /** Where the verdict is "cannot tell": lots still to buy of each, 1 or more, until such spreads are told apart 4 times in 5 by lots. */
+  moreLots?: number;
   verdict: "tighter" | "cannot tell";
 }
 
@@ -37,6 +42,13 @@ export interface SpreadComparison {
   pairs: SpreadRatio[];
 }
 
+/** Below this chance two spreads are called different. */
+const level = 0.05;
+/** How often a difference such as the one found should be told. */
+const power = 0.8;
+/** No one buys more: beyond it the spreads are as good as alike. */
+const mostLots = 1000;
+
 /**
  * Spreads of density (standard deviations, kg/m³ at 12 %) compared within each species: each pair's ratio with an interval from how the lots
  * of both differ (`clusterLogInterval` of ln SD − ln SD), and the Brown–Forsythe test over all. Pair by pair
@@ -45,7 +57,13 @@ export interface SpreadComparison {
  *
  * with the chances adjusted by Holm's rule for the pairs of the species, so that among many pairs that spread alike one is called different in
  * 5 of 100 books. "tighter" where that chance is below 0.05; "cannot tell" where it is not or where one of the two has fewer than four lots. The
- * interval is that of the one pair, not adjusted. `squaresToTell` by `spreadSampleSize`.
+ * interval is that of the one pair, not adjusted. `squaresToTell` by `spreadSampleSize`: a floor, as squares of a lot are alike and it knows one
+ * pair only. `moreLots` is what the verdict asks for: the fewest lots x more of each, one at least, with
+ *
+ *   P(|t| > t₍α₎) ≥ 0.8        t noncentral, δ = |ln SD₁ − ln SD₂|/√V, V = v₁ k₁/(k₁ + x) + v₂ k₂/(k₂ + x), α = 0.05 ÷ pairs not told yet
+ *
+ * were the ratio found the true one and lots to come like those of now, k the lots now. Absent where told, where one of the two has fewer than four lots, and
+ * where a thousand lots would not do.
  *
  * Source: Brown & Forsythe (1974), JASA 69:364–367. Checked: tests/reference (NIST GEAR.DAT), tests/density/compareSpread.test.ts;
  * coverage in the contributor's guide
@@ -76,6 +94,7 @@ export function compareSpread({pieces}: Pick<Histories, "pieces">): SpreadCompar
         const squaresToTell = spreadSampleSize({ratio: a.sd / b.sd});
         return {
           pair: {tighter: a.supplier, wider: b.supplier, ratio: a.sd / b.sd, ...ends},
+          logs: a.ofLogSd && b.ofLogSd && ([a.ofLogSd, b.ofLogSd] as const),
           chance: a.ofLogSd && b.ofLogSd && clusterDifferenceChance(a.ofLogSd, b.ofLogSd),
           bySquares: brownForsythe([a.values, b.values])?.p,
           squaresToTell
@@ -84,18 +103,45 @@ export function compareSpread({pieces}: Pick<Histories, "pieces">): SpreadCompar
     );
     const chances = adjusted(found.map(({chance}) => chance));
     const bySquares = adjusted(found.map((one) => one.bySquares));
-    const pairs = found.map(({pair, squaresToTell}, i): SpreadRatio => {
+    const untold = chances.filter((chance) => chance !== undefined && chance >= level).length;
+    const pairs = found.map(({pair, squaresToTell, logs}, i): SpreadRatio => {
       const [chance, chanceBySquares] = [chances[i], bySquares[i]];
+      const told = chance !== undefined && chance < level;
+      const moreLots = told || !logs ? undefined : lotsToTell(logs, level / untold);
       return {
         ...pair,
         ...(chance !== undefined && {chance}),
         ...(chanceBySquares !== undefined && {chanceBySquares}),
         ...(squaresToTell !== undefined && {squaresToTell}),
-        verdict: chance !== undefined && chance < 0.05 ? "tighter" : "cannot tell"
+        ...(moreLots !== undefined && {moreLots}),
+        verdict: told ? "tighter" : "cannot tell"
       };
     });
     return {species, suppliers: groups.length, squares: own.length, ...test, pairs};
   });
+}
+
+/** The fewest lots more of each with which the test by lots tells the two apart 4 times in 5; undefined where a thousand would not do. */
+function lotsToTell([a, b]: readonly [ClusterEstimate, ClusterEstimate], alpha: number): number | undefined {
+  const gap = Math.abs(a.estimate - b.estimate);
+  const enough = (more: number) => {
+    const known = [a, b].map(({variance, clusters}) => ({
+      v: (variance * clusters) / (clusters + more),
+      freedom: clusters + more - 1
+    }));
+    const total = sum(known.map(({v}) => v));
+    const freedom = 1 / sum(known.map((one) => (one.v / total) ** 2 / one.freedom));
+    const [delta, limit] = [gap / Math.sqrt(total), studentFactor(1 - alpha, freedom, "compareSpread")];
+    return 1 - noncentralTCdf(limit, freedom, delta) + noncentralTCdf(-limit, freedom, delta) >= power;
+  };
+  if (!enough(mostLots)) return undefined;
+  let [low, high] = [0, mostLots];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (enough(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
 }
 
 /** Chances adjusted by Holm's rule; one that is missing stays so and does not count. */

@@ -5,6 +5,7 @@ import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {deviation} from "../stats/deviation.ts";
 import type {Interval} from "../stats/interval.ts";
 import {mean} from "../stats/mean.ts";
+import {sum as total} from "../stats/numbers.ts";
 import {quantile} from "../stats/quantile.ts";
 import {wilson} from "../stats/wilson.ts";
 
@@ -33,7 +34,11 @@ export interface SupplierDensity {
   insideLow?: number;
   insideHigh?: number;
   tooLightFraction: number;
+  tooLightLow?: number;
+  tooLightHigh?: number;
   tooHeavyFraction: number;
+  tooHeavyLow?: number;
+  tooHeavyHigh?: number;
 }
 
 /**
@@ -41,7 +46,7 @@ export interface SupplierDensity {
  * inside, below and above the species' window, fractions of 1. Tightest first.
  *
  * Intervals from how lots differ (leaving out each in turn): of the mean with Student's t, of the standard deviation and the coefficient of variation the same on the
- * logarithm, of the share inside `clusterShareInterval`. With fewer than four lots the share has Wilson's interval, too short when lots
+ * logarithm, of the shares `clusterShareInterval`. With fewer than four lots the share inside has Wilson's interval, too short when lots
  * differ, and the others none.
  *
  * Checked: tests/density/densityBySupplier.test.ts; quantiles and Wilson in tests/reference; coverage in the contributor's guide
@@ -61,13 +66,24 @@ function summary(pieces: readonly Piece[], window: Interval): SupplierDensity {
   );
   const values = lots.flat();
   const inside = (x: number) => x >= window.low && x <= window.high;
+  const [light, heavy] = [(x: number) => x < window.low, (x: number) => x > window.high];
   const share = (test: (x: number) => boolean) => values.filter(test).length / values.length;
   const sdKgM3 = deviation(values);
   const sums = lots.map((lot) => lotSums(lot, inside));
-  const [ofMean, ofLogSd, ofLogVariation, ofInside] = clusterJackknife(lots.length, (weights) => {
-    const total = weightedSums(sums, weights);
-    const [middle, spread] = [total.sum / total.n, logSd(total)];
-    return [middle, spread, spread === undefined ? undefined : spread - Math.log(middle), total.k / total.n];
+  const [lightCounts, heavyCounts] = [light, heavy].map((test) => lots.map((lot) => lot.filter(test).length));
+  const counted = (counts: readonly number[], weights: readonly number[]) =>
+    total(counts.map((k, i) => weights[i]! * k));
+  const [ofMean, ofLogSd, ofLogVariation, ofInside, ofLight, ofHeavy] = clusterJackknife(lots.length, (weights) => {
+    const all = weightedSums(sums, weights);
+    const [middle, spread] = [all.sum / all.n, logSd(all)];
+    return [
+      middle,
+      spread,
+      spread === undefined ? undefined : spread - Math.log(middle),
+      all.k / all.n,
+      counted(lightCounts!, weights) / all.n,
+      counted(heavyCounts!, weights) / all.n
+    ];
   });
   return {
     species,
@@ -89,8 +105,10 @@ function summary(pieces: readonly Piece[], window: Interval): SupplierDensity {
       "inside",
       ofInside ? clusterShareInterval(ofInside, values.length) : wilson(values.filter(inside).length, values.length)
     ),
-    tooLightFraction: share((x) => x < window.low),
-    tooHeavyFraction: share((x) => x > window.high)
+    tooLightFraction: share(light),
+    ...ends("tooLight", ofLight && clusterShareInterval(ofLight, values.length)),
+    tooHeavyFraction: share(heavy),
+    ...ends("tooHeavy", ofHeavy && clusterShareInterval(ofHeavy, values.length))
   };
 }
 

@@ -30,6 +30,15 @@ test("densityBySupplier(six like lots) has an interval of no width for the mean,
   const {low, high} = wilson(6, 18)!;
   expect(second!.insideLow).toBeCloseTo(low, 12);
   expect(second!.insideHigh).toBeCloseTo(high, 12);
+  // One square of three too light and one too heavy in each lot: the same interval as for the one inside; none of fewer than four lots.
+  for (const end of ["tooLight", "tooHeavy"] as const) {
+    expect(second![`${end}Low`]).toBeCloseTo(low, 12);
+    expect(second![`${end}High`]).toBeCloseTo(high, 12);
+    expect(first![`${end}High`]).toBeCloseTo(1 - 18 / (18 + 1.959964 ** 2), 6);
+  }
+  const [three] = densityBySupplier({settings, pieces: wide.slice(0, 9)});
+  expect(three).not.toHaveProperty("tooLightLow");
+  expect(three).not.toHaveProperty("tooHeavyHigh");
 });
 
 test("densityBySupplier(one square) has no deviation; without pieces it has no rows", () => {

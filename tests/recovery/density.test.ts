@@ -1,7 +1,10 @@
+import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
 import {describe, expect, test} from "vitest";
 import {compareSpread} from "../../lib/density/compareSpread.ts";
 import {densityBySupplier} from "../../lib/density/densityBySupplier.ts";
+import {densityRange} from "../../lib/density/densityRange.ts";
 import {spreadSources} from "../../lib/density/spreadSources.ts";
+import {spreadSplit} from "../../lib/density/spreadSplit.ts";
 import {fewestCovering, now, truth, within} from "./sample.ts";
 
 interface Truth {
@@ -95,5 +98,42 @@ test("spreadSources(sample book) splits the spread as it was made, and measuring
     // Meter 1.2 % moisture moves the density at 12 % by some 0.4 % of 700; calliper 0.1 of 40 mm twice, 0.35 %: together 3.7 to 4.5.
     expect(row.measuringKgM3, name).toBeGreaterThan(3);
     expect(row.measuringKgM3, name).toBeLessThan(5);
+  }
+});
+
+// The truth is the parameter: squares of lots to come. Four lots hold 90 of 100, more lots 95; so many as chance allows at 90.
+test("densityRange(sample book) holds 19 of 20 squares of lots to come, of so many suppliers as chance allows", () => {
+  const ranges = densityRange(now);
+  expect(ranges.length).toBeGreaterThanOrEqual(8);
+  const shares = ranges.map((row) => {
+    const {mean, sdTotal} = of(row);
+    return normalCdf(row.highKgM3, mean, sdTotal) - normalCdf(row.lowKgM3, mean, sdTotal);
+  });
+  expect(shares.filter((share) => share >= 0.95).length).toBeGreaterThanOrEqual(fewestCovering(ranges.length, 0.9));
+  // It is no wider than it need be: with six to ten lots at most half as wide again as ± 1.96 true deviations.
+  for (const row of ranges)
+    expect(row.highKgM3 - row.lowKgM3, row.supplier).toBeLessThan(1.5 * 2 * 1.96 * of(row).sdTotal);
+});
+
+// Within a lot each supplier's own variance by its squares, between lots by its lots; the measuring error (4 kg/m³, 16) on top of what squares differ by.
+// 33 to 45 lots, less 4 or 6 suppliers, know the variance between lots to √(2/29) = 26 %, two of which are let pass, and two thirds more as lots of
+// a supplier are unlike in number; 850 squares know that within to 5 %, four of which are let pass.
+test("spreadSplit(sample book) has the variance within a lot against that between lots as it was made", () => {
+  for (const row of spreadSplit(now)) {
+    const own = rows.filter(({species}) => species === row.species);
+    const all = (value: (one: (typeof own)[number]) => number) => own.reduce((sum, one) => sum + value(one), 0);
+    const within = all((one) => one.squares * of(one).sdWithinLot ** 2) / all(({squares}) => squares) + 16;
+    const between = all((one) => one.lots * of(one).sdBetweenLots ** 2) / all(({lots}) => lots);
+    const found = row.betweenLotsFraction / (row.withinLotFraction + row.measuringFraction);
+    expect(found / (between / within), row.species).toBeGreaterThan(0.4);
+    expect(found / (between / within), row.species).toBeLessThan(1.9);
+    expect(
+      (row.measuringFraction / (row.withinLotFraction + row.measuringFraction)) * within,
+      row.species
+    ).toBeGreaterThan(9);
+    expect(
+      (row.measuringFraction / (row.withinLotFraction + row.measuringFraction)) * within,
+      row.species
+    ).toBeLessThan(25);
   }
 });
