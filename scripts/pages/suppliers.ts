@@ -4,14 +4,15 @@ import type {Settings} from "../../lib/book/settings.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {usualDensityAt12} from "../../lib/book/squareDensity.ts";
 import {type SupplierDiscards, supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
-import {compareSpread, type SpreadComparison} from "../../lib/density/compareSpread.ts";
+import {compareSpread, type SpreadComparison, type SpreadRatio} from "../../lib/density/compareSpread.ts";
 import {densityBySupplier, type SupplierDensity} from "../../lib/density/densityBySupplier.ts";
-import {type DensityDrift, densityDrift} from "../../lib/density/densityDrift.ts";
+import {type DensityDrift, densityDrift, type TooYoung, tooYoungForDrift} from "../../lib/density/densityDrift.ts";
 import {type DensityRange, densityRange} from "../../lib/density/densityRange.ts";
-import {lotDensities} from "../../lib/density/lotDensities.ts";
+import {type LotDensity, lotDensities} from "../../lib/density/lotDensities.ts";
 import {type SpreadSource, spreadSources} from "../../lib/density/spreadSources.ts";
 import {type SpreadSplit, spreadSplit} from "../../lib/density/spreadSplit.ts";
 import {capital, densityDots} from "../../lib/figures/densityDots.ts";
+import type {Figure} from "../../lib/figures/figure.ts";
 import {intervalDots} from "../../lib/figures/intervalDots.ts";
 import {supplierLots} from "../../lib/figures/supplierLots.ts";
 import {html} from "../../lib/report/html.ts";
@@ -129,10 +130,14 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
           {key: "supplier", heading: "Supplier", unit: "text"},
           {key: "squares", heading: "Squares", unit: "count"},
           {key: "insideFraction", heading: "Inside", unit: "fraction", low: "insideLow", high: "insideHigh"},
-          {key: "tooLightFraction", heading: "Too light", unit: "fraction"},
-          {key: "tooHeavyFraction", heading: "Too heavy", unit: "fraction"}
+          {key: "tooLightFraction", heading: "Too light", unit: "fraction", low: "tooLightLow", high: "tooLightHigh"},
+          {key: "tooHeavyFraction", heading: "Too heavy", unit: "fraction", low: "tooHeavyLow", high: "tooHeavyHigh"}
         ],
-        rows: plain(densities)
+        // With fewer than four lots Wilson's interval would take squares as independent: none, as in the figure.
+        rows: plain(
+          densities.map((row) => (row.lots < fewLots ? {...row, insideLow: undefined, insideHigh: undefined} : row))
+        ),
+        note: "In brackets: 95 % intervals, from how lots differ; none with fewer than four lots."
       }
     });
     const discardFigure = intervalDots({
@@ -245,19 +250,20 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         {key: "byLots", heading: "Chance, by lots", unit: "text"},
         {key: "bySquares", heading: "Chance, by squares", unit: "text"},
         {key: "squaresToTell", heading: "Squares of each to tell", unit: "count"},
-        {key: "moreToTell", heading: "More at least", unit: "count"},
+        {key: "moreLots", heading: "More lots of each", unit: "count"},
+        {key: "moreSquares", heading: "That is squares of each", unit: "count"},
         {key: "verdict", heading: "Verdict", unit: "text"}
       ],
       rows: spreads.flatMap(({species: name, pairs}) =>
         pairs.map(({chance, chanceBySquares, ...pair}) => ({
           species: name,
           ...pair,
-          moreToTell: pair.verdict === "tighter" ? undefined : moreToTell(densities, name, pair),
+          moreSquares: moreSquares(densities, name, pair),
           byLots: chanceText(chance),
           bySquares: chanceText(chanceBySquares)
         }))
       ),
-      note: "In brackets: 95 % interval of the one pair. Chance: how often spreads that are alike would differ so much, adjusted for the number of pairs; by lots decides the verdict, by squares takes squares as independent and is too sure. Squares to tell: independent ones of each supplier with which such spreads are told apart 4 times in 5 (F test, 5 %); more at least: so many are still to be measured of the one with fewer, were squares of one lot not alike."
+      note: "In brackets: 95 % interval of the one pair. Chance: how often spreads that are alike would differ so much, adjusted for the number of pairs; by lots decides the verdict, by squares takes squares as independent and is too sure. Squares to tell: independent ones of each supplier with which such spreads are told apart 4 times in 5 by an F test of the one pair at 5 %, too few as squares of a lot are alike. More lots of each: so many still to buy until the verdict's own test, by lots and adjusted for the pairs not told yet, tells them apart 4 times in 5, were the ratio found the true one; in squares at the usual size of the lots of both. –: told already, fewer than four lots of one, or more than a thousand would not do."
     });
     return {
       title: "Suppliers compared",
@@ -268,9 +274,12 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
           // With one supplier, or few lots of each, there is no largest share to speak of.
           const known = densities.filter((row) => row.species === name && row.lots >= 4);
           const own = known.toSorted((a, b) => b.insideFraction - a.insideFraction)[0];
+          const beaten = densities.some(
+            (row) => row.species === name && row.insideFraction > (own?.insideFraction ?? 0)
+          );
           return own && known.length > 1
             ? [
-                `${capital(name)}: of ${own.supplier}'s ${own.squares} squares ${shown(own.insideFraction, "fraction")} lie inside the window, the largest share${own.insideLow === undefined ? "" : ` (${shownInterval({low: own.insideLow, high: own.insideHigh!}, "fraction")})`}.`
+                `${capital(name)}: of ${own.supplier}'s ${own.squares} squares ${shown(own.insideFraction, "fraction")} lie inside the window, the largest share${beaten ? ofTheOlder : ""}${own.insideLow === undefined ? "" : ` (${shownInterval({low: own.insideLow, high: own.insideHigh!}, "fraction")})`}.`
               ]
             : [];
         }),
@@ -286,14 +295,14 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
               const options = {species: name, window: book.settings.species[name]!.windowKgM3, period};
               return [
                 figure(densityDots(densities, now.pieces, options)),
-                figure(supplierLots(lots, {...options, drifts, suppliers: suppliersOf(name)}))
+                figure(withYoung(supplierLots(lots, {...options, drifts, suppliers: suppliersOf(name)}), lots, name))
               ];
             }),
-            html`<p>${driftSentence(drifts)}${measured < bought ? ` Of ${shown(bought, "count")} squares bought ${shown(measured, "count")} have a density; the others are not in these figures.` : ""}</p>\n`,
+            html`<p>${driftSentence(drifts, tooYoungForDrift(lots))}${measured < bought ? ` Of ${shown(bought, "count")} squares bought ${shown(measured, "count")} have a density; the others are not in these figures.` : ""}</p>\n`,
             figure(spreadFigure),
             html`${spreads.map((row) => html`<p>${spreadSentence(row, densities)} ${testSentence(row)}</p>\n`)}`,
             html`<details>\n<summary>Spreads compared two by two</summary>\n${spreadTable}</details>\n`,
-            table(rangeTable(ranges)),
+            table(rangeTable(ranges, densities)),
             lead("how-range"),
             html`${species.map((name) => html`<p>${publishedSentence(name, book.settings.species[name]!.wood)}</p>\n`)}`,
             table(splitTable(spreadSplit(now))),
@@ -307,6 +316,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
             figure(insideFigure),
             html`<h3>Looking harder</h3>\n<p>${sortingSentence(sorting)}</p>\n`,
             table(sortingTable(sorting)),
+            table(lookedTable(now.lots)),
             lead("how-looking")
           ]
         },
@@ -394,25 +404,27 @@ function spreadSentence({species, pairs}: SpreadComparison, densities: readonly 
   return `${capital(species)}: ${certain.tighter}’s densities spread by ${shown(tight.sdKgM3, "kg/m³")} (standard deviation), ${off(certain.ratio)} less than ${certain.wider}’s ${shown(wide.sdKgM3, "kg/m³")} (${shown(1 - certain.ratioHigh!, "fraction", {bare: true})} to ${off(certain.ratioLow!)} less).`;
 }
 
-/** How many squares are still to be measured of the supplier with fewer, before the spreads of two can be told apart. */
-function moreToTell(
+/** The lots still to buy of each of two suppliers (`compareSpread`) in squares, at the mean size of a lot of both; at least 1, or undefined where there are none. */
+function moreSquares(
   densities: readonly SupplierDensity[],
   species: string,
-  {tighter, wider, squaresToTell}: {tighter: string; wider: string; squaresToTell?: number}
+  {tighter, wider, moreLots}: Pick<SpreadRatio, "tighter" | "wider" | "moreLots">
 ): number | undefined {
   const own = densities.filter(
     (row) => row.species === species && (row.supplier === tighter || row.supplier === wider)
   );
-  return squaresToTell === undefined
-    ? undefined
-    : Math.max(0, squaresToTell - Math.min(...own.map(({squares}) => squares)));
+  const usual = sum(own.map(({squares}) => squares)) / sum(own.map(({lots}) => lots));
+  return moreLots && Math.ceil(moreLots * usual);
 }
 
 /** A chance as a person reads it; nothing where there is none. */
 const chanceText = (chance: number | undefined) =>
   chance === undefined ? undefined : chance < 0.001 ? "< 0.001" : chance.toFixed(3);
 
-function rangeTable(ranges: readonly DensityRange[]): Table {
+function rangeTable(ranges: readonly DensityRange[], densities: readonly SupplierDensity[]): Table {
+  const out = densities.filter(
+    (row) => !ranges.some(({species, supplier}) => species === row.species && supplier === row.supplier)
+  );
   return {
     id: "density-range",
     caption: "Between which densities 19 of 20 squares of a supplier lie, those of lots to come as well",
@@ -430,7 +442,7 @@ function rangeTable(ranges: readonly DensityRange[]): Table {
         a.species === b.species ? (a.supplier < b.supplier ? -1 : 1) : a.species < b.species ? -1 : 1
       )
     ),
-    note: "With 95 % certainty. Squares of one lot are alike, so all of them tell only as much as so many squares from so many lots would: worth unlike squares."
+    note: `With 95 % certainty by the formula; of simulated suppliers with four lots about 90 of 100 were held, with eight 96. Squares of one lot are alike, so all of them tell only as much as so many squares from so many lots would: worth unlike squares.${out.length === 0 ? "" : ` No range of ${namesOf(out)}: fewer than four lots, or worth fewer than four unlike squares.`}`
   };
 }
 
@@ -457,19 +469,38 @@ function splitTable(rows: readonly SpreadSplit[]): Table {
   };
 }
 
-function driftSentence(drifts: readonly DensityDrift[]): string {
+function driftSentence(drifts: readonly DensityDrift[], young: readonly TooYoung[]): string {
   const changed = drifts.filter(({chance}) => chance < 0.05);
+  const tooYoung = youngWords(young);
   if (drifts.length === 0)
-    return "No supplier has eight lots yet, so whether density changed with time cannot be said.";
-  return changed.length === 0
-    ? `No supplier's density changed with time beyond chance (${drifts.length} looked at).`
-    : changed
-        .map(
-          ({species, supplier, fromLot, fromDay, beforeKgM3, afterKgM3}) =>
-            `${supplier}'s ${species} changed with lot ${fromLot} (${fromDay}), from ${shown(beforeKgM3, "count")} to ${shown(afterKgM3, "kg/m³")}.`
-        )
-        .join(" ");
+    return `No supplier has lots enough yet, so whether density changed with time cannot be said.${tooYoung}`;
+  const said =
+    changed.length === 0
+      ? `Of ${counted(drifts.length, "supplier")} old enough to look at, ${namesOf(drifts)}, no density changed with time beyond chance.`
+      : changed
+          .map(
+            ({species, supplier, fromLot, fromDay, beforeKgM3, afterKgM3}) =>
+              `${supplier}'s ${species} changed with lot ${fromLot} (${fromDay}), from ${shown(beforeKgM3, "count")} to ${shown(afterKgM3, "kg/m³")}.`
+          )
+          .join(" ");
+  return said + tooYoung;
 }
+
+/** Who has too few lots, with a space before it; nothing where nobody has. */
+const youngWords = (young: readonly TooYoung[]) =>
+  young.length === 0
+    ? ""
+    : ` Too few lots to tell a change from chance: ${young.map((row) => `${row.supplier} (${row.species}, ${row.lots})`).join(", ")}.`;
+
+/** The figure with a note that says of whom its title cannot speak. */
+const withYoung = (figure: Figure, lots: readonly LotDensity[], name: string): Figure => ({
+  ...figure,
+  note: `${figure.note}${youngWords(tooYoungForDrift(lots).filter(({species}) => species === name))}`
+});
+
+/** "Fennaby Yard (ash), Tolverby Saws (maple)". */
+const namesOf = (rows: readonly {supplier: string; species: string}[]) =>
+  rows.map(({supplier, species}) => `${supplier} (${species})`).join(", ");
 
 /** Whose usable shaft is most likely cheapest, and how likely. */
 function costSentence(ranks: readonly CostRank[], species: string): string[] {
@@ -512,6 +543,32 @@ function sortingTable(effects: readonly SortingEffect[]): Table {
   };
 }
 
+/** Squares looked at against squares taken, of the lots whose count was written down. */
+function lookedTable(lots: Histories["lots"]): Table {
+  const known = lots.flatMap(({species, supplier, squaresBought: taken, squaresLookedAt: lookedAt}) =>
+    lookedAt === undefined || lookedAt < taken ? [] : [{species, supplier, taken, lookedAt}]
+  );
+  const groups = [...groupBy(known, ({species, supplier}) => JSON.stringify([species, supplier]))].sort();
+  return {
+    id: "looked-at",
+    caption: "Squares looked at against squares taken, by supplier",
+    columns: [
+      {key: "species", heading: "Species", unit: "text"},
+      {key: "supplier", heading: "Supplier", unit: "text"},
+      {key: "lots", heading: "Lots with the count", unit: "count"},
+      {key: "lookedAt", heading: "Looked at", unit: "count"},
+      {key: "taken", heading: "Taken", unit: "count"},
+      {key: "each", heading: "Looked at for each taken", unit: "number"}
+    ],
+    rows: groups.map(([, own]) => {
+      const [lookedAt, taken] = [sum(own.map((lot) => lot.lookedAt)), sum(own.map((lot) => lot.taken))];
+      const {species, supplier} = own[0]!;
+      return {species, supplier, lots: own.length, lookedAt, taken, each: lookedAt / taken};
+    }),
+    note: "Lots without a count, or with fewer looked at than taken, are not in it."
+  };
+}
+
 function rankTable(ranks: readonly CostRank[]): Table {
   return {
     id: "cost-rank",
@@ -526,7 +583,7 @@ function rankTable(ranks: readonly CostRank[]): Table {
       {key: "against", heading: "Beside", unit: "text"}
     ],
     rows: plain(ranks),
-    note: "Worth up to: the price, without carriage, at which its usable shaft costs what that of the cheapest other does, the work on each square (turningCostPerSquare in workshop.json) included, as on the season's page. Suppliers with fewer than four lots, or whose timber was free, are left out."
+    note: "Worth up to: the price, without carriage, at which its usable shaft costs what that of the cheapest other does, the work on each square (turningCostPerSquare in workshop.json) included, as on the season's page, and all years count alike. It is as if the cheapest other could sell as much as is wanted: where it cannot, the season's page may pay more. Suppliers with fewer than four lots, or whose timber was free, are left out."
   };
 }
 
@@ -544,7 +601,7 @@ function visitTable(values: readonly VisitValue[]): Table {
       {key: "value", heading: "Worth knowing, a year", unit: "money"}
     ],
     rows: plain(values),
-    note: "The timber brought home and the drive are not in it. Unsure, moves: standard errors."
+    note: "The timber brought home and the drive are not in it; 0.00: one more lot is not expected to change whom to buy from. Unsure, moves: standard errors."
   };
 }
 
@@ -618,67 +675,84 @@ function testSentence({p}: SpreadComparison): string {
     : `All suppliers might spread alike: ${often} would differ so much by chance, ${were}.`;
 }
 
+/** A leader of its species; `beaten` where a supplier with too few lots for an interval is better by its mere value. */
+interface Leader {
+  species: string;
+  supplier: string;
+  beaten: boolean;
+}
+
+/** What is said of a leader that is beaten so. */
+const ofTheOlder = " of the suppliers with four lots or more";
+
 /** The rows that lead their species beyond chance: whose interval lies apart from that of every other supplier that has one. */
 function leaders<T extends {species: string; supplier: string}>(
   rows: readonly T[],
-  interval: (row: T) => [low: number | undefined, high: number | undefined],
+  of: (row: T) => {value: number; low: number | undefined; high: number | undefined},
   most: "most" | "least"
-): T[] {
+): Leader[] {
+  const better = (a: number, b: number) => (most === "most" ? a > b : a < b);
   return [...groupBy(rows, ({species}) => species).values()].flatMap((own) => {
-    const known = own.filter((row) => interval(row)[0] !== undefined);
-    return known.filter(
+    const known = own.filter((row) => of(row).low !== undefined);
+    const first = known.find(
       (row) =>
         known.length > 1 &&
         known.every((other) => {
           if (other === row) return true;
-          const [[low, high], [otherLow, otherHigh]] = [interval(row), interval(other)];
+          const [{low, high}, {low: otherLow, high: otherHigh}] = [of(row), of(other)];
           return most === "most" ? low! > otherHigh! : high! < otherLow!;
         })
     );
+    if (!first) return [];
+    const {species, supplier} = first;
+    return [{species, supplier, beaten: own.some((row) => better(of(row).value, of(first).value))}];
   });
 }
 
-/** "Haskerdene Mill" or "Haskerdene Mill (ash), Fennaby Yard (maple)"; undefined where no supplier leads. */
-function leaderNames(rows: readonly {species: string; supplier: string}[], species: number): string | undefined {
-  const names = [...new Set(rows.map(({supplier}) => supplier))];
-  if (names.length === 1 && rows.length === species) return names[0];
-  return rows.length === 0 ? undefined : rows.map(({species: name, supplier}) => `${supplier} (${name})`).join(", ");
+/** "Haskerdene Mill is tightest" or "Haskerdene Mill (ash), Fennaby Yard (maple) is tightest", of whom if need be; undefined where no supplier leads. */
+function leaderWords(rows: readonly Leader[], is: string, species: number): string | undefined {
+  if (rows.length === 0) return undefined;
+  const one = new Set(rows.map(({supplier}) => supplier)).size === 1 && rows.length === species;
+  return `${one ? rows[0]!.supplier : namesOf(rows)} ${is}${rows.some(({beaten}) => beaten) ? ofTheOlder : ""}`;
 }
 
 /** A title of at most ten words; one that many long names make longer gives way to a plain one. */
-const short = (words: string) => (words.split(/\s+/u).length > 10 ? "Some suppliers lead, by species" : capital(words));
+function short(words: string): string {
+  const fewer = words.replace(ofTheOlder, " of those with four lots");
+  return fewer.split(/\s+/u).length > 10 ? "Some suppliers lead, by species" : capital(fewer);
+}
 
 const countSpecies = (rows: readonly {species: string}[]) => new Set(rows.map(({species}) => species)).size;
 
 function tightestWords(spreads: readonly SpreadComparison[]): string {
-  const first = spreads.flatMap(({species, pairs}) => {
+  const first = spreads.flatMap(({species, pairs}): Leader[] => {
     const known = pairs.filter(({ratioLow}) => ratioLow !== undefined);
     const [supplier] = known.map(({tighter}) => tighter);
     const isFirst = known.every((pair) => pair.tighter !== supplier || pair.verdict === "tighter");
-    return supplier !== undefined && isFirst ? [{species, supplier}] : [];
+    return supplier !== undefined && isFirst
+      ? [{species, supplier, beaten: pairs.some(({wider}) => wider === supplier)}]
+      : [];
   });
-  const names = leaderNames(first, spreads.length);
-  return names === undefined ? "the data cannot tell whose is tightest" : `${names} is tightest`;
+  return leaderWords(first, "is tightest", spreads.length) ?? "the data cannot tell whose is tightest";
 }
 
 function windowWords(rows: readonly SupplierDensity[]): string {
-  const names = leaderNames(
-    leaders(
-      rows.filter(({lots}) => lots >= fewLots),
-      ({insideLow, insideHigh}) => [insideLow, insideHigh],
-      "most"
-    ),
-    countSpecies(rows)
+  const first = leaders(
+    rows,
+    ({lots, insideFraction: value, insideLow, insideHigh}) =>
+      lots < fewLots ? {value, low: undefined, high: undefined} : {value, low: insideLow, high: insideHigh},
+    "most"
   );
-  return names === undefined ? "no supplier clearly has most inside" : `${names} has most inside`;
+  return leaderWords(first, "has most inside", countSpecies(rows)) ?? "no supplier clearly has most inside";
 }
 
 function costWords(rows: readonly ShaftCost[]): string {
-  const names = leaderNames(
-    leaders(rows, ({inWindowCostLow, inWindowCostHigh}) => [inWindowCostLow, inWindowCostHigh], "least"),
-    countSpecies(rows)
+  const first = leaders(
+    rows,
+    (row) => ({value: row.inWindowCost!, low: row.inWindowCostLow, high: row.inWindowCostHigh}),
+    "least"
   );
-  return names === undefined ? "the data cannot tell the suppliers apart" : `${names} is cheapest`;
+  return leaderWords(first, "is cheapest", countSpecies(rows)) ?? "the data cannot tell the suppliers apart";
 }
 
 /** A value of each row under its species and supplier. */
@@ -732,7 +806,7 @@ const method: readonly Method[] = [
   {
     id: "how-range",
     heading: "19 of 20 squares",
-    text: "The range in which, with 95 % certainty, at least 19 of 20 squares of a supplier lie, those of lots to come as well. As squares of one lot are alike, they count for as many independent ones as the spread between lots leaves.",
+    text: "The range in which at least 19 of 20 squares of a supplier lie, those of lots to come as well, aimed at 95 % certainty: of simulated suppliers with four lots about 90 of 100 were held, with eight 96. As squares of one lot are alike, they count for as many independent ones as the spread between lots leaves; where those are fewer than four, no range is given.",
     formula:
       "mean of lots ∓ k(n*) · √(between lots² + within a lot²);  n* = squares ÷ (1 + (squares a lot − 1) · likeness)",
     guide: "density-range"
@@ -746,7 +820,7 @@ const method: readonly Method[] = [
   {
     id: "how-change",
     heading: "Change with time",
-    text: "For each supplier the lot at which the means of its lots most likely changed their level, by ranks, so that one odd lot counts for little; how often an unchanging supplier would show as much is found by shuffling its lots, and adjusted for the number of suppliers looked at.",
+    text: "For each supplier the lot at which the means of its lots most likely changed their level, by ranks, so that one odd lot counts for little; how often an unchanging supplier would show as much is found by shuffling its lots, and adjusted for the number of suppliers looked at. A supplier whose lots, in the clearest order, would still not be rare enough among so many is too young: nothing is said of it.",
     guide: "change-with-time"
   },
   {

@@ -1,3 +1,4 @@
+import {readFileSync} from "node:fs";
 import {JSDOM} from "jsdom";
 import {expect, it} from "vitest";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
@@ -45,9 +46,15 @@ it("suppliersReport(sample book): shares of the spread add up to 100 %", () => {
 it("suppliersReport(sample book) gives every pair its chance, and a verdict by it", () => {
   const pairs = rows("spread-pairs");
   expect(pairs).toHaveLength(15 + 6);
-  for (const [, , , , byLots, , squares, more, verdict] of pairs) {
+  for (const [, tighter, wider, , byLots, , squares, more, moreSquares, verdict] of pairs) {
     expect(verdict).toBe(byLots !== "" && Number(byLots!.replace("< ", "")) < 0.05 ? "tighter" : "cannot tell");
-    if (verdict === "tighter") expect(more).toBe("–");
+    // What is still to buy is never nothing beside "cannot tell", and a dash where told or where one has fewer than four lots.
+    if (verdict === "tighter" || [tighter, wider].includes("Quillmoor Sawpit"))
+      expect([more, moreSquares]).toEqual(["–", "–"]);
+    else {
+      expect(Number(more)).toBeGreaterThanOrEqual(1);
+      expect(Number(moreSquares!.replace(/\D/g, ""))).toBeGreaterThan(Number(more));
+    }
     expect(squares === "–" || Number(squares!.replace(/\D/g, "")) > 1).toBe(true);
   }
 });
@@ -85,7 +92,7 @@ it("a supplier's page has its discards by defect and by stage, raw, drawn and la
 it("suppliersReport(a book just begun) leaves out what cannot be said, and still has a page for the supplier", () => {
   const young = reportOf(folderOf(texts({events: []})));
   const {document: page} = new JSDOM(young.html).window;
-  expect(page.body.textContent).toContain("No supplier has eight lots yet");
+  expect(page.body.textContent).toContain("No supplier has lots enough yet");
   expect(page.querySelector("main")!.textContent).not.toMatch(/NaN|undefined|Infinity/);
   expect(young.extra!).toHaveLength(1);
   expect(young.extra![0]!.html).toContain("<h1>Quillmoor Sawpit</h1>");
@@ -131,4 +138,76 @@ it("suppliersReport(a book with hours and miles of its trips) gives both for eac
   expect(cells.slice(0, 2)).toEqual(["1", "3.00"]);
   expect(cells.slice(3, 5)).toEqual(["1", "40"]);
   expect(document.querySelector("#trips")).toBeNull();
+});
+
+it("suppliersReport(sample book) has intervals of the shares outside the window, and none of any share with fewer than four lots", () => {
+  const {table} = report.figures.find(({id}) => id === "inside-window")!;
+  expect(table.rows).toHaveLength(10);
+  for (const row of table.rows)
+    for (const {key, low, high} of table.columns.filter(({unit}) => unit === "fraction")) {
+      const known = [low, high].map((end) => end !== undefined && row[end] !== undefined);
+      const wanted = row.supplier !== "Quillmoor Sawpit";
+      expect(known, `${row.supplier} ${key}`).toEqual([wanted, wanted]);
+    }
+});
+
+it("suppliersReport(sample book) names the suppliers too young for a change of density, and does not say they have not changed", () => {
+  const text = document.querySelector("section[aria-labelledby=density]")!.textContent!;
+  expect(text).toMatch(
+    /Too few lots to tell a change from chance: [^.]*Ludmarsh Timber \(ash, 8\)[^.]*Quillmoor Sawpit \(ash, 2\)/
+  );
+  const said = /Of 4 suppliers old enough to look at, ([^.]*), no density changed/.exec(text)![1];
+  expect(said).toBe("Fennaby Yard (ash), Fennaby Yard (maple), Tolverby Saws (ash), Tolverby Saws (maple)");
+  expect(text).toContain("No range of Quillmoor Sawpit (ash)");
+});
+
+// Counted from lots.csv itself: squares_bought is column 5, squares_looked_at column 6.
+it("suppliersReport(sample book) sets squares looked at against squares taken, supplier by supplier", () => {
+  const table = rows("looked-at");
+  const lots = readFileSync("sample-data/lots.csv", "utf8")
+    .split("\n")
+    .map((line) => line.split(","))
+    .filter(
+      ([, , supplier, species, , looked]) => supplier === "Tolverby Saws" && species === "maple" && looked !== ""
+    );
+  const [taken, looked] = [4, 5].map((at) => lots.reduce((sum, lot) => sum + Number(lot[at]), 0)) as [number, number];
+  const row = table.find(([species, supplier]) => species === "maple" && supplier === "Tolverby Saws")!;
+  expect(row.slice(2).map((cell) => Number(cell.replace(/[^\d.]/g, "")))).toEqual([
+    lots.length,
+    looked,
+    taken,
+    Number((looked / taken).toFixed(2))
+  ]);
+});
+
+/** Two mills of six lots, the first tight, and a young one of two lots that is tighter still and all inside. */
+function withYoungLeader(young: boolean) {
+  const made = (letter: string, supplier: string, count: number, masses: readonly number[]) =>
+    Array.from({length: count}, (_, i) => ({
+      lot: `${letter}${i},2024-0${i + 1}-01,${supplier},ash,${masses.length},10`,
+      squares: masses.map((mass, k) => `${letter}${i}-${k},${letter}${i},1500,40,40,${mass + i},12`)
+    }));
+  // 2.4 litres at 12 % moisture: 1680 g are 700 kg/m³.
+  const all = [
+    ...made("T", "Tight Mill", 6, [1640, 1660, 1680, 1700, 1500]),
+    ...made("W", "Wide Mill", 6, [1300, 1500, 1680, 1900, 2100]),
+    ...(young ? made("Y", "Young Yard", 2, [1675, 1680, 1685, 1678, 1682]) : [])
+  ];
+  const files = texts({lots: all.map(({lot}) => lot), squares: all.flatMap(({squares}) => squares), events: []});
+  return new JSDOM(reportOf(folderOf(files)).html).window.document;
+}
+
+it("suppliersReport calls a supplier tightest and most inside of those with four lots only, where a young one is better by its value", () => {
+  const heads = (page: Document) =>
+    [...page.querySelectorAll("main > section > h2")].map((node) => node.textContent!).slice(1, 3);
+  const alone = withYoungLeader(false);
+  expect(heads(alone)).toEqual(["Density: Tight Mill is tightest", "Window: Tight Mill has most inside"]);
+  expect(alone.querySelector(".lead")!.textContent).toMatch(/the largest share \(/);
+  const beaten = withYoungLeader(true);
+  const ofThem = "of the suppliers with four lots or more";
+  expect(heads(beaten)).toEqual([
+    `Density: Tight Mill is tightest ${ofThem}`,
+    `Window: Tight Mill has most inside ${ofThem}`
+  ]);
+  expect(beaten.querySelector(".lead")!.textContent).toContain(`the largest share ${ofThem} (`);
 });
