@@ -1,8 +1,10 @@
-/** The yard card beyond the look of all pages: four panels that fill one A4 sheet and fold twice to a pocket. */
+/** The yard card beyond the look of all pages: four panels that fill an A4 sheet and fold twice to a pocket, a sheet for every two species. */
 export const yardCardStyle = `
 body.card { display: block; max-width: 60rem; }
 .sheet { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 24rem), 1fr)); gap: 2rem; font-family: var(--sans); }
+.sheet + .sheet { margin-top: 2rem; }
 .sheet > .panel { margin: 0; }
+.panel caption { font-size: .9rem; text-align: left; }
 .panel > h1 { font-family: var(--serif); }
 .panel ol, .panel ul { padding-left: 1.2rem; }
 .panel > h2 { margin: 0 0 .3rem; border-top: 4px solid var(--ink); padding-top: .5rem; font-family: var(--serif); }
@@ -26,11 +28,13 @@ body.card { display: block; max-width: 60rem; }
   body.card { padding: 0; }
   .card .others, .card footer { display: none; }
   .sheet { grid-template-columns: 105mm 105mm; grid-auto-rows: 148mm; gap: 0; }
+  .sheet + .sheet { margin-top: 0; break-before: page; }
   .panel { padding: 7mm 7mm 5mm; overflow: hidden; break-inside: avoid; outline: .2mm dashed var(--rule); outline-offset: -.1mm; }
   .panel > h1 { font-size: 20pt; }
   .panel > h2 { border-top-width: .8mm; font-size: 15pt; padding-top: 1.5mm; }
   .panel p, .panel li { font-size: 8.6pt; line-height: 1.3; margin-bottom: 1.6mm; }
   .panel table { font-size: 9pt; }
+  .panel caption { font-size: 8.6pt; }
   .panel td, .panel th[scope="row"] { padding: .5mm 0 .5mm 2mm; }
   .panel th[scope="row"] { padding-left: 0; }
   .panel td b { font-size: 12pt; }

@@ -37,11 +37,67 @@ it("yardCardReport(book) gives in each cell the weights of that moisture and sid
     accuracy: settings.accuracy
   });
   const text = rows[4]!.querySelectorAll("td")[2]!.textContent!;
-  expect(text).toContain(`${Math.round(weight.sureLowG!)}–${Math.round(weight.sureHighG!)}`);
+  expect(text).toContain(`${Math.ceil(weight.sureLowG!)}–${Math.floor(weight.sureHighG!)}`);
+  expect(text).toContain(`maybe ${Math.floor(weight.maybeLowG)}–${Math.ceil(weight.maybeHighG)}`);
+});
+
+it("yardCardReport(book) rounds what is sure inwards and maybe outwards, in g and oz, in every cell and in its sentence", () => {
+  for (const [k, heading] of ["Ash", "Maple"].entries()) {
+    const cells = [...panel(heading).querySelectorAll("tbody td")];
+    const weights = report.tables[k]!.rows as Record<string, number>[];
+    expect(cells).toHaveLength(weights.length);
+    cells.forEach((cell, i) => {
+      const {sureLowG, sureHighG, maybeLowG, maybeHighG} = weights[i]!;
+      const bold = cell.querySelector("b")!.textContent!.split("–").map(Number) as [number, number];
+      const [maybeLow, maybeHigh] = cell.querySelector(".maybe")!.textContent!.match(/\d+/g)!.map(Number);
+      expect(bold[0]).toBeGreaterThanOrEqual(sureLowG!);
+      expect(bold[1]).toBeLessThanOrEqual(sureHighG!);
+      expect(bold[0] - sureLowG! + (sureHighG! - bold[1])).toBeLessThan(2);
+      expect(maybeLow).toBeLessThanOrEqual(maybeLowG!);
+      expect(maybeHigh).toBeGreaterThanOrEqual(maybeHighG!);
+      const ounces = cell.querySelector("small")!.textContent!.replace(" oz", "").split("–").map(Number);
+      expect(ounces[0]! * gPerOunce).toBeGreaterThanOrEqual(sureLowG!);
+      expect(ounces[1]! * gPerOunce).toBeLessThanOrEqual(sureHighG!);
+    });
+    const usual = weights.find(({moisturePct}, i) => moisturePct === 12 && i % 3 === 1)!;
+    const said = report.data.lead[k]!.replace(/\u202f/g, "").match(/between (\d+) and (\d+)/)!;
+    expect([Number(said[1]), Number(said[2])]).toEqual([Math.ceil(usual.sureLowG!), Math.floor(usual.sureHighG!)]);
+  }
+});
+
+it("yardCardReport(book) says which slope of grain to refuse, and marks steeper ones", () => {
+  const text = panel("Look, then refuse").textContent!;
   expect(text).toContain(
-    `${(weight.sureLowG! / gPerOunce).toFixed(1)}–${(weight.sureHighG! / gPerOunce).toFixed(1)} oz`
+    "Refuse for a shaft what is steeper than 1 in 15: what leaves the edge by more than 20 mm over 300 mm"
   );
-  expect(text).toContain(`maybe ${Math.round(weight.maybeLowG)}–${Math.round(weight.maybeHighG)}`);
+  expect(text).toContain("Common practice, no source.");
+  expect(text).not.toContain("may leave");
+});
+
+/** The card of a book of three species: the maple lots of one supplier are called birch. */
+function threeSpecies() {
+  const {book} = found;
+  const settings = {...book!.settings, species: {...book!.settings.species, birch: book!.settings.species.maple!}};
+  const lots = book!.lots.map((lot) =>
+    lot.species === "maple" && lot.supplier === "Tolverby Saws" ? {...lot, species: "birch"} : lot
+  );
+  return yardCardReport(bookAsOf({...found, book: {...book!, settings, lots, orders: []}}));
+}
+
+it("yardCardReport(book) lays out one sheet for every two species, and its foot says how many", () => {
+  const sheets = (page: Document) =>
+    [...page.querySelectorAll("main > .sheet")].map((sheet) =>
+      [...sheet.querySelectorAll("h1, h2")].map((head) => head.textContent)
+    );
+  expect(sheets(document)).toEqual([["Yard card", "Ash", "Maple", "Look, then refuse"]]);
+  expect(document.querySelector("footer")!.textContent).toContain("Prints on one A4 sheet,");
+  const {document: three} = new JSDOM(threeSpecies().html).window;
+  expect(sheets(three)).toEqual([["Yard card", "Ash", "Maple", "Look, then refuse"], ["Birch"]]);
+  expect(three.querySelector("footer")!.textContent).toContain("Prints on 2 A4 sheets, two species a sheet");
+  const ids = [...three.querySelectorAll("[id]")].map(({id}) => id);
+  expect(new Set(ids).size).toBe(ids.length);
+  for (const panel of three.querySelectorAll(".panel"))
+    expect(three.getElementById(panel.getAttribute("aria-labelledby")!)).not.toBeNull();
 });
 
 // Wood Handbook, FPL-GTR-190 (2010), table 5-12. Tag: place read, values from memory. 300 mm at 1 in 20 is 15 mm (arithmetic).
@@ -51,7 +107,7 @@ it("yardCardReport(book) shows the slope of grain as a ratio over a length with 
     "1 in 2512 mm96\u00a0%95\u00a0%",
     "1 in 2015 mm93\u00a0%90\u00a0%",
     "1 in 1520 mm89\u00a0%81\u00a0%",
-    "1 in 1030 mm81\u00a0%62\u00a0%"
+    "1 in 10, refuse30 mm81\u00a0%62\u00a0%"
   ]);
 });
 
