@@ -187,7 +187,7 @@ function lookPanel(now: BookAsOf["histories"]): Html {
 <caption>How far grain leaves the edge over 300 mm, and what the wood keeps</caption>
 <thead><tr><th scope="col">Slope</th><th scope="col" class="num">Leaves by</th><th scope="col" class="num">Strength kept</th><th scope="col" class="num">Toughness kept</th></tr></thead>
 <tbody>
-${slopes.map((one) => html`<tr><th scope="row">1 in ${one}${one < steepest && ", refuse"}</th><td>${run(one)}</td><td>${percent(grainStrength({slope: 1 / one, property: "rupture"}))}</td><td>${percent(grainStrength({slope: 1 / one, property: "impact"}))}</td></tr>\n`)}</tbody>
+${slopes.map((one) => html`<tr><th scope="row">1 in ${one}${one < steepest && html` <small>refuse</small>`}</th><td>${run(one)}</td><td>${percent(grainStrength({slope: 1 / one, property: "rupture"}))}</td><td>${percent(grainStrength({slope: 1 / one, property: "impact"}))}</td></tr>\n`)}</tbody>
 </table>
 <p class="note">Means of clear wood after the Wood Handbook (FPL-GTR-190, 2010), table 5-12, its figures from memory. Two faces add up: 1 in 20 on one and 1 in 15 on the other is 1 in 12: refuse.</p>
 ${growth.length > 0 && html`<p>What was thrown out here for faults that a square is bought with, per 100 squares:</p>\n<ul>${growth.map(({defect, per100}) => html`<li>${defect}: ${shown(per100, "per 100", {bare: true})}</li>\n`)}</ul>\n`}<p>Refuse: a knot in the middle third, a split or check that runs in from the end, a bow of more than 5 mm over the length, dull or crumbling wood, stain that a shaving does not take off. <i>Common practice, no source.</i></p>

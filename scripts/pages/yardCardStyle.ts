@@ -13,6 +13,7 @@ body.card { display: block; max-width: 60rem; }
 .panel table { width: 100%; font-size: .9rem; }
 .panel td { line-height: 1.25; padding: .25rem .2rem .25rem .5rem; }
 .panel th[scope="row"] { padding: .25rem 0; white-space: nowrap; font-weight: 600; }
+.panel th small { display: block; }
 .panel td b { font-size: 1.1rem; }
 .panel td small { display: block; font-size: .78rem; color: var(--ink); }
 .panel td .maybe { color: var(--muted); }

@@ -107,7 +107,7 @@ it("yardCardReport(book) shows the slope of grain as a ratio over a length with 
     "1 in 2512 mm96\u00a0%95\u00a0%",
     "1 in 2015 mm93\u00a0%90\u00a0%",
     "1 in 1520 mm89\u00a0%81\u00a0%",
-    "1 in 10, refuse30 mm81\u00a0%62\u00a0%"
+    "1 in 10 refuse30 mm81\u00a0%62\u00a0%"
   ]);
 });
 
