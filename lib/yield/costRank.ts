@@ -18,7 +18,7 @@ export interface CostRank {
   worthEach: number;
   worthLow: number;
   worthHigh: number;
-  /** Paid lately for one, without carriage. */
+  /** Paid for one, without carriage, mean of all years. */
   priceEach: number;
 }
 
@@ -29,17 +29,16 @@ export interface CostRank {
  *   worth = u · c* − carriage − work        u the share of its squares that become usable shafts, c* the cheapest other's cost of one, work included
  *
  * Chances from the logarithms of the costs, independent, each by Student's law with lots − 1 degrees of freedom (`chanceLowest`). Interval of
- * the worth: 95 %, from how the lots of both differ (`clusterLogInterval` of u · c*); the carriage is taken as known. Suppliers with fewer than
+ * the worth: 95 %, from how the lots of both differ (`clusterLogInterval` of u · c*); carriage and work are taken as known. All years count alike. Suppliers with fewer than
  * four lots have no say. Most likely cheapest first.
  *
  * Checked: tests/yield/costRank.test.ts
  *
- * @param workEach what the work on a square costs, be it finished or not; timber of which less fails saves it
+ * @param costs from `shaftCost` with the work on a square in them
+ * @param workEach that work, be the square finished or not; timber of which less fails saves it
  */
 export function costRank(costs: readonly ShaftCost[], workEach = 0): CostRank[] {
-  const known = costs
-    .map((row) => withWork(row, workEach))
-    .filter((row) => row.inWindowLog !== undefined && row.inWindowCost !== undefined);
+  const known = costs.filter((row) => row.inWindowLog && row.inWindowShareLog && row.inWindowCost !== undefined);
   return [...groupBy(known, ({species}) => species).values()].flatMap((own) => {
     if (own.length < 2) return [];
     const chances = chanceLowest(
@@ -52,10 +51,7 @@ export function costRank(costs: readonly ShaftCost[], workEach = 0): CostRank[] 
     return own
       .map((row, i): CostRank => {
         const [best] = own.filter((other) => other !== row).toSorted((a, b) => a.inWindowCost! - b.inWindowCost!);
-        const usable = {
-          ...row.inWindowLog!,
-          estimate: Math.log(row.squareCost) - row.inWindowLog!.estimate
-        };
+        const usable = row.inWindowShareLog!;
         const worth = clusterLogInterval([usable, best!.inWindowLog!]);
         return {
           species: row.species,
@@ -72,18 +68,4 @@ export function costRank(costs: readonly ShaftCost[], workEach = 0): CostRank[] 
       })
       .toSorted((a, b) => b.chanceCheapest - a.chanceCheapest);
   });
-}
-
-/** The costs of a supplier with the work on each square in them; how well they are known stays, as that hangs on the share that becomes usable. */
-export function withWork(row: ShaftCost, workEach: number): ShaftCost {
-  const squareCost = row.squareCost + workEach;
-  return {
-    ...row,
-    squareCost,
-    ...(row.inWindowFraction && {inWindowCost: squareCost / row.inWindowFraction}),
-    // Known only where the timber had a price.
-    ...(row.inWindowLog && {
-      inWindowLog: {...row.inWindowLog, estimate: row.inWindowLog.estimate + Math.log(squareCost / row.squareCost)}
-    })
-  };
 }

@@ -30,22 +30,24 @@ export interface ShaftCost {
   inWindowCostHigh?: number;
   /** Natural logarithm of `inWindowCost`, as it is known from the lots; absent with fewer than four. */
   inWindowLog?: ClusterEstimate;
+  /** Natural logarithm of `inWindowFraction`, likewise: without the scatter of prices. */
+  inWindowShareLog?: ClusterEstimate;
 }
 
 /**
  * Cost of a finished shaft by supplier and species, and of one inside the species' density window:
  *
- *   cost of a shaft = c / Y        c = (Σ squares bought · price + carriage) / Σ squares bought
+ *   cost of a shaft = c / Y        c = (Σ squares bought · price + carriage) / Σ squares bought + work
  *   in the window   = c / (w · Y′)
  *
- * Y the supplier's own rolled yield (`stageYields`), w the share of its squares inside the window, Y′ the rolled yield of those. The
- * workshop's own time is not in it. Squares bought but never listed are taken to do as those that are.
+ * Y the supplier's own rolled yield (`stageYields`), w the share of its squares inside the window, Y′ the rolled yield of those; work
+ * is what the workshop spends on a square, whatever becomes of it, none unless given. Squares bought but never listed are taken to do as those that are.
  *
  * Interval: from how lots differ, on the logarithm (`clusterLogInterval`), from the cost if all that is undecided passes to the cost if it
  * fails; none with fewer than four lots. Cheapest in the window first.
  * Checked: tests/yield/shaftCost.test.ts; coverage in the contributor's guide
  */
-export function shaftCost(histories: Histories): ShaftCost[] {
+export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[] {
   const ofLot = groupBy(histories.pieces, ({lot}) => lot);
   const groups = groupBy(histories.lots, ({species, supplier}) => JSON.stringify([species, supplier]));
   const rows = [...groups.values()].map((lots): ShaftCost => {
@@ -59,7 +61,7 @@ export function shaftCost(histories: Histories): ShaftCost[] {
     const weighted = (values: readonly number[], weights: readonly number[]) =>
       sum(values.map((value, i) => value * weights[i]!));
     const figures = (weights: readonly number[]) => {
-      const squareCost = weighted(cost, weights) / weighted(bought, weights);
+      const squareCost = weighted(cost, weights) / weighted(bought, weights) + workEach;
       const listed = weighted(
         pieces.map((own) => own.length),
         weights
@@ -84,6 +86,10 @@ export function shaftCost(histories: Histories): ShaftCost[] {
         share && drawn.squareCost > 0 ? Math.log(drawn.squareCost / share) : undefined
       );
     });
+    const [shareInside] = clusterJackknife(lots.length, (weights) => {
+      const share = figures(weights).least.inside;
+      return [share ? Math.log(share) : undefined];
+    });
     const limits = (name: string, least: typeof dear, most: typeof dear) =>
       least && most
         ? {[`${name}Low`]: clusterLogInterval([most]).low, [`${name}High`]: clusterLogInterval([least]).high}
@@ -102,7 +108,7 @@ export function shaftCost(histories: Histories): ShaftCost[] {
       ...(least.inside && {
         inWindowCost: squareCost / least.inside,
         ...limits("inWindowCost", dearInside, cheapInside),
-        ...(dearInside && {inWindowLog: dearInside})
+        ...(dearInside && shareInside && {inWindowLog: dearInside, inWindowShareLog: shareInside})
       })
     };
   });

@@ -147,7 +147,7 @@ function summary(
             interval: {low: plan.band.from, high: plan.band.to},
             level: "within 1\u00a0% of the best",
             change: `cost ${shown(plan.best.cost, "money whole", {currency})} with the work on them`,
-            n: `from ${shown(sum(stock.offers.map(({lots}) => lots)), "count")} lots${demand.book ? ` and ${shown(demand.book.monthsKnown, "count")} months of orders` : ""}`,
+            n: `from ${counted(sum(stock.offers.map(({lots}) => lots)), "lot")}${demand.book ? ` and ${counted(demand.book.monthsKnown, "month")} of orders` : ""}`,
             note: `all orders served with a chance of ${shown(plan.best.service, "fraction")}`
           },
           {

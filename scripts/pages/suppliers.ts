@@ -23,7 +23,7 @@ import {sum} from "../../lib/stats/numbers.ts";
 import {clearWoodVariation} from "../../lib/wood/clearWoodVariation.ts";
 import {densityAtMoisture} from "../../lib/wood/densityAt12.ts";
 import {type WoodName, woodConstants, woodSource} from "../../lib/wood/species.ts";
-import {type CostRank, costRank, withWork} from "../../lib/yield/costRank.ts";
+import {type CostRank, costRank} from "../../lib/yield/costRank.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import {type SortingEffect, sortingEffect} from "../../lib/yield/sortingEffect.ts";
 import {predictedMass, type StageMass, stageMass} from "../../lib/yield/stageMass.ts";
@@ -196,14 +196,14 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
     const costFigure = intervalDots({
       id: "shaft-cost",
       title: known.length === 0 ? "No shaft can be expected yet" : short(costWords(known)),
-      subtitle: `Money for wood and carriage per finished shaft inside the density window, ${currency}; by supplier and species, ${period}`,
+      subtitle: `Money for wood, carriage and the work on the squares per finished shaft inside the window, ${currency}; by supplier and species, ${period}`,
       alt: `Dots with intervals, cheapest first. ${extremes(
         named(known, ({inWindowCost}) => inWindowCost),
         "money",
         {currency}
       )}`,
       method: "how-cost",
-      note: "Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots. The workshop's own work is not in it: with it, the season's page gives the cost.",
+      note: "Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots. The work on a square is a setting (turningCostPerSquare in workshop.json). All years count alike.",
       unit: "money",
       currency,
       axis: `${currency} per usable shaft`,
@@ -217,13 +217,13 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
       })),
       table: {
         id: "shaft-cost-data",
-        caption: "Cost of a finished shaft in money for wood and carriage, by supplier",
+        caption: "Cost of a finished shaft in wood, carriage and work, by supplier",
         columns: [
           {key: "species", heading: "Species", unit: "text"},
           {key: "supplier", heading: "Supplier", unit: "text"},
           {key: "lots", heading: "Lots", unit: "count"},
           {key: "squares", heading: "Squares", unit: "count"},
-          {key: "squareCost", heading: "A square with carriage", unit: "money"},
+          {key: "squareCost", heading: "A square, carriage and work", unit: "money"},
           {key: "yieldFraction", heading: "Become shafts", unit: "fraction"},
           {key: "undecidedFraction", heading: "Undecided", unit: "fraction"},
           {key: "shaftCost", heading: "A finished shaft", unit: "money", low: "shaftCostLow", high: "shaftCostHigh"},
@@ -335,14 +335,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
             figure(costFigure),
             table(rankTable(ranks)),
             lead("how-worth"),
-            table(
-              visitTable(
-                visitValue(
-                  costs.map((row) => withWork(row, book.settings.money.turningCostPerSquare)),
-                  wantedInYear(now)
-                )
-              )
-            ),
+            table(visitTable(visitValue(costs, wantedInYear(now)))),
             lead("how-visit"),
             ...(trips.length === 0 ? [] : [table(tripTable(trips))])
           ]
@@ -363,7 +356,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         `${species.map((name) => `${counted(suppliersOf(name).length, "supplier")} of ${name}`).join(", ")}: what they sell may change from one lot to the next; look at the number of lots, not of squares.`,
         `Density is computed from mass, size and the meter's moisture. A meter that reads ${shown(book.settings.accuracy.meterPct, "percent")} wrong shifts it by some ${shown(0.45 * book.settings.accuracy.meterPct, "percent")}, for all squares of a lot alike.`,
         "What was left at the yard is not in the book: a supplier looks good when the picking was good.",
-        "The figure of costs leaves out the work on a square, the tables below it count it; neither counts the drive. Hours and miles stand apart where they were written down (trip_hours, trip_miles in lots.csv)."
+        "Costs count the work on a square, not the drive. Hours and miles stand apart where they were written down (trip_hours, trip_miles in lots.csv)."
       ]
     };
   });
@@ -374,7 +367,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
 function supplierFacts(read: BookAsOf): SupplierFacts {
   const {histories: now} = read;
   const lots = lotDensities(now);
-  const costs = shaftCost(now);
+  const costs = shaftCost(now, {workEach: read.book.settings.money.turningCostPerSquare});
   return {
     densities: densityBySupplier(now),
     lots,
@@ -578,7 +571,7 @@ function rankTable(ranks: readonly CostRank[]): Table {
       {key: "supplier", heading: "Supplier", unit: "text"},
       {key: "lots", heading: "Lots", unit: "count"},
       {key: "chanceCheapest", heading: "Chance to be cheapest", unit: "fraction"},
-      {key: "priceEach", heading: "Paid for a square", unit: "money"},
+      {key: "priceEach", heading: "Paid for a square, mean", unit: "money"},
       {key: "worthEach", heading: "Worth up to", unit: "money", low: "worthLow", high: "worthHigh"},
       {key: "against", heading: "Beside", unit: "text"}
     ],
@@ -799,8 +792,8 @@ const method: readonly Method[] = [
   {
     id: "how-cost",
     heading: "Cost",
-    text: "Money for squares and carriage ÷ squares ÷ the share of this supplier's squares that become shafts, stage by stage.",
-    formula: "a usable shaft = (price + carriage) ÷ squares ÷ share that become shafts inside the window",
+    text: "Money for squares and carriage ÷ squares, and the work on a square, ÷ the share of this supplier's squares that become shafts, stage by stage.",
+    formula: "a usable shaft = ((price + carriage) ÷ squares + work) ÷ share that become shafts inside the window",
     guide: "costs"
   },
   {

@@ -127,7 +127,7 @@ function speciesNeed(
   const dearest = stock.offers.find((one) => leftoverValue >= lowest(one));
   if (dearest)
     return missing(
-      `a leftover shaft is set to be worth ${leftoverValue}, as much as or more than the ${shown(lowest(dearest), "money")} a usable one costs from ${dearest.supplier}: then every further square pays, which cannot be meant`
+      `a leftover shaft is set to be worth ${leftoverValue} (leftoverValue under money in workshop.json), as much as or more than the ${shown(lowest(dearest), "money")} a usable one costs from ${dearest.supplier}: then every further square pays, which cannot be meant`
     );
   const year = dayText(now.asOf - 365);
   const prices = now.orders

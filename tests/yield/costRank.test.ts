@@ -2,6 +2,7 @@ import {expect, test} from "vitest";
 import {costRank} from "../../lib/yield/costRank.ts";
 import type {ShaftCost} from "../../lib/yield/shaftCost.ts";
 import {shaftCost} from "../../lib/yield/shaftCost.ts";
+import {makeHistories, makePiece} from "../pieces.ts";
 import {now} from "../recovery/sample.ts";
 
 const row = (supplier: string, squareCost: number, share: number, more: Partial<ShaftCost> = {}): ShaftCost => ({
@@ -15,6 +16,7 @@ const row = (supplier: string, squareCost: number, share: number, more: Partial<
   inWindowFraction: share,
   inWindowCost: squareCost / share,
   inWindowLog: {estimate: Math.log(squareCost / share), variance: 0.01, clusters: 5},
+  inWindowShareLog: {estimate: Math.log(share), variance: 0.01, clusters: 5},
   ...more
 });
 
@@ -56,9 +58,27 @@ test("costRank(sample book): the chances of a species add up to 1, and a square 
 
 // By hand: with 8 of work a square, A comes to 20 and half usable, 40 a shaft, and B to 18 at 0.4, 45. To cost 45, A may cost 0.5 · 45 − 2 − 8 = 12.50.
 test("costRank with the work on each square: timber that fails less is worth more", () => {
-  const [first] = costRank([row("A", 12, 0.5), row("B", 10, 0.4)], 8);
+  const [first] = costRank([row("A", 20, 0.5), row("B", 18, 0.4)], 8);
   expect(first).toMatchObject({supplier: "A", against: "B"});
-  expect(first!.inWindowCost).toBeCloseTo(40, 10);
   expect(first!.worthEach).toBeCloseTo(12.5, 10);
   expect(first!.priceEach).toBeCloseTo(10, 10);
+});
+
+// Every lot of both exactly half usable, B's prices all 13: A's square is worth 0.5 · 26 = 13 for certain, whatever was paid for it.
+test("costRank: how A's prices scattered says nothing of what a square of it is worth", () => {
+  const certain = (supplier: string, prices: readonly number[]) =>
+    prices.flatMap((priceEach, k) => ({lot: `${supplier}${k}`, supplier, priceEach}));
+  const lots = [...certain("A", [8, 10, 12, 14, 16, 18]), ...certain("B", [13, 13, 13, 13, 13, 13])];
+  const pieces = lots.flatMap(({lot, supplier}) => [
+    makePiece({lot, supplier, turned: [60, 90, 120, 150]}),
+    makePiece({lot, supplier, discarded: 20})
+  ]);
+  const prices = Object.fromEntries(lots.map(({lot, priceEach}) => [lot, {priceEach}]));
+  for (const workEach of [0, 14]) {
+    const ranks = costRank(shaftCost(makeHistories(pieces, {asOf: 200, lots: prices}), {workEach}), workEach);
+    const a = ranks.find(({supplier}) => supplier === "A")!;
+    expect(a.worthEach).toBeCloseTo(13, 9);
+    expect(a.worthLow).toBeCloseTo(13, 6);
+    expect(a.worthHigh).toBeCloseTo(13, 6);
+  }
 });
