@@ -195,7 +195,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
     const known = costs.filter(({inWindowCost}) => inWindowCost !== undefined);
     const costFigure = intervalDots({
       id: "shaft-cost",
-      title: known.length === 0 ? "No shaft can be expected yet" : short(costWords(known)),
+      title: known.length === 0 ? "No shaft can be expected yet" : short(costWords(known, ranks)),
       subtitle: `Money for wood, carriage and the work on the squares per finished shaft inside the window, ${currency}; by supplier and species, ${period}`,
       alt: `Dots with intervals, cheapest first. ${extremes(
         named(known, ({inWindowCost}) => inWindowCost),
@@ -330,7 +330,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         },
         {
           id: "cost",
-          heading: `Cost: ${costWords(known)}`,
+          heading: `Cost: ${costWords(known, ranks)}`,
           body: [
             figure(costFigure),
             table(rankTable(ranks)),
@@ -501,7 +501,7 @@ function costSentence(ranks: readonly CostRank[], species: string): string[] {
   if (!first || !second) return [];
   const sure = first.chanceCheapest > 0.95;
   return [
-    `${capital(species)}: the chance to be cheapest for a usable shaft is ${shown(first.chanceCheapest, "fraction")} for ${first.supplier} and ${shown(second.chanceCheapest, "fraction")} for ${second.supplier}${sure ? "" : "; the data cannot tell"}.`
+    `${capital(species)}: the chance to be cheapest for a usable shaft is ${shown(first.chanceCheapest, "fraction")} for ${first.supplier} and ${shown(second.chanceCheapest, "fraction")} for ${second.supplier}${sure ? "" : ": likely, not sure"}.`
   ];
 }
 
@@ -739,13 +739,25 @@ function windowWords(rows: readonly SupplierDensity[]): string {
   return leaderWords(first, "has most inside", countSpecies(rows)) ?? "no supplier clearly has most inside";
 }
 
-function costWords(rows: readonly ShaftCost[]): string {
+/** Who is cheapest beyond chance, else who is likelier so than not in every species, else that the data cannot tell. */
+function costWords(rows: readonly ShaftCost[], ranks: readonly CostRank[]): string {
   const first = leaders(
     rows,
     (row) => ({value: row.inWindowCost!, low: row.inWindowCostLow, high: row.inWindowCostHigh}),
     "least"
   );
-  return leaderWords(first, "is cheapest", countSpecies(rows)) ?? "the data cannot tell the suppliers apart";
+  const likely = ranks
+    .filter(({chanceCheapest}) => chanceCheapest > 0.5)
+    .map((rank): Leader => {
+      const young = rows.filter((row) => row.species === rank.species && row.inWindowLog === undefined);
+      return {...rank, beaten: young.some((row) => row.inWindowCost! < rank.inWindowCost)};
+    });
+  const inAll = countSpecies(likely) === countSpecies(rows) ? likely : [];
+  return (
+    leaderWords(first, "is cheapest", countSpecies(rows)) ??
+    leaderWords(inAll, "is most likely cheapest", countSpecies(rows)) ??
+    "the data cannot tell the suppliers apart"
+  );
 }
 
 /** A value of each row under its species and supplier. */

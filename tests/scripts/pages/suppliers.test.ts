@@ -23,7 +23,7 @@ it("suppliersReport(sample book) says in its headings what the data can tell", (
     "Density: Haskerdene Mill is tightest",
     "Window: Haskerdene Mill has most inside",
     "Discards: Tolverby Saws may have got worse",
-    "Cost: the data cannot tell the suppliers apart",
+    "Cost: Haskerdene Mill is most likely cheapest",
     "What a square will weigh",
     "A page for each supplier, to take along"
   ]);
