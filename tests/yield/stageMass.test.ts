@@ -2,6 +2,8 @@ import {expect, test} from "vitest";
 import {dayNumber} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
 import {mean} from "../../lib/stats/mean.ts";
+import {normalQuantile} from "../../lib/stats/normalQuantile.ts";
+import {randomStream} from "../../lib/stats/random.ts";
 import {predictedMass, stageMass} from "../../lib/yield/stageMass.ts";
 import {bookAsOf, readBook} from "../../scripts/io/readBook.ts";
 import {makeHistories, makePiece} from "../pieces.ts";
@@ -68,4 +70,27 @@ test("predictedMass held what the sample book's later pieces came to weigh, and 
       0.8 * error(() => level)
     );
   }
+});
+
+// Drawn anew each time: lots whose ratios differ by 1.5 %, pieces within a lot by 3 %; a further piece of a further lot.
+test.each([4, 10])("predictedMass of %i lots of 25 holds 95 of 100 further pieces, not far more", (lots) => {
+  const random = randomStream(31);
+  const normal = () => normalQuantile(random());
+  const ratio = (lot: number) => 430 * (1 + 0.015 * lot + 0.03 * normal());
+  const tries = 400;
+  let held = 0;
+  for (let i = 0; i < tries; i++) {
+    const pieces = Array.from({length: lots}, (_, k) => {
+      const lot = normal();
+      return Array.from({length: 25}, () => weighed(`L${k}`, 700, 0.7 * ratio(lot)));
+    }).flat();
+    const row = stageMass(makeHistories(pieces, {asOf: 200})).find(({stage}) => stage === "finished")!;
+    const {lowG, highG} = predictedMass(row, 700);
+    for (let j = 0; j < 10; j++) {
+      const massG = 0.7 * ratio(normal());
+      if (massG >= lowG! && massG <= highG!) held++;
+    }
+  }
+  expect(held / (10 * tries)).toBeGreaterThan(0.93);
+  expect(held / (10 * tries)).toBeLessThan(0.985);
 });
