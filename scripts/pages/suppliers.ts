@@ -15,7 +15,7 @@ import {capital, densityDots} from "../../lib/figures/densityDots.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
 import {intervalDots} from "../../lib/figures/intervalDots.ts";
 import {supplierLots} from "../../lib/figures/supplierLots.ts";
-import {html} from "../../lib/report/html.ts";
+import {type Html, html} from "../../lib/report/html.ts";
 import type {Method} from "../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import type {Table} from "../../lib/report/table.ts";
@@ -31,7 +31,7 @@ import {type TripCost, tripCost} from "../../lib/yield/tripCost.ts";
 import {type VisitValue, visitValue} from "../../lib/yield/visitValue.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
-import {type Beside, compose, lead, plain, type Report} from "./compose.ts";
+import {type Beside, type Composer, compose, lead, plain, type Report} from "./compose.ts";
 import {extremes} from "./extremes.ts";
 import {howSure} from "./howSure.ts";
 import {type LatelyWorse, latelyWorse} from "./latelyWorse.ts";
@@ -335,7 +335,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
             figure(costFigure),
             table(rankTable(ranks)),
             lead("how-worth"),
-            table(visitTable(visitValue(costs, wantedInYear(now)))),
+            ...visitParts(visitValue(costs, wantedInYear(now)), table),
             lead("how-visit"),
             ...(trips.length === 0 ? [] : [table(tripTable(trips))])
           ]
@@ -580,6 +580,19 @@ function rankTable(ranks: readonly CostRank[]): Table {
   };
 }
 
+/** What trips teach, as a sentence where it is nothing for any supplier, and the table. */
+function visitParts(values: readonly VisitValue[], table: Composer["table"]): Html[] {
+  const nothing = values.length > 0 && values.every(({value}) => value < 1);
+  return [
+    ...(nothing
+      ? [
+          html`<p>One more lot from any of these suppliers is not expected to change whom to buy from: a trip to learn is not worth the drive.</p>\n`
+        ]
+      : []),
+    table(visitTable(values))
+  ];
+}
+
 function visitTable(values: readonly VisitValue[]): Table {
   return {
     id: "visit-value",
@@ -594,7 +607,7 @@ function visitTable(values: readonly VisitValue[]): Table {
       {key: "value", heading: "Worth knowing, a year", unit: "money"}
     ],
     rows: plain(values),
-    note: "The timber brought home and the drive are not in it; 0.00: one more lot is not expected to change whom to buy from. Unsure, moves: standard errors."
+    note: "The timber brought home and the drive are not in it; 0.00: one more lot is not expected to change whom to buy from. Suppliers with fewer than four lots are not in it, though least is known of them. Unsure, moves: standard errors."
   };
 }
 
@@ -844,7 +857,7 @@ const method: readonly Method[] = [
   {
     id: "how-visit",
     heading: "What a trip teaches",
-    text: "One more lot moves what is known of a supplier's cost. Where that may change the choice, a year's usable shafts are expected to cost less; where the choice would stay, it teaches nothing.",
+    text: "One more lot moves what is known of a supplier's cost. Where that may change the choice, a year's usable shafts are expected to cost less; where the choice would stay, it teaches nothing. The normal law is taken, which is too narrow for few lots.",
     formula: "shafts · s · (z · Φ(z) + φ(z)), z = −gap ÷ s;  s = standard error ÷ √(lots + 1)",
     guide: "value-of-a-trip"
   },
