@@ -6,10 +6,10 @@ import {seasonReport} from "../pages/season.ts";
 import {suppliersReport} from "../pages/suppliers.ts";
 import {trends} from "../pages/trends.ts";
 
-/** The day of the sample book that the golden drawings are of: early enough for few dots, late enough for every figure. */
-const day = "2023-12-31";
+/** The day of the sample book that the golden drawings are of: late enough for every figure that a page may have. */
+const day = "2025-12-31";
 
-/** Every figure of every page, of the sample book on an early day, drawn wide and narrow: SVG text by the name of its file. */
+/** Every figure of every page, of the sample book on that day, drawn wide and narrow: SVG text by the name of its file. */
 export function drawings(): Map<string, string> {
   const found = readBook("sample-data");
   const read = bookAsOf({...found, book: found.book!}, day);

@@ -33,8 +33,9 @@ it("every kind of figure in lib/figures is used by a page", () => {
   const kinds = readdirSync("lib/figures").filter((file) =>
     /\): Figure \{$/m.test(readFileSync(`lib/figures/${file}`, "utf8"))
   );
-  const pages = readdirSync("scripts/pages")
-    .map((file) => readFileSync(`scripts/pages/${file}`, "utf8"))
+  const pages = readdirSync("scripts/pages", {recursive: true, encoding: "utf8"})
+    .filter((file) => file.endsWith(".ts"))
+    .map((file) => readFileSync(join("scripts/pages", file), "utf8"))
     .join();
   expect(kinds.length).toBeGreaterThan(9);
   expect(kinds.filter((file) => !pages.includes(`lib/figures/${file}"`))).toEqual([]);
