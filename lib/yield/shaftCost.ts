@@ -16,6 +16,10 @@ export interface ShaftCost {
   squareCost: number;
   /** Of that, carriage. */
   carriageEach: number;
+  /** As `squareCost`, but of the last three lots: what a square is paid now. */
+  latelySquareCost: number;
+  /** Of that, carriage. */
+  latelyCarriageEach: number;
   /** Share of the squares that become finished shafts; absent while some stage has decided nothing of this supplier's. */
   yieldFraction?: number;
   /** Share of the squares that the data leave undecided. */
@@ -42,6 +46,7 @@ export interface ShaftCost {
  *
  * Y the supplier's own rolled yield (`stageYields`), w the share of its squares inside the window, Y′ the rolled yield of those; work
  * is what the workshop spends on a square, whatever becomes of it, none unless given. Squares bought but never listed are taken to do as those that are.
+ * All lots count alike but in the costs of now, c of the last three lots (as in `supply`).
  *
  * Interval: from how lots differ, on the logarithm (`clusterLogInterval`), from the cost if all that is undecided passes to the cost if it
  * fails; none with fewer than four lots. Cheapest in the window first.
@@ -57,6 +62,14 @@ export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[
     const fitting = pieces.map((own) => own.filter(({densityAt12KgM3: x}) => x >= low && x <= high));
     const [all, inside] = [chain(histories, pieces), chain(histories, fitting)];
     const cost = lots.map(({squaresBought, priceEach, carriage = 0}) => squaresBought * priceEach + carriage);
+    const latest = lots
+      .toSorted((a, b) => (a.boughtOn < b.boughtOn ? 1 : a.boughtOn > b.boughtOn ? -1 : 0))
+      .slice(0, 3);
+    const lately = {
+      bought: sum(latest.map(({squaresBought}) => squaresBought)),
+      carriage: sum(latest.map(({carriage = 0}) => carriage)),
+      paid: sum(latest.map(({squaresBought, priceEach}) => squaresBought * priceEach))
+    };
     const bought = lots.map(({squaresBought}) => squaresBought);
     const weighted = (values: readonly number[], weights: readonly number[]) =>
       sum(values.map((value, i) => value * weights[i]!));
@@ -101,6 +114,8 @@ export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[
       squares: sum(bought),
       squareCost,
       carriageEach: sum(lots.map(({carriage = 0}) => carriage)) / sum(bought),
+      latelySquareCost: (lately.paid + lately.carriage) / lately.bought + workEach,
+      latelyCarriageEach: lately.carriage / lately.bought,
       undecidedFraction: undecided,
       ...(least.all !== undefined && {yieldFraction: least.all}),
       ...(least.all && {shaftCost: squareCost / least.all, ...limits("shaftCost", dear, cheap)}),

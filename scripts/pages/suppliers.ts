@@ -34,7 +34,7 @@ import type {BookAsOf} from "../io/readBook.ts";
 import {type Beside, type Composer, compose, lead, plain, type Report} from "./compose.ts";
 import {extremes} from "./extremes.ts";
 import {howSure} from "./howSure.ts";
-import {type LatelyWorse, latelyWorse} from "./latelyWorse.ts";
+import {type LatelyWorse, latelyFactors, latelyWorse} from "./latelyWorse.ts";
 import {fewLots, type SupplierFacts, supplierPages} from "./supplierPage.ts";
 
 /** The supplier comparison: whose timber has the density wanted, how widely it spreads, what is lost of it, and what a shaft of it costs. */
@@ -203,7 +203,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
         {currency}
       )}`,
       method: "how-cost",
-      note: "Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots. The work on a square is a setting (turningCostPerSquare in workshop.json). All years count alike.",
+      note: "Lines: 95 % intervals, from how lots differ; a hollow dot rests on fewer than four lots. The work on a square is a setting (turningCostPerSquare in workshop.json). Prices are the mean of all years; at those of the last three lots the table below has the chances.",
       unit: "money",
       currency,
       axis: `${currency} per usable shaft`,
@@ -335,7 +335,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
             figure(costFigure),
             table(rankTable(ranks)),
             lead("how-worth"),
-            ...visitParts(visitValue(costs, wantedInYear(now)), table),
+            ...visitParts(visitValue(ranks, wantedInYear(now)), {table, currency}),
             lead("how-visit"),
             ...(trips.length === 0 ? [] : [table(tripTable(trips))])
           ]
@@ -367,6 +367,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
 function supplierFacts(read: BookAsOf): SupplierFacts {
   const {histories: now} = read;
   const lots = lotDensities(now);
+  const worse = latelyWorse(read);
   const costs = shaftCost(now, {workEach: read.book.settings.money.turningCostPerSquare});
   return {
     densities: densityBySupplier(now),
@@ -374,15 +375,15 @@ function supplierFacts(read: BookAsOf): SupplierFacts {
     ranges: densityRange(now),
     drifts: densityDrift(lots),
     costs,
-    ranks: costRank(costs, read.book.settings.money.turningCostPerSquare),
-    lately: latelyWorse(read).map((row) => ({supplier: row.supplier, sentence: worseSentence(row)}))
+    ranks: costRank(costs, read.book.settings.money.turningCostPerSquare, latelyFactors(worse)),
+    lately: worse.map((row) => ({supplier: row.supplier, sentence: worseSentence(row)}))
   };
 }
 
 /** That a supplier may have got worse, in words. */
 function worseSentence({supplier, stage, before, recent}: LatelyWorse): string {
   const range = shownInterval({low: recent.per100Low!, high: recent.per100High!}, "per 100");
-  return `${supplier} may have got worse: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(before.per100, "count")} before it.`;
+  return `${supplier} may have got worse, all its timber taken together: of 100 pieces at the ${stage} stage ${shown(recent.per100, "count")} are thrown out at the rates of the last half year (${range}), ${shown(before.per100, "count")} before it.`;
 }
 
 function spreadSentence({species, pairs}: SpreadComparison, densities: readonly SupplierDensity[]): string {
@@ -571,26 +572,23 @@ function rankTable(ranks: readonly CostRank[]): Table {
       {key: "supplier", heading: "Supplier", unit: "text"},
       {key: "lots", heading: "Lots", unit: "count"},
       {key: "chanceCheapest", heading: "Chance to be cheapest", unit: "fraction"},
-      {key: "priceEach", heading: "Paid for a square, mean", unit: "money"},
+      {key: "priceEach", heading: "Paid for a square lately", unit: "money"},
       {key: "worthEach", heading: "Worth up to", unit: "money", low: "worthLow", high: "worthHigh"},
       {key: "against", heading: "Beside", unit: "text"}
     ],
     rows: plain(ranks),
-    note: "Worth up to: the price, without carriage, at which its usable shaft costs what that of the cheapest other does, the work on each square (turningCostPerSquare in workshop.json) included, as on the season's page, and all years count alike. It is as if the cheapest other could sell as much as is wanted: where it cannot, the season's page may pay more. Suppliers with fewer than four lots, or whose timber was free, are left out."
+    note: "Worth up to: the price, without carriage, at which its usable shaft costs what that of the cheapest other does, the work on each square (turningCostPerSquare in workshop.json) included, as on the season's page. Paid lately: mean of the last three lots, without carriage; costs here are at that and the carriage of these lots. Of what becomes usable all years count alike, but a supplier that may have got worse is rated by what passes now, as there; the figure above takes the mean price of all years and does not know of that. It is as if the cheapest other could sell as much as is wanted: where it cannot, the season's page may pay more. Suppliers with fewer than four lots, or whose last three were free, are left out."
   };
 }
 
-/** What trips teach, as a sentence where it is nothing for any supplier, and the table. */
-function visitParts(values: readonly VisitValue[], table: Composer["table"]): Html[] {
-  const nothing = values.length > 0 && values.every(({value}) => value < 1);
-  return [
-    ...(nothing
-      ? [
-          html`<p>One more lot from any of these suppliers is not expected to change whom to buy from: a trip to learn is not worth the drive.</p>\n`
-        ]
-      : []),
-    table(visitTable(values))
-  ];
+/** What trips teach at most, as a sentence, and the table. */
+function visitParts(values: readonly VisitValue[], {table, currency}: Pick<Composer, "table" | "currency">): Html[] {
+  const most = values.toSorted((a, b) => b.value - a.value)[0];
+  const words = (best: VisitValue) =>
+    best.value < 1
+      ? "One more lot from any of these suppliers is not expected to change whom to buy from: a trip to learn is not worth the drive."
+      : `One more lot teaches most of ${best.supplier} (${best.species}): choosing better afterwards is expected to save ${shown(best.value, "money", {currency})} a year.`;
+  return [...(most ? [html`<p>${words(most)}</p>\n`] : []), table(visitTable(values))];
 }
 
 function visitTable(values: readonly VisitValue[]): Table {
@@ -850,15 +848,16 @@ const method: readonly Method[] = [
   {
     id: "how-worth",
     heading: "Chance to be cheapest, and worth",
-    text: "Each supplier's cost of a usable shaft is known with an error; the chance to be cheapest is that of its cost to lie below all others'. A square is worth the price at which its usable shaft costs what that of the cheapest other does.",
+    text: "Each supplier's cost of a usable shaft, at the prices of its last three lots, is known with an error; the chance to be cheapest is that of its cost to lie below all others'. A square is worth the price at which its usable shaft costs what that of the cheapest other does.",
     formula: "worth = share that becomes usable · cost of the other's usable shaft − carriage − work on a square",
     guide: "worth-of-a-square"
   },
   {
     id: "how-visit",
     heading: "What a trip teaches",
-    text: "One more lot moves what is known of a supplier's cost. Where that may change the choice, a year's usable shafts are expected to cost less; where the choice would stay, it teaches nothing. The normal law is taken, which is too narrow for few lots.",
-    formula: "shafts · s · (z · Φ(z) + φ(z)), z = −gap ÷ s;  s = standard error ÷ √(lots + 1)",
+    text: "One more lot moves what is known of a supplier's cost. Where that may change the choice, a year's usable shafts are expected to cost less; where the choice would stay, it teaches nothing. Costs are at the prices of the last three lots; how sure they are, and so how far one lot may move them, hangs on how the usable shares of lots differ, by Student's law, as few lots hardly know their own scatter.",
+    formula:
+      "shafts · s · (z · F(z) + (ν + z²) ÷ (ν − 1) · f(z)), z = −gap ÷ s, ν = lots − 1;  s = standard error ÷ √(lots + 1)",
     guide: "value-of-a-trip"
   },
   {

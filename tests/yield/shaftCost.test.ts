@@ -20,6 +20,8 @@ test("shaftCost(one lot): squares and carriage over the shafts, no interval", ()
     squares: 4,
     squareCost: 12,
     carriageEach: 2,
+    latelySquareCost: 12,
+    latelyCarriageEach: 2,
     yieldFraction: 0.5,
     undecidedFraction: 0,
     inWindowFraction: 0.25,
@@ -92,4 +94,17 @@ test("shaftCost: a usable shaft costs no less than a shaft when all is decided; 
     }),
     {numRuns: 40}
   );
+});
+
+// By hand: lots B, C and D of four squares at 14, 12 and 16, D with 6 of carriage: (56 + 48 + 64 + 6)/12 = 14.50, carriage 0.50; A, the oldest though
+// last in the book, at 90 is not in it. With 5 of work 19.50.
+test("shaftCost: what a square is paid lately is of the last three lots by day, squares weighted, with carriage and work", () => {
+  const days = {B: 10, C: 20, D: 30, A: 1};
+  const pieces = Object.entries(days).flatMap(([name, boughtOn]) =>
+    Array.from({length: 4}, () => makePiece({lot: name, boughtOn, turned: [60, 90, 120, 150]}))
+  );
+  const lots = {A: {priceEach: 90}, B: {priceEach: 14}, C: {priceEach: 12}, D: {priceEach: 16, carriage: 6}};
+  const [row] = shaftCost(makeHistories(pieces, {asOf: 200, lots}), {workEach: 5});
+  expect(row!.latelySquareCost).toBeCloseTo(19.5, 10);
+  expect(row!.latelyCarriageEach).toBeCloseTo(0.5, 10);
 });

@@ -1,19 +1,20 @@
 import {expect, test} from "vitest";
 import {expectedGain} from "../../lib/stats/expectedGain.ts";
-import type {ShaftCost} from "../../lib/yield/shaftCost.ts";
+import type {CostRank} from "../../lib/yield/costRank.ts";
 import {visitValue} from "../../lib/yield/visitValue.ts";
 
-const row = (supplier: string, cost: number, sd: number, lots = 8): ShaftCost => ({
+const row = (supplier: string, inWindowCost: number, sd: number, lots = 8): CostRank => ({
   species: "ash",
   supplier,
   lots,
-  squares: 200,
-  squareCost: cost / 2,
-  carriageEach: 0,
-  undecidedFraction: 0,
-  inWindowFraction: 0.5,
-  inWindowCost: cost,
-  inWindowLog: {estimate: Math.log(cost), variance: sd ** 2, clusters: lots}
+  inWindowCost,
+  costError: inWindowCost * sd,
+  chanceCheapest: 0.5,
+  against: "another",
+  worthEach: 10,
+  worthLow: 9,
+  worthHigh: 11,
+  priceEach: 10
 });
 
 test("visitValue: most is learned where a cost is little known and near the cheapest; nothing where nothing is unknown", () => {
@@ -26,7 +27,7 @@ test("visitValue: most is learned where a cost is little known and near the chea
   const unsure = rows[0]!;
   expect(unsure.costError).toBeCloseTo(25 * 0.2, 10);
   expect(unsure.moves).toBeCloseTo(5 / Math.sqrt(9), 10);
-  expect(unsure.value).toBeCloseTo(300 * expectedGain(1, 5 / 3), 8);
+  expect(unsure.value).toBeCloseTo(300 * expectedGain(1, 5 / 3, 7), 8);
 });
 
 test("visitValue of a species with one known supplier, or of none, is nothing to compare", () => {

@@ -38,6 +38,17 @@ it("suppliersReport(sample book) ranks suppliers by the chance to be cheapest, w
   }
 });
 
+it("suppliersReport says above the table of trips what one more lot teaches at most", () => {
+  const values = rows("visit-value").map((row) => Number(row.at(-1)));
+  const [species, supplier] = rows("visit-value")[values.indexOf(Math.max(...values))]!;
+  const said = (of: Document) => [...of.querySelectorAll("main p")].map((node) => node.textContent!);
+  expect(Math.max(...values)).toBeGreaterThan(1);
+  expect(said(document).some((text) => text.startsWith(`One more lot teaches most of ${supplier} (${species})`))).toBe(
+    true
+  );
+  expect(said(document).some((text) => text.includes("not worth the drive"))).toBe(false);
+});
+
 it("suppliersReport(sample book): shares of the spread add up to 100 %", () => {
   for (const row of rows("spread-split"))
     expect(row.slice(2).reduce((sum, text) => sum + Number(text), 0)).toBeCloseTo(100, 0);
