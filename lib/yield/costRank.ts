@@ -10,7 +10,7 @@ export interface CostRank {
   lots: number;
   /** Cost of a shaft inside the window at what a square is paid now, with carriage and work. */
   inWindowCost: number;
-  /** Its standard error, from how the usable shares of the lots differ. */
+  /** Its standard error, from how the usable shares of the lots differ, and half the fall of a supplier that has got worse. */
   costError: number;
   /** The chance that no other supplier's is cheaper; fraction of 1. */
   chanceCheapest: number;
@@ -34,7 +34,8 @@ export interface CostRank {
  * Paid now is the mean of the last three lots, carriage with it, as in `supply`. It is known; only u is not. Chances from the logarithms of the
  * shares, independent, each by Student's law with lots − 1 degrees of freedom (`chanceLowest`). Interval of the worth: 95 %, from how the shares of
  * the lots of both differ (`clusterLogInterval` of u/u*). All years count alike for u, but for suppliers that have got worse lately, if it is said by
- * how much. Suppliers with fewer than four lots, or that gave the last three away, have no say. Most likely cheapest first.
+ * how much; half their fall is doubt, as in `supply`. Suppliers with fewer than four lots, or that gave the last three away, have no say. Most
+ * likely cheapest first.
  *
  * Checked: tests/yield/costRank.test.ts
  *
@@ -81,10 +82,14 @@ export function costRank(
   });
 }
 
-/** A supplier by what is paid and what passes of its timber now: its usable share times the factor, where that is below 1. */
+/**
+ * A supplier by what is paid and what passes of its timber now: its usable share times the factor, where that is below 1, and half the fall added to
+ * its doubt as a standard deviation (on the logarithm), for it may be chance or pass.
+ */
 function ratedNow(row: ShaftCost, factor: number) {
   const {inWindowShareLog: share, latelySquareCost} = row;
   if (share === undefined || latelySquareCost <= 0) return [];
-  const usable = {...share, estimate: share.estimate + Math.log(Math.min(1, factor))};
+  const fall = -Math.log(Math.min(1, Math.max(0.001, factor)));
+  const usable = {...share, estimate: share.estimate - fall, variance: share.variance + (fall / 2) ** 2};
   return [{row, usable, cost: latelySquareCost / Math.exp(usable.estimate)}];
 }

@@ -95,8 +95,13 @@ test("costRank: a supplier that has got worse is rated by what passes now", () =
   const a = ranks.find(({supplier}) => supplier === "A")!;
   expect(a.inWindowCost).toBeCloseTo(30, 10);
   expect(a.worthEach).toBeCloseTo(8, 10);
+  // Half the fall is doubt: √(0.01 + (ln 0.8 / 2)²) of 30: ln 0.8 = −0.223144, √0.022448 = 0.149827, 4.49482.
+  expect(a.costError).toBeCloseTo(4.49482, 4);
   expect(a.chanceCheapest).toBeLessThan(0.5);
   expect(ranks.find(({supplier}) => supplier === "B")!.worthEach).toBeCloseTo(0.4 * 30 - 2, 10);
+  const [first, last] = costRank([row("A", 12, 0.5), row("B", 10, 0.4)], 0, {A: 0, B: 1.5});
+  expect([first!.supplier, last!.supplier]).toEqual(["B", "A"]);
+  expect(first!.inWindowCost).toBeCloseTo(25, 10);
 });
 
 // By hand: A was dear once, 30, and is 12 since three lots; half usable, 24 a shaft. B's two fifths are then worth 0.4 · 24 = 9.60.
