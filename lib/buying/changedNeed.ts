@@ -1,5 +1,5 @@
 import {betaMoments} from "../stats/betaMoments.ts";
-import type {Need} from "./outcomes.ts";
+import {lowestUsableCost, type Need} from "./outcomes.ts";
 
 /** Inputs of a plan made larger or smaller: factors, 1 for as it is. */
 export interface NeedChange {
@@ -44,10 +44,7 @@ export function changedNeed(
 
 /** Whether a plan can be made: a leftover must be worth less than a usable square costs. */
 export function isSensible({offers, money}: Need): boolean {
-  return offers.every(({alpha, beta, windowShare = 1, unitCost, priceBreaks = []}) => {
-    const lowest = Math.min(unitCost, ...priceBreaks.map((step) => step.unitCost));
-    return money.leftoverValue < (lowest * (alpha + beta)) / (alpha * windowShare);
-  });
+  return offers.every((offer) => money.leftoverValue < lowestUsableCost(offer));
 }
 
 function scaled<T extends {alpha: number; beta: number; doubt?: number}>(piece: T, factor: number): T {

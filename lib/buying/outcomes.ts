@@ -246,6 +246,20 @@ export function offerShare({alpha, beta, windowShare = 1}: Offer): number {
   return (windowShare * alpha) / (alpha + beta);
 }
 
+/** What a usable shaft of an offer costs at its lowest price. */
+export function lowestUsableCost(offer: Offer): number {
+  const lowest = Math.min(offer.unitCost, ...(offer.priceBreaks ?? []).map(({unitCost}) => unitCost));
+  return lowest / offerShare(offer);
+}
+
+/** Squares of each offer in a purchase. */
+export function splitOf(
+  offers: readonly Pick<Offer, "supplier">[],
+  orders: readonly {supplier: string; squares: number}[]
+): Split {
+  return offers.map(({supplier}) => orders.find((order) => order.supplier === supplier)?.squares ?? 0);
+}
+
 /** The demand curve up to a supply of `length − 1` shafts: known orders and a negative binomial number beside. */
 export function planDemand({mean, size, known = 0}: Need["demand"], length: number): DemandCurve {
   const pmf = shifted(negativeBinomialPmf(size ?? Number.POSITIVE_INFINITY, mean, Math.max(0, length - known)), known);

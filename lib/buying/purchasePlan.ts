@@ -1,4 +1,4 @@
-import {type Need, outcomes, type Split} from "./outcomes.ts";
+import {type Need, outcomes, type Split, splitOf} from "./outcomes.ts";
 import {type Planner, type Purchase, planner, type SeasonPlan} from "./seasonPlan.ts";
 
 /** One species' plan with limits of its own. */
@@ -100,7 +100,7 @@ function firstTrue(holds: (k: number) => boolean, low: number, high: number): nu
 
 /** The exact outcome of a purchase as it stands, by the inputs given. */
 export function purchaseOutcome(input: PlanInput, {orders}: Pick<PlanRow, "orders">): PlanRow {
-  const split = input.offers.map(({supplier}) => orders.find((order) => order.supplier === supplier)?.squares ?? 0);
+  const split = splitOf(input.offers, orders);
   return {
     squares: split.reduce((a, b) => a + b, 0),
     orders: orders.filter(({squares}) => squares > 0),

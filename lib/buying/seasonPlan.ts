@@ -1,6 +1,16 @@
 import {check} from "../check.ts";
 import {betaMoments} from "../stats/betaMoments.ts";
-import {costEach, type Need, type Offer, type Outcomes, offerShare, outcomes, type Split} from "./outcomes.ts";
+import {
+  costEach,
+  lowestUsableCost,
+  type Need,
+  type Offer,
+  type Outcomes,
+  offerShare,
+  outcomes,
+  type Split,
+  splitOf
+} from "./outcomes.ts";
 import type {PlanOutcome} from "./planOutcome.ts";
 
 /** All that a season's purchase is decided by: every species, and what binds them together. */
@@ -314,10 +324,7 @@ export function planner(input: SeasonInput): Planner {
       const worth = money.price + money.shortageCost - money.leftoverValue;
       const own = places
         .filter(({need, offer}) => need === s && open.has(offer.supplier))
-        .map(({offer, share, most}) => {
-          const lowest = Math.min(offer.unitCost, ...(offer.priceBreaks ?? []).map((step) => step.unitCost));
-          return {cost: lowest / share, usable: share * most};
-        })
+        .map(({offer, share, most}) => ({cost: lowestUsableCost(offer), usable: share * most}))
         .sort((a, b) => a.cost - b.cost);
       const steps: Step[] = [];
       let at = 0;
@@ -399,9 +406,7 @@ export function planner(input: SeasonInput): Planner {
     },
     path: (need, plan) => {
       const {offers} = needs[need]!;
-      const planned = offers.map(
-        ({supplier}) => plan.purchases[need]!.orders.find((order) => order.supplier === supplier)?.squares ?? 0
-      );
+      const planned = splitOf(offers, plan.purchases[need]!.orders);
       const elsewhere = visitedElsewhere(plan, need);
       const left = Object.fromEntries(Object.entries(tripCosts).filter(([name]) => !elsewhere.has(name)));
       const isFull = tripsTo(plan.visits) >= trips;
@@ -483,8 +488,7 @@ function checkNeed({offers, money, finished}: Need): void {
       "numbers of squares, fewest first",
       priceBreaks.map(({from}) => from).join(", ")
     );
-    const lowest = Math.min(offer.unitCost, ...priceBreaks.map((step) => step.unitCost));
-    const cost = lowest / offerShare(offer);
+    const cost = lowestUsableCost(offer);
     const rule = `less than the ${cost.toFixed(2)} a usable shaft from ${supplier} costs`;
     check(money.leftoverValue < cost, "seasonPlan: leftoverValue", rule, money.leftoverValue);
   }

@@ -1,6 +1,6 @@
 import {check} from "../check.ts";
 import {changedNeed, isSensible} from "./changedNeed.ts";
-import type {Offer} from "./outcomes.ts";
+import {type Offer, splitOf} from "./outcomes.ts";
 import {type PurchasePlan, planCurve} from "./purchasePlan.ts";
 import {planner, type SeasonInput, type SeasonPlan} from "./seasonPlan.ts";
 
@@ -121,7 +121,7 @@ export function whatIfAnswer(base: WhatIfBase, state: WhatIfState, printed?: Sea
   const curves = input.needs.map((_, s) => planCurve(made, plan, s, {serviceGoal: state.serviceGoalPct / 100, finest}));
   const kept = (printed ?? plan).purchases.map(({orders}, s) => {
     const {offers} = input.needs[s]!;
-    const split = offers.map(({supplier}) => orders.find((one) => one.supplier === supplier)?.squares ?? 0);
+    const split = splitOf(offers, orders);
     const isAllowed = offers.every(({minimum = 0}, i) => split[i] === 0 || split[i]! >= minimum);
     return {...made.purchase(s, split), isAllowed};
   });

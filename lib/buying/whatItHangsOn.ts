@@ -1,5 +1,5 @@
 import {changedNeed, isSensible, type NeedChange} from "./changedNeed.ts";
-import {costEach, type Need, outcomes} from "./outcomes.ts";
+import {costEach, type Need, outcomes, splitOf} from "./outcomes.ts";
 import {type Purchase, type SeasonInput, seasonPlan} from "./seasonPlan.ts";
 
 /** What the answer becomes when one input is a tenth off. */
@@ -65,18 +65,17 @@ export function planAgain(
 /** The expected profit of one species' purchase as it stands, trips paid. */
 export function purchaseProfit(input: OneNeed, {orders}: Pick<Purchase, "orders">): number {
   const {need} = input;
-  const split = splitOf(need, orders);
+  const split = splitOf(need.offers, orders);
   return outcomes(need, split).exact(split).profit - tripsOf(input, orders);
 }
 
 /** What one species' purchase costs, trips paid. */
 function purchaseCost(input: OneNeed, {orders}: Pick<Purchase, "orders">): number {
   const {need} = input;
-  return splitOf(need, orders).reduce((sum, q, i) => sum + q * costEach(need.offers[i]!, q), tripsOf(input, orders));
-}
-
-function splitOf({offers}: Need, orders: Purchase["orders"]): number[] {
-  return offers.map(({supplier}) => orders.find((one) => one.supplier === supplier)?.squares ?? 0);
+  return splitOf(need.offers, orders).reduce(
+    (sum, q, i) => sum + q * costEach(need.offers[i]!, q),
+    tripsOf(input, orders)
+  );
 }
 
 /** The trips that no other species pays for. */

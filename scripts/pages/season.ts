@@ -1,6 +1,6 @@
 import {dayNumber, dayText} from "../../lib/book/day.ts";
 import {demandRange} from "../../lib/buying/demandRange.ts";
-import {offerShare} from "../../lib/buying/outcomes.ts";
+import {costEach, offerShare} from "../../lib/buying/outcomes.ts";
 import {seasonPlan} from "../../lib/buying/seasonPlan.ts";
 import {planAgain, whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
 import {worthOfKnowing} from "../../lib/buying/worthOfKnowing.ts";
@@ -176,10 +176,7 @@ function purchaseSection(plans: readonly Planned[], {plan, input}: Season, {tabl
       const squares = own.best.orders.find((order) => order.supplier === supplier)?.squares ?? 0;
       const offer = stock.offers.find((one) => one.supplier === supplier);
       if (!offer || squares === 0) return [];
-      const priceEach =
-        (offer.priceBreaks?.findLast(({from}) => squares >= from)?.unitCost ?? offer.unitCost) -
-        offer.unitCost +
-        offer.priceEach;
+      const priceEach = offer.priceEach + costEach(offer, squares) - offer.unitCost;
       return [{supplier, species, squares, priceEach, pay: squares * priceEach}];
     })
   );

@@ -2,7 +2,7 @@ import {dayNumber, dayText} from "../../lib/book/day.ts";
 import {type DemandByWindow, demandByWindow, demandInWindow} from "../../lib/buying/demandByWindow.ts";
 import {demandOverride, type PlannedDemand} from "../../lib/buying/demandOverride.ts";
 import {nextSeason} from "../../lib/buying/leadTime.ts";
-import type {Need} from "../../lib/buying/outcomes.ts";
+import {lowestUsableCost, type Need} from "../../lib/buying/outcomes.ts";
 import {type PurchasePlan, planCurve} from "../../lib/buying/purchasePlan.ts";
 import {type Planner, planner, type SeasonInput, type SeasonPlan} from "../../lib/buying/seasonPlan.ts";
 import {stageDoubts} from "../../lib/buying/stageDoubts.ts";
@@ -122,12 +122,10 @@ function speciesNeed(
   if (!demand)
     return missing(`fewer than six whole months or five shafts of ${species} orders, so demand cannot be said`);
   const {shaftPrice, shortageCost, leftoverValue} = book.settings.money;
-  const lowest = (one: (typeof stock.offers)[number]) =>
-    Math.min(one.unitCost, ...(one.priceBreaks ?? []).map(({unitCost}) => unitCost)) / one.usableFraction;
-  const dearest = stock.offers.find((one) => leftoverValue >= lowest(one));
+  const dearest = stock.offers.find((one) => leftoverValue >= lowestUsableCost(one));
   if (dearest)
     return missing(
-      `a leftover shaft is set to be worth ${leftoverValue} (leftoverValue under money in workshop.json), as much as or more than the ${shown(lowest(dearest), "money")} a usable one costs from ${dearest.supplier}: then every further square pays, which cannot be meant`
+      `a leftover shaft is set to be worth ${leftoverValue} (leftoverValue under money in workshop.json), as much as or more than the ${shown(lowestUsableCost(dearest), "money")} a usable one costs from ${dearest.supplier}: then every further square pays, which cannot be meant`
     );
   const year = dayText(now.asOf - 365);
   const prices = now.orders
