@@ -26,7 +26,7 @@ function settingLines({properties}: SettingSchema, value: unknown, indent: strin
     // What has no default is told in a remark, as there is nothing to write.
     const without = Object.entries(properties).filter(([key, part]) => defaults[key] === undefined && part.description);
     const may =
-      indent === "" || without.length === 0
+      without.length === 0
         ? []
         : [
             `${inside}// It may also have:`,

@@ -88,6 +88,7 @@ export const problemCodes = {
   "stage-skipped": "a piece turned past a stage in one go",
   "stage-differs": "a piece weighed or discarded at a stage at which it is not",
   "mass-window": "an order's lightest shaft is heavier than its heaviest",
+  "deflection-window": "an order's stiffest shaft bends more than its most pliant",
   "lost-more": "more shafts of an order were lost than it asked for",
   "range-turned": "a kept advice with a range that ends before it begins",
   "looked-fewer": "fewer squares were looked at than bought",

@@ -162,6 +162,22 @@ export const Square = z.object({
       also: ["rings"]
     })
   ),
+  grainOneIn: optional(
+    number(1, 1000, {
+      heading: "grain_one_in",
+      description: "Slope of the grain, one in so many: 20 is 1 mm aside in 20 mm along",
+      example: "20",
+      also: ["grain", "slope of grain", "grain 1 in"]
+    })
+  ),
+  colour: optional(
+    text({
+      heading: "colour",
+      description: "Its colour, always in the same words",
+      example: "white",
+      also: ["color"]
+    })
+  ),
   note: notes
 });
 
@@ -297,6 +313,40 @@ export const Order = z.object({
       unit: "g",
       example: "330",
       also: ["heaviest", "weight max", "max weight"]
+    })
+  ),
+  deflectionMinMm: optional(
+    number(0.01, 1000, {
+      heading: "deflection_min_mm",
+      description: "Stiffest shaft it takes: least deflection in the workshop's test, cut to the order",
+      unit: "mm",
+      example: "9",
+      also: ["stiffest"]
+    })
+  ),
+  deflectionMaxMm: optional(
+    number(0.01, 1000, {
+      heading: "deflection_max_mm",
+      description: "Most pliant shaft it takes: greatest deflection in that test",
+      unit: "mm",
+      example: "11",
+      also: ["most pliant"]
+    })
+  ),
+  grainOneIn: optional(
+    number(1, 1000, {
+      heading: "grain_one_in",
+      description: "Steepest grain it takes, one in so many",
+      example: "15",
+      also: ["grain", "slope of grain", "grain 1 in"]
+    })
+  ),
+  colour: optional(
+    text({
+      heading: "colour",
+      description: "Colour wanted, in the words of squares.csv",
+      example: "white",
+      also: ["color"]
     })
   ),
   quantity: count(1, 100_000, {

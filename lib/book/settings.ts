@@ -200,7 +200,11 @@ export const Settings = z.strictObject({
       leftoverValue: notNegative.default(10).describe("What a shaft left over at the season's end is worth"),
       turningCostPerSquare: notNegative
         .default(6)
-        .describe("Work and material spent on a square, whatever becomes of it")
+        .describe("Work and material spent on a square, whatever becomes of it"),
+      interestPct: notNegative
+        .default(6)
+        .describe("What money tied up in timber costs a year, %; common practice, no source"),
+      storageCostPerMonth: notNegative.default(0).describe("Room, racks and heat for one piece, a month")
     })
     .prefault({})
     .describe("What the buying advice reckons with"),
@@ -281,6 +285,77 @@ export const Settings = z.strictObject({
       {name: "poor and dear timber", usablePct: -15, squareCostPct: 20}
     ])
     .describe("Futures of your own, for which the season's report makes its plan again"),
+  store: z
+    .strictObject({
+      moisturePct: z
+        .number({error: "a number"})
+        .min(1, {error: "between 1 and 30"})
+        .max(30, {error: "between 1 and 30"})
+        .optional()
+        .describe("Moisture that timber in the store tends to, %, where climate.csv has no reading of late"),
+      days: positive.default(60).describe("Over so many days the readings of climate.csv are averaged")
+    })
+    .prefault({})
+    .describe("The air of the store"),
+  ready: z
+    .strictObject({
+      steadyDays: positive.default(7).describe("Least days between the two weighings that are compared"),
+      steadyPct: positive
+        .default(0.1)
+        .describe("A mass is steady when it changes by no more than this, % of it, or by scaleSteps"),
+      scaleSteps: positive.default(2).describe("… or by so many times the scale's uncertainty, where that is more"),
+      nearPct: positive
+        .default(2)
+        .describe("Points of moisture above the store's equilibrium up to which a piece counts as dry enough"),
+      clearanceMm: notNegative
+        .default(0.5)
+        .describe("Least to be turned off the diameter at the next pass, after what the piece still shrinks and bends"),
+      clearanceFraction: z
+        .number({error: "a chance between 0.5 and 0.999"})
+        .min(0.5, {error: "a chance between 0.5 and 0.999"})
+        .max(0.999, {error: "a chance between 0.5 and 0.999"})
+        .default(0.95)
+        .describe("Wanted chance that so much is left")
+    })
+    .prefault({})
+    .describe("When a piece may be turned; the shop's own rules, common practice, no source"),
+  bendTest: z
+    .strictObject({
+      loadKg: positive.describe("Weight hung on the shaft, kg"),
+      support: z
+        .enum(["simple", "cantilever"], {error: "simple or cantilever"})
+        .describe(
+          "simple: on two supports, weight in the middle; cantilever: held at the large end, weight at the other"
+        ),
+      fromLargeMm: notNegative.default(0).describe("From the large end to where the free length begins, mm"),
+      spanMm: measure("mm").describe("The free length, mm")
+    })
+    .optional()
+    .describe("The test in which deflection_mm is read; without it deflections are not turned into stiffness"),
+  rack: z
+    .strictObject({
+      spliceMarginMm: notNegative
+        .default(0)
+        .describe("How much longer than ordered a shaft must be, for splices and trimming"),
+      tipMarginMm: notNegative.default(0).describe("How much thicker at the tip than ordered a shaft must be"),
+      handleMassG: notNegative
+        .default(0)
+        .describe(
+          "Mass of handle, splices and fittings that an order's weight includes, g; 0: orders speak of the bare shaft"
+        ),
+      handleMassSdG: notNegative.default(0).describe("How far that mass may be off, a standard deviation, g"),
+      weights: z
+        .strictObject({
+          mass: notNegative.default(1).describe("Mass inside its window"),
+          stiffness: notNegative.default(1).describe("Deflection in the workshop's test"),
+          grain: notNegative.default(0.5).describe("Slope of the grain"),
+          colour: notNegative.default(0.5).describe("Colour")
+        })
+        .prefault({})
+        .describe("How much each wish of an order counts when shafts that fit are compared")
+    })
+    .prefault({})
+    .describe("How shafts are matched to orders"),
   reading: z
     .partialRecord(z.enum(["all", ...recordNames], {error: `all or one of ${recordNames.join(", ")}`}), Habits)
     .default({})

@@ -242,6 +242,15 @@ function soundOrders(orders: Numbered<Order>[], {settings, today, faults}: Asked
         mend
       });
     }
+    const {deflectionMinMm, deflectionMaxMm} = order;
+    if (deflectionMinMm !== undefined && deflectionMaxMm !== undefined && deflectionMinMm > deflectionMaxMm) {
+      const mend = "Exchange the two, or correct one of them.";
+      return !faults.add(file, row, "deflection_min_mm", {
+        code: "deflection-window",
+        wanted: `no more than that of the most pliant, ${Number(deflectionMaxMm.toPrecision(6))} mm`,
+        mend
+      });
+    }
     if (order.lost !== undefined && order.lost > order.quantity) {
       const mend = "quantity counts the shafts lost too. Correct one of them.";
       return !faults.add(file, row, "lost", {

@@ -32,6 +32,8 @@ const columns: Record<TableName, {row: string; columns: Record<string, {text: st
       mass_g: unit("mass", "g"),
       mc_pct: unit("moisture content by meter, % of oven-dry mass", "%"),
       rings_per_25mm: plain("growth rings in 25 mm across them; often not counted in maple"),
+      grain_one_in: plain("slope of the grain, one in so many; written down from May 2025 on, mostly"),
+      colour: plain("`white`, `cream` or `brown`; written down from May 2025 on, mostly"),
       note: plain("anything")
     }
   },
@@ -45,7 +47,10 @@ const columns: Record<TableName, {row: string; columns: Record<string, {text: st
       mass_g: unit("mass; turned: after the cut. A weighing on the day of a turning was before the cut", "g"),
       mc_pct: unit("moisture content by meter, now and then", "%"),
       diameter_mm: unit("turned: diameter at the large end, by calliper", "mm"),
-      deflection_mm: unit("deflection in the workshop's bending test; not done in this book", "mm"),
+      deflection_mm: unit(
+        "turned to finished: deflection in the workshop's bending test; from May 2025 on, mostly",
+        "mm"
+      ),
       defect: plain("discarded: why, one of the defects of `workshop.json`"),
       order: plain("allotted, delivered: the order"),
       note: plain("anything")
@@ -62,6 +67,13 @@ const columns: Record<TableName, {row: string; columns: Record<string, {text: st
       tip_mm: unit("tip diameter wanted", "mm"),
       mass_min_g: unit("lightest shaft it takes; blank where any weight will do", "g"),
       mass_max_g: unit("heaviest shaft it takes", "g"),
+      deflection_min_mm: unit(
+        "stiffest shaft it takes: least deflection in the bending test, cut to the order; mostly blank",
+        "mm"
+      ),
+      deflection_max_mm: unit("most pliant shaft it takes", "mm"),
+      grain_one_in: plain("steepest grain it takes, one in so many; mostly blank"),
+      colour: plain("colour wanted; mostly blank"),
       quantity: plain("shafts ordered"),
       lost: plain("of these, shafts whose customer did not wait; blank where none"),
       price_each: unit("price of one shaft", "£"),

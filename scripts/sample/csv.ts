@@ -24,6 +24,8 @@ export const headings = {
     "mass_g",
     "mc_pct",
     "rings_per_25mm",
+    "grain_one_in",
+    "colour",
     "note"
   ],
   "events.csv": [
@@ -48,6 +50,10 @@ export const headings = {
     "tip_mm",
     "mass_min_g",
     "mass_max_g",
+    "deflection_min_mm",
+    "deflection_max_mm",
+    "grain_one_in",
+    "colour",
     "quantity",
     "lost",
     "price_each",

@@ -1,5 +1,6 @@
 import {dayNumber, dayText} from "../../lib/book/day.ts";
 import type {Row} from "./csv.ts";
+import {deflectionReading} from "./feel.ts";
 import {squareDryG, turned} from "./masses.ts";
 import {moistureCourse} from "./moisture.ts";
 import type {Stay} from "./paths.ts";
@@ -34,7 +35,8 @@ export function eventRows(piece: Piece, store: Store): Row[] {
       ...weighed(stay.to, habits.meterAtTurning),
       event: "turned",
       stage,
-      diameter_mm: reading(random, "calliperMm", fresh.largeMm)
+      diameter_mm: reading(random, "calliperMm", fresh.largeMm),
+      deflection_mm: stage === "finished" ? deflectionReading(piece, fresh, stay.to) : ""
     });
   }
   return rows;

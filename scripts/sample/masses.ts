@@ -21,6 +21,8 @@ export function squareDryG(piece: Piece): number {
 
 export interface Turned {
   largeMm: number;
+  smallMm: number;
+  lengthMm: number;
   dryG: number;
 }
 
@@ -36,5 +38,10 @@ export function turned(piece: Piece, stage: TurnedStage, moisturePct: number): T
   const largeMm = target.largeMm + off();
   const smallMm = target.smallMm === target.largeMm ? largeMm : target.smallMm + off();
   const lengthMm = target.lengthMm + normal(random, 0, latheLengthSdMm);
-  return {largeMm, dryG: dryPerVolume(piece, moisturePct) * taperVolume({largeMm, smallMm, lengthMm})};
+  return {
+    largeMm,
+    smallMm,
+    lengthMm,
+    dryG: dryPerVolume(piece, moisturePct) * taperVolume({largeMm, smallMm, lengthMm})
+  };
 }

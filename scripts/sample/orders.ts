@@ -1,6 +1,7 @@
 import {dayNumber, dayText, monthEnd, monthIndex, monthOf, months} from "../../lib/book/day.ts";
 import {gamma, negativeBinomial} from "./counts.ts";
 import type {Row} from "./csv.ts";
+import {type Feel, feelWished} from "./feel.ts";
 import {choose, normal, type Random, stream, whole} from "./random.ts";
 import {asOf, type SpeciesName} from "./truth.ts";
 import {demand, orderHabits} from "./truthDemand.ts";
@@ -18,6 +19,7 @@ export interface Order {
   mass: {low: number; high: number} | undefined;
   quantity: number;
   priceEach: number;
+  feel: Feel;
 }
 
 /** Mean number of shafts ordered in a month, by the truth. */
@@ -33,13 +35,16 @@ export function orders(): Order[] {
     months(demand.firstMonth, monthOf(asOf)).flatMap((month) => monthOrders(species, month))
   );
   all.sort((a, b) => a.orderedOn - b.orderedOn);
-  return all.map((order, index) => ({order: `ORD-${String(index + 1).padStart(4, "0")}`, ...order}));
+  return all.map((known, index) => {
+    const order = `ORD-${String(index + 1).padStart(4, "0")}`;
+    return {order, ...known, feel: feelWished(order, known.orderedOn)};
+  });
 }
 
-function monthOrders(species: SpeciesName, month: string): Omit<Order, "order">[] {
+function monthOrders(species: SpeciesName, month: string): Omit<Order, "order" | "feel">[] {
   const random = stream(`orders ${species} ${month}`);
   let left = negativeBinomial(random, meanDemand(species, month), demand.size);
-  const list: Omit<Order, "order">[] = [];
+  const list: Omit<Order, "order" | "feel">[] = [];
   while (left > 0) {
     const quantity = Math.min(left, choose(random, orderHabits.quantity, ({weight}) => weight).quantity);
     list.push(newOrder(random, species, month, quantity));
@@ -48,7 +53,12 @@ function monthOrders(species: SpeciesName, month: string): Omit<Order, "order">[
   return list;
 }
 
-function newOrder(random: Random, species: SpeciesName, month: string, quantity: number): Omit<Order, "order"> {
+function newOrder(
+  random: Random,
+  species: SpeciesName,
+  month: string,
+  quantity: number
+): Omit<Order, "order" | "feel"> {
   const orderedOn = whole(random, dayNumber(`${month}-01`), dayNumber(monthEnd(month)));
   const {lengthMm, tipMm} = choose(random, orderHabits.sizes, ({weight}) => weight);
   const {mean, sd} = orderHabits.massMiddleG[species];
@@ -71,7 +81,7 @@ function newOrder(random: Random, species: SpeciesName, month: string, quantity:
 }
 
 /** orders.csv. */
-export function orderRow({order, species, mass, ...known}: Order, lost?: number): Row {
+export function orderRow({order, species, mass, feel, ...known}: Order, lost?: number): Row {
   return {
     order,
     ordered_on: dayText(known.orderedOn),
@@ -81,6 +91,10 @@ export function orderRow({order, species, mass, ...known}: Order, lost?: number)
     tip_mm: known.tipMm.toFixed(1),
     mass_min_g: mass ? String(mass.low) : "",
     mass_max_g: mass ? String(mass.high) : "",
+    deflection_min_mm: feel.deflection ? feel.deflection.low.toFixed(1) : "",
+    deflection_max_mm: feel.deflection ? feel.deflection.high.toFixed(1) : "",
+    grain_one_in: feel.grainOneIn ? String(feel.grainOneIn) : "",
+    colour: feel.colour ?? "",
     quantity: String(known.quantity),
     lost: lost === undefined ? "" : String(lost),
     price_each: String(known.priceEach)

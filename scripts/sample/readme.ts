@@ -27,14 +27,15 @@ report reads it, tests do.
 - Dense ash has few rings in 25 mm; the rings of maple say nearly nothing.
 - Some pieces were turned before their rest was served. They warp more at the next stage.
 - Orders peak from September to November and grow by about a sixth a year.
-- From May 2025 on most pieces are weighed twice in a rest.
+- From May 2025 on most pieces are weighed twice in a rest, most squares have grain and colour written down, and most shafts are bent when
+  they are finished. Since January 2026 some orders name the bend, grain or colour they want.
 
 ## Files and columns
 
 Comma-separated, UTF-8, LF; decimal point; dates as 2026-10-31; a blank cell is a value that was not recorded.
 ${columnDocs()}${adviceDocs()}
 \`workshop.json\`: the settings: stages with targets and least rest, defects with their group, species with density windows, season,
-money, accuracy, suppliers.
+money, accuracy, the bending test, suppliers.
 
 ## Faults put in on purpose
 

@@ -1,6 +1,7 @@
 import {dayNumber, dayText} from "../../lib/book/day.ts";
 import {taperVolume} from "../../lib/wood/taper.ts";
 import type {Row} from "./csv.ts";
+import {bendOfShape, grainAndColour} from "./feel.ts";
 import type {Order} from "./orders.ts";
 import type {Piece} from "./pieces.ts";
 import {stream, whole} from "./random.ts";
@@ -16,12 +17,28 @@ export interface Shaft {
   finishedOn: number;
   massG: number;
   inWindow: boolean;
+  /** As written; undefined where not. */
+  deflectionMm: number | undefined;
+  grainOneIn: number | undefined;
+  colour: string | undefined;
 }
 
-export function shaft(piece: Piece, massG: number): Shaft {
+/** A shaft from the row of its finishing. */
+export function shaft(piece: Piece, row: Row): Shaft {
+  const {grain_one_in: grain, colour} = grainAndColour(piece);
+  const written = (cell: string | undefined) => (cell ? Number(cell) : undefined);
   const {low, high} = windows[piece.lot.species];
   const inWindow = piece.densityAt12 >= low && piece.densityAt12 <= high;
-  return {square: piece.square, species: piece.lot.species, finishedOn: piece.finishedOn!, massG, inWindow};
+  return {
+    square: piece.square,
+    species: piece.lot.species,
+    finishedOn: piece.finishedOn!,
+    massG: Number(row.mass_g),
+    inWindow,
+    deflectionMm: written(row.deflection_mm),
+    grainOneIn: written(grain),
+    colour: colour || undefined
+  };
 }
 
 export interface Sales {
@@ -62,11 +79,25 @@ export function sales(shafts: readonly Shaft[], orders: readonly Order[]): Sales
 }
 
 /** Of the shafts that fit, the oldest; an order that names no weight takes any. */
-function best(rack: readonly Shaft[], {species, mass, lengthMm, tipMm}: Order): Shaft | undefined {
+function best(rack: readonly Shaft[], {species, mass, feel, lengthMm, tipMm}: Order): Shaft | undefined {
   const {largeMm, smallMm, lengthMm: full} = stageSettings[4];
-  const cut = taperVolume({largeMm, smallMm: tipMm, lengthMm}) / taperVolume({largeMm, smallMm, lengthMm: full});
+  const [ordered, standard] = [
+    {largeMm, smallMm: tipMm, lengthMm},
+    {largeMm, smallMm, lengthMm: full}
+  ];
+  const cut = taperVolume(ordered) / taperVolume(standard);
+  const bent = bendOfShape(ordered) / bendOfShape(standard);
+  /** What an order wishes for and nobody wrote of a shaft is taken not to be so. */
+  const suits = (one: Shaft) =>
+    (!feel.deflection ||
+      (one.deflectionMm !== undefined &&
+        one.deflectionMm * bent >= feel.deflection.low &&
+        one.deflectionMm * bent <= feel.deflection.high)) &&
+    (!feel.grainOneIn || (one.grainOneIn !== undefined && one.grainOneIn >= feel.grainOneIn)) &&
+    (!feel.colour || one.colour === feel.colour);
   return rack.find(
-    (one) => one.species === species && (!mass || (one.massG * cut >= mass.low && one.massG * cut <= mass.high))
+    (one) =>
+      one.species === species && suits(one) && (!mass || (one.massG * cut >= mass.low && one.massG * cut <= mass.high))
   );
 }
 

@@ -1,5 +1,6 @@
 import {woods} from "./masses.ts";
 import {money, windows} from "./truthDemand.ts";
+import {bendTest} from "./truthFeel.ts";
 import {defects, stageSettings} from "./truthStages.ts";
 
 /** workshop.json: the example to copy, so most settings are written out though they have defaults. */
@@ -15,6 +16,7 @@ export function settingsFile(): string {
     season: {startsOn: "06-01"},
     money,
     accuracy: {scaleG: 1, calliperMm: 0.1, tapeMm: 1, meterPct: 1.2},
+    bendTest,
     suppliers: {
       "Fennaby Yard": {minimum: 20, available: 330},
       "Haskerdene Mill": {minimum: 25, available: 240},

@@ -28,7 +28,7 @@ export function simulate(): Workshop {
   );
   const ordered = orders();
   const sold = sales(
-    finished.map(({piece, rows}) => shaft(piece, Number(rows.at(-1)!.mass_g))),
+    finished.map(({piece, rows}) => shaft(piece, rows.at(-1)!)),
     ordered
   );
   const tables = {

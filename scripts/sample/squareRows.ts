@@ -1,5 +1,6 @@
 import {dayText} from "../../lib/book/day.ts";
 import type {Row} from "./csv.ts";
+import {grainAndColour} from "./feel.ts";
 import type {Lot} from "./lots.ts";
 import {squareDryG} from "./masses.ts";
 import type {Piece} from "./pieces.ts";
@@ -22,6 +23,7 @@ export function squareRow(piece: Piece): Row {
     mass_g: reading(random, "scaleG", squareDryG(piece) * (1 + piece.moisturePct / 100)),
     mc_pct: reading(random, "meterPct", piece.moisturePct),
     rings_per_25mm: ringsPer25Mm(piece),
+    ...grainAndColour(piece),
     note: random() < 0.03 ? notes[whole(random, 0, notes.length - 1)]! : ""
   };
 }

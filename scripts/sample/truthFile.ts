@@ -5,6 +5,7 @@ import type {Workshop} from "./simulate.ts";
 import {asOf, buying, firstDay, seed, turnForTheWorse} from "./truth.ts";
 import {counts, fates, sum} from "./truthCounts.ts";
 import {demand, money, orderHabits, windows} from "./truthDemand.ts";
+import * as feel from "./truthFeel.ts";
 import * as measuring from "./truthMeasuring.ts";
 import * as stages from "./truthStages.ts";
 import {densityTruth, mean, supplierTruth} from "./truthSuppliers.ts";
@@ -41,6 +42,16 @@ export function truthFile(workshop: Workshop, faults: readonly Fault[]): string 
     moistureAtPurchase: measuring.moistureAtPurchase,
     dryingTimeConstantDays: measuring.dryingDays,
     rings: measuring.rings,
+    feel: {
+      from: feel.feelFrom,
+      share: feel.feelShare,
+      bendTest: feel.bendTest,
+      deflectionSdMm: feel.deflectionSdMm,
+      modulus: feel.modulus,
+      grains: feel.grains,
+      colours: feel.colours,
+      wishes: feel.wishes
+    },
     buying,
     demand: demandTruth(workshop),
     money,

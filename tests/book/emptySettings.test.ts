@@ -37,7 +37,7 @@ test("emptySettings() has a remark above each setting that stands by itself, and
   expect(unexplained.map((index) => lines[index]!.trim())).toEqual([]);
   const parts = lines.flatMap((line) => /^ +\/\/ {3}(\w+)(?::|$)/.exec(line)?.[1] ?? []);
   expect(parts).toEqual(
-    "name restDays largeMm smallMm lengthMm name group wood windowKgM3 minimum available tripCost discounts shafts sd low high growthPct bigOrder lostPct budget trips name demandPct usablePct squareCostPct shaftPricePct file sheet delimiter decimal dates serialsFrom headings units words".split(
+    "bendTest name restDays largeMm smallMm lengthMm name group wood windowKgM3 minimum available tripCost discounts shafts sd low high growthPct bigOrder lostPct budget trips name demandPct usablePct squareCostPct shaftPricePct moisturePct file sheet delimiter decimal dates serialsFrom headings units words".split(
       " "
     )
   );

@@ -143,6 +143,10 @@ export const faultExamples: Record<ProblemCode, () => Problem[]> = {
     changed("orders.csv", (text) =>
       text.replace("quantity", "quantity,mass_min_g,mass_max_g").replace("ash,1", "ash,1,330,300")
     ),
+  "deflection-window": () =>
+    changed("orders.csv", (text) =>
+      text.replace("quantity", "quantity,deflection_min_mm,deflection_max_mm").replace("ash,1", "ash,1,11,9")
+    ),
   "lost-more": () =>
     changed("orders.csv", (text) => text.replace("quantity", "quantity,lost").replace("ash,1", "ash,1,2")),
   "range-turned": () => lines({advice: ["2025-02-01,ash,2025-06-01,2026-05-31,40,60,50,12,5,20"]}),

@@ -11,9 +11,9 @@ const columns: Record<FileName, string> = {
   "lots.csv":
     "lot! bought_on! supplier! species! squares_bought! squares_looked_at price_each! carriage trip_hours trip_miles drying note",
   "squares.csv":
-    "square! lot! measured_on length_mm! width_mm! thickness_mm! mass_g! mc_pct! density_kgm3 rings_per_25mm note",
+    "square! lot! measured_on length_mm! width_mm! thickness_mm! mass_g! mc_pct! density_kgm3 rings_per_25mm grain_one_in colour note",
   "orders.csv":
-    "order! ordered_on! wanted_by species! length_mm tip_mm mass_min_g mass_max_g quantity! lost price_each note",
+    "order! ordered_on! wanted_by species! length_mm tip_mm mass_min_g mass_max_g deflection_min_mm deflection_max_mm grain_one_in colour quantity! lost price_each note",
   "events.csv": "date! square! event! stage mass_g mc_pct diameter_mm deflection_mm defect order note",
   "climate.csv": "date! temperature_c! humidity_pct! note",
   "advice.csv":

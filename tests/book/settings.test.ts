@@ -17,6 +17,8 @@ test('parseSettings("{}") is valid: every setting has its default', () => {
   expect(settings?.defects.map(({name}) => name)).toContain("warp");
   expect(Object.keys(settings!.species)).toEqual(["ash", "maple"]);
   expect(settings).toMatchObject({season: {startsOn: "06-01"}, money: {currency: "£"}, suppliers: {}});
+  expect(settings).toMatchObject({store: {days: 60}, ready: {steadyDays: 7}, rack: {weights: {mass: 1, colour: 0.5}}});
+  expect(settings!.bendTest).toBeUndefined();
 });
 
 test("parseSettings fills in what is left out beside what is given", () => {
@@ -52,6 +54,16 @@ test.each([
     "a season on the 31st",
     {season: {startsOn: "01-31"}},
     ["season.startsOn", '"01-31"', "a day of the year like 06-01, up to the 28th"]
+  ],
+  [
+    "a bending test on one support",
+    {bendTest: {loadKg: 2, support: "beam", spanMm: 1200}},
+    ["bendTest.support", '"beam"', "simple or cantilever"]
+  ],
+  [
+    "a chance in per cent",
+    {ready: {clearanceFraction: 95}},
+    ["ready.clearanceFraction", "95", "a chance between 0.5 and 0.999"]
   ],
   [
     "a window the wrong way round",

@@ -81,8 +81,9 @@ test("orders peak from September to November and grow", () => {
   expect(truth.counts.orders.shaftsOwed).toBeGreaterThan(0);
 });
 
-test("every allotted shaft was finished by then, fits the weight of its order and is of its species", () => {
+test("every allotted shaft was finished by then, fits the wishes of its order and is of its species", () => {
   const orders = new Map(csvRows("orders.csv").map((order) => [order.order, order]));
+  const squares = new Map(csvRows("squares.csv").map((row) => [row.square, row]));
   const finished = new Map(
     of("turned")
       .filter(({stage}) => stage === "finished")
@@ -96,5 +97,33 @@ test("every allotted shaft was finished by then, fits the weight of its order an
     // The wanted cut differs from the standard shaft by less than 2 % of its mass.
     if (wanted.mass_min_g) expect(Number(shaft.mass_g)).toBeGreaterThan(0.98 * Number(wanted.mass_min_g));
     if (wanted.mass_max_g) expect(Number(shaft.mass_g)).toBeLessThan(1.02 * Number(wanted.mass_max_g));
+    const {grain_one_in: grain, colour} = squares.get(square)!;
+    if (wanted.grain_one_in) expect(Number(grain)).toBeGreaterThanOrEqual(Number(wanted.grain_one_in));
+    if (wanted.colour) expect(colour).toBe(wanted.colour);
+    // A shorter shaft with a thicker tip bends up to a tenth less.
+    if (wanted.deflection_min_mm)
+      expect(Number(shaft.deflection_mm)).toBeGreaterThanOrEqual(Number(wanted.deflection_min_mm));
+    if (wanted.deflection_max_mm)
+      expect(0.9 * Number(shaft.deflection_mm)).toBeLessThanOrEqual(Number(wanted.deflection_max_mm));
   }
+});
+
+test("bends, grains and colours are written from May 2025 on, and shafts' moduli spread as was meant", () => {
+  const bent = of("turned").filter(({deflection_mm}) => deflection_mm);
+  expect(bent.every(({stage, date}) => stage === "finished" && date! >= truth.feel.from)).toBe(true);
+  expect(bent.length).toBeGreaterThan(300);
+  const readings = bent.map(({deflection_mm}) => Number(deflection_mm));
+  // Stiffness goes with 1/modulus: about its relative spread, √(0.12² + 0.05²) = 0.13, and the lathe's and the reading's on top.
+  expect(sd(readings) / mean(readings)).toBeGreaterThan(0.11);
+  expect(sd(readings) / mean(readings)).toBeLessThan(0.16);
+  const seen = csvRows("squares.csv").filter(({measured_on}) => measured_on! >= truth.feel.from);
+  expect(seen.filter(({grain_one_in: grain, colour}) => grain && colour).length / seen.length).toBeGreaterThan(0.85);
+  const late = csvRows("orders.csv").filter(({ordered_on}) => ordered_on! >= truth.feel.wishes.from);
+  const share = (heading: string) => late.filter((row) => row[heading]).length / late.length;
+  for (const [heading, wanted] of [
+    ["deflection_min_mm", 0.12],
+    ["grain_one_in", 0.12],
+    ["colour", 0.15]
+  ] as const)
+    expect(Math.abs(share(heading) - wanted)).toBeLessThan(3 * Math.sqrt((wanted * (1 - wanted)) / late.length));
 });
