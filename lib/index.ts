@@ -142,6 +142,12 @@ export * from "./wood/species.ts";
 export * from "./wood/speciesTable.ts";
 export * from "./wood/units.ts";
 
+// The rack: what is there, and what is counted
+
+export * from "./rack/countedRows.ts";
+export * from "./rack/proposedEvents.ts";
+export * from "./rack/stocktake.ts";
+
 // Statistics: describing
 
 export * from "./stats/deviation.ts";

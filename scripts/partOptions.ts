@@ -1,0 +1,38 @@
+import {fold} from "../lib/book/fold.ts";
+import {didYouMean} from "../lib/book/nearest.ts";
+import {UserError} from "./io/writeReport.ts";
+
+/** The values of an option that may be given more than once and may hold several with commas between: `--squares A1,A2 --squares A3`. */
+export function listed(value: string, before: readonly string[] = []): string[] {
+  const more = value.split(",").flatMap((one) => (one.trim() === "" ? [] : [one.trim()]));
+  return [...before, ...more];
+}
+
+/**
+ * The names that an option gives, in the spelling of the book; none where the option is not given. A name that has a comma in it is found too.
+ *
+ * @throws UserError that names what the book does not have, with the nearest name
+ */
+export function named(
+  option: string,
+  values: readonly string[] | undefined,
+  names: readonly string[]
+): string[] | undefined {
+  if (values === undefined) return undefined;
+  if (values.length === 0) throw new UserError(`${option} must name something, got nothing. Leave it out to have all.`);
+  const whole = names.find((name) => name.includes(",") && listed(name).join(",") === values.join(","));
+  if (whole !== undefined) return [whole];
+  const exact = new Set(names);
+  const alike = new Map(names.map((name) => [fold(name), name]));
+  const find = (value: string) => (exact.has(value) ? value : alike.get(fold(value)));
+  const unknown = values.filter((value) => find(value) === undefined);
+  if (unknown.length > 0) {
+    const each = unknown.slice(0, 8).map((value) => `“${value}”`);
+    const first = didYouMean(unknown[0]!, names);
+    const some = names.length <= 12 ? `: ${names.join(", ")}` : "";
+    throw new UserError(
+      `${option} must name what the book has${some}, got ${each.join(", ")}${unknown.length > 8 ? " and more" : ""}. ${first}Look for a typing error.`
+    );
+  }
+  return [...new Set(values.map((value) => find(value)!))];
+}
