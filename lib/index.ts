@@ -70,9 +70,12 @@ export * from "./density/yardCard.ts";
 
 // Resting
 
+export * from "./seasoning/dryingTimes.ts";
 export * from "./seasoning/moistureLosses.ts";
+export * from "./seasoning/pieceMoisture.ts";
 export * from "./seasoning/stockOnHand.ts";
 export * from "./seasoning/storeAir.ts";
+export * from "./seasoning/storeMoisture.ts";
 
 // What to buy, of whom, by when
 

@@ -1,0 +1,427 @@
+// dryingTimes(histories, climate, {halfYearOf}) → {times: DryingTime[], halfYears: DryingHalfYears[]}
+//   times: a row for each species, stage but the last, and "all year" | "winter" | "summer"; halfYears: where the two can be compared.
+// dryingTimeOf(times, {species, stage}) → the row that holds all year; daysUntilNear(time, gapPct, nearPct) → {days, low, high}.
+// halfYearOf is lib/buying/stageTimes.ts's: hand it in, as the questions do not import each other.
+import type {Histories, Piece} from "../book/histories.ts";
+import type {Reading} from "../book/records.ts";
+import {groupBy} from "../book/spells.ts";
+import {check} from "../check.ts";
+import {clusterMeanInterval} from "../stats/clusterInterval.ts";
+import {type ClusterEstimate, clusterJackknife, fewestClusters} from "../stats/clusterJackknife.ts";
+import type {Interval} from "../stats/interval.ts";
+import {mean} from "../stats/mean.ts";
+import {sum} from "../stats/numbers.ts";
+import {quantile} from "../stats/quantile.ts";
+import {root} from "../stats/root.ts";
+import {dryMasses, moistureAt} from "./pieceMoisture.ts";
+import {storeCourse} from "./storeMoisture.ts";
+
+type HalfYear = "winter" | "summer";
+const halves = ["all year", "winter", "summer"] as const;
+
+/** How fast pieces at a stage follow the store, from those weighed twice there. */
+export interface DryingTime {
+  species: string;
+  stage: string;
+  /** When they came to the stage. */
+  entered: (typeof halves)[number];
+  lots: number;
+  pieces: number;
+  /** Time constant, days: of the gap to the store's equilibrium 37 % is left after one, 14 % after two, 5 % after three. */
+  days?: number;
+  /** 95 % limits by lots. */
+  daysLow?: number;
+  daysHigh?: number;
+  /** Why there is no number, or no interval. */
+  why?: string;
+}
+
+/** How much slower pieces dried that came to a stage in winter. */
+export interface DryingHalfYears {
+  species: string;
+  stage: string;
+  winterDays: number;
+  summerDays: number;
+  /** Time constant of winter as a multiple of summer's. */
+  ratio: number;
+  ratioLow: number;
+  ratioHigh: number;
+  /** Whether the interval leaves out 1. */
+  isClear: boolean;
+}
+
+/** Between these a time constant is looked for, days; common practice, no source. */
+const [shortest, longest] = [1, 1000];
+/** Limits further apart than this many times tell nothing worth planning with; common practice, no source. */
+const widest = 10;
+/** How far a piece may be from the course of its lot, points; only weights hang on it. Common practice, no source. */
+const followedSdPct = 0.3;
+
+/**
+ * The time constant of drying at each stage by species, days, from pieces weighed twice or more there, with 95 % limits by lots; all year, and by
+ * the half of the year in which the piece came to the stage.
+ *
+ *   dM/dt = (E(t) − M)/τ        E what the store's air tends to on that day, so the season is in it
+ *   loss m₀ − m₁ = h (m₀ − D(1 + Ē))        h = 1 − e^(−Δ/τ), Δ days between; Ē the mean of E with weights e^(−(t₁ − t)/τ)
+ *   τ solves Σ z c·(loss − predicted loss) = 0        c = V⁻¹ dh/d ln τ, V the variance of a piece's losses less those predicted
+ *   first stage: D by all readings of the piece's meter (`dryMasses`), z = start moisture of the other pieces of its lot, mean, less mean E
+ *   later: D = m₀/(1 + M), z = M − mean E, M what the lot's intake moisture has come to with the time constants of the stages before
+ *   limits: ln τ ∓ t √v, v from leaving out each lot in turn of all stages at once
+ *
+ * The trap: the gap of one piece is known to the error of its meter, a point or more, and later gaps are no larger: least squares on them makes τ
+ * far too long. The first stage's z foresees the gap with other pieces' errors, which have nothing to do with its own, so the sum is 0 on average
+ * at the true τ. Later the meter is not used at all: what it was off at intake has died away, and the gap is what the store's season makes.
+ * Error: a meter off on the day of a whole lot, or always, moves the first stage's τ; readings of the air that miss its weeks draw later τ astray;
+ * neither is in the limits. Wood does not quite dry by one exponential: the first days are faster. τ is that of rests as they are kept.
+ * Range: τ from 1 to 1000 days. Left out are pieces alone in their lot at the first stage, later ones not weighed on the day of the cut, and rests
+ * with days on which the store is not known.
+ * Source: first-order approach to equilibrium, common practice; instrumental variables, Durbin (1954), Rev. Int. Stat. Inst. 22:23–32; optimal
+ * estimating functions, Godambe (1960), Ann. Math. Stat. 31:1208–1211 (both from memory); `clusterJackknife`.
+ * Checked: tests/seasoning/dryingTimes.test.ts, by simulated workshops of known truth and a sinusoidal store in closed form; tests/recovery/drying.test.ts
+ *
+ * @returns `times` by species and stage, three rows each, without `days` and with `why` where the data cannot tell: fewer than four lots, or limits
+ * more than tenfold apart; `halfYears` where both halves can be told, limits at the level 1 − 0.05/stages so that those of a species hold together
+ */
+export function dryingTimes(
+  {settings, asOf, pieces}: Pick<Histories, "settings" | "asOf" | "pieces">,
+  climate: readonly Reading[],
+  {halfYearOf}: {halfYearOf: (day: number) => HalfYear}
+): {times: DryingTime[]; halfYears: DryingHalfYears[]} {
+  const from = Math.min(asOf, ...pieces.map(({measurements, boughtOn}) => measurements[0]?.day ?? boughtOn));
+  const store = storeCourse(climate, {settings, from, to: asOf});
+  const stages = settings.stages.slice(0, -1).map(({name}) => name);
+  const nextHole = store.map(() => store.length);
+  for (let day = store.length - 1; day >= 0; day--)
+    nextHole[day] = store[day] === undefined ? day : (nextHole[day + 1] ?? store.length);
+  const frame = {store, nextHole, stages, first: from, halfYearOf};
+  const answers: {times: DryingTime[]; halfYears: DryingHalfYears[]} = {times: [], halfYears: []};
+  for (const [species, own] of [...groupBy(pieces, (piece) => piece.species)].sort()) {
+    const lots = [...groupBy(own, ({lot}) => lot).values()].map((lot) =>
+      lot.map((piece) => trackOf(piece, {settings, ...frame}))
+    );
+    const whole = fitStages(lots, frame);
+    const logs = clusterJackknife(lots.length, (weights) => {
+      const kept = lots.filter((_, i) => weights[i] !== 0);
+      const fits = fitStages(kept, frame, whole);
+      const value = (days: number | undefined) => (days === undefined ? undefined : Math.log(days));
+      return fits.flatMap(([all, winter, summer]) => [
+        ...[all, winter, summer].map((fit) => value(fit!.days)),
+        winter!.days === undefined || summer!.days === undefined ? undefined : value(winter!.days / summer!.days)
+      ]);
+    });
+    stages.forEach((stage, s) => {
+      const [all, winter, summer] = whole[s]!;
+      const rows = [all, winter, summer].map((fit, i): DryingTime => {
+        const counts = {species, stage, entered: halves[i]!, lots: fit!.lots, pieces: fit!.pieces};
+        return {...counts, ...told(fit!, logs[4 * s + i], store)};
+      });
+      answers.times.push(...rows);
+      const ratio = logs[4 * s + 3];
+      if (!ratio || rows[1]!.days === undefined || rows[2]!.days === undefined) return;
+      const clusters = Math.min(winter!.lots, summer!.lots);
+      const {low, high} = clusterMeanInterval({...ratio, clusters}, {level: 1 - 0.05 / stages.length});
+      answers.halfYears.push({
+        species,
+        stage,
+        winterDays: rows[1]!.days,
+        summerDays: rows[2]!.days,
+        ratio: Math.exp(ratio.estimate),
+        ratioLow: Math.exp(low),
+        ratioHigh: Math.exp(high),
+        isClear: low > 0 || high < 0
+      });
+    });
+  }
+  return answers;
+}
+
+/** The row of a species and a stage that holds all year. */
+export function dryingTimeOf(
+  times: readonly DryingTime[],
+  {species, stage}: {species: string; stage: string}
+): DryingTime | undefined {
+  return times.find((one) => one.species === species && one.stage === stage && one.entered === "all year");
+}
+
+/**
+ * Days until a piece that is `gapPct` points of moisture above the store's equilibrium is within `nearPct` of it, with the limits of the time
+ * constant; 0 where it is already (or below).
+ *
+ *   days = τ ln(gap/near)
+ *
+ * The trap: the store is taken to stay as it is, and the gap to be known; near nothing is never reached.
+ * Source: the exponential course turned round. Checked: tests/seasoning/dryingTimes.test.ts
+ *
+ * @returns undefined where the time constant is not known; without limits where it has none
+ * @throws RangeError unless nearPct is positive
+ */
+export function daysUntilNear(
+  {days, daysLow, daysHigh}: Pick<DryingTime, "days" | "daysLow" | "daysHigh">,
+  gapPct: number,
+  nearPct: number
+): ({days: number} & Partial<Interval>) | undefined {
+  check(nearPct > 0 && nearPct < Infinity, "daysUntilNear: nearPct", "positive", nearPct);
+  const times = gapPct > nearPct ? Math.log(gapPct / nearPct) : 0;
+  if (times === 0) return {days: 0, low: 0, high: 0};
+  if (days === undefined) return undefined;
+  const limits = daysLow !== undefined && daysHigh !== undefined;
+  return {days: days * times, ...(limits && {low: daysLow * times, high: daysHigh * times})};
+}
+
+/** Where timber that has followed the store with a time constant stands on each day, %; see `answerOf`. */
+type Answer = Float64Array;
+
+/** A piece as the fit needs it. Days are counted from the first of the store's course. */
+interface Track {
+  lot: string;
+  /** Moisture by the meter at intake, and the day. */
+  intakePct: number;
+  intakeOn: number;
+  /** One for each stage, undefined where it never was. */
+  rests: (Rest | undefined)[];
+}
+
+interface Rest {
+  from: number;
+  half: HalfYear;
+  to?: number;
+  /** First weighing at the stage, g. */
+  start: number;
+  m0: number;
+  scalePct: number;
+  /** Those after it: the day and the mass lost, g. */
+  later: {day: number; lostG: number}[];
+  /** What the store tended to, on average of its days from the first weighing to the last, %; undefined when it is not known. */
+  tendsTo?: number;
+  /** By the meter: dry mass, g, and moisture at the first weighing with its standard error, %. */
+  read?: {dryG: number; pct: number; sdPct: number};
+}
+
+function trackOf(
+  piece: Piece,
+  {settings: {accuracy}, stages, first, store, halfYearOf}: {settings: Histories["settings"]} & Frame
+): Track {
+  const dry = dryMasses(piece, accuracy);
+  const rests = stages.map((stage): Rest | undefined => {
+    const stay = piece.stays.find((one) => one.stage === stage);
+    if (!stay) return undefined;
+    const [start, ...rest] = piece.measurements.filter((one) => one.stage === stage && one.massG !== undefined);
+    const m0 = start?.massG ?? Number.NaN;
+    const own = dry.find((one) => one.stage === stage);
+    const later = rest.flatMap(({day, massG}) => (day > start!.day ? [{day: day - first, lostG: m0 - massG!}] : []));
+    const tendsTo = start && later.length > 0 ? tendedTo(store, start.day - first, later.at(-1)!.day) : undefined;
+    return {
+      from: stay.from - first,
+      half: halfYearOf(stay.from),
+      ...(stay.to !== undefined && {to: stay.to - first}),
+      start: (start?.day ?? stay.from) - first,
+      m0,
+      scalePct: (100 * accuracy.scaleG) / m0,
+      later,
+      ...(tendsTo !== undefined && {tendsTo}),
+      ...(own && start && {read: {dryG: own.dryG, ...moistureAt(m0, own, accuracy)}})
+    };
+  });
+  const intakeOn = (piece.measurements[0]?.day ?? piece.boughtOn) - first;
+  return {lot: piece.lot, intakePct: piece.intake.moisturePct, intakeOn, rests};
+}
+
+/** The losses of one piece at one stage, with what is foreseen of them. */
+interface Run {
+  lot: string;
+  half: HalfYear;
+  start: number;
+  m0: number;
+  later: Rest["later"];
+  dryG: number;
+  /** Standard errors of the start moisture and of a weighing, points. */
+  sdPct: number;
+  scalePct: number;
+  /** Gap foreseen, points. */
+  z: number;
+}
+
+interface Fit {
+  days: number | undefined;
+  lots: number;
+  pieces: number;
+}
+
+interface Frame {
+  store: readonly (number | undefined)[];
+  /** From each day the next on which the store is not known. */
+  nextHole: readonly number[];
+  stages: readonly string[];
+  first: number;
+  halfYearOf: (day: number) => HalfYear;
+}
+
+/** Stage after stage the fit of all year, winter and summer; with `whole` near to and with the weights of that. */
+function fitStages(
+  lots: readonly Track[][],
+  {store, nextHole, stages}: Frame,
+  whole?: Fit[][]
+): Fit[][] {
+  // What each piece has come to at the beginning of the stage, by the course of its lot.
+  let followed = new Map<Track, {day: number; pct: number} | undefined>(
+    lots.flatMap((lot) => {
+      const pct = mean(lot.map(({intakePct}) => intakePct))!;
+      return lot.map((track) => [track, {day: track.intakeOn, pct}] as const);
+    })
+  );
+  return stages.map((_, s) => {
+    const runs = lots.flatMap((lot) => runsOf(lot, s, followed));
+    const fits = halves.map((entered, i) => {
+      const own = runs.filter(({half}) => entered === "all year" || half === entered);
+      return {
+        days: solved(own, store, whole && {days: whole[s]![i]!.days}),
+        lots: new Set(own.map(({lot}) => lot)).size,
+        pieces: own.length
+      };
+    });
+    const {days} = fits[0]!;
+    const answer = days === undefined ? undefined : answerOf(store, days);
+    followed = new Map(
+      [...followed].map(([track, at]) => {
+        const to = track.rests[s]?.to;
+        const isFollowed = at && answer && to !== undefined && to >= at.day && nextHole[at.day]! >= to;
+        if (!isFollowed) return [track, undefined];
+        const pct = answer[to]! + (at.pct - answer[at.day]!) * Math.exp((at.day - to) / days!);
+        return [track, {day: to, pct}];
+      })
+    );
+    return fits;
+  });
+}
+
+/** Mean of what the store tended to from one day to before another, %; undefined when it was not known on one of them. */
+function tendedTo(store: readonly (number | undefined)[], from: number, to: number): number | undefined {
+  const days = store.slice(from, to);
+  return days.includes(undefined) ? undefined : mean(days as number[]);
+}
+
+/** The losses of a lot's pieces at a stage that can be used. */
+function runsOf(
+  lot: readonly Track[],
+  s: number,
+  followed: ReadonlyMap<Track, {day: number; pct: number} | undefined>
+): Run[] {
+  const reads = lot.flatMap(({rests}) => (rests[s]?.read ? [rests[s].read.pct] : []));
+  const all = sum(reads);
+  return lot.flatMap((track): Run[] => {
+    const rest = track.rests[s];
+    if (rest?.tendsTo === undefined) return [];
+    const {tendsTo, half, start, m0, later, scalePct} = rest;
+    const common = {lot: track.lot, half, start, m0, later, scalePct};
+    if (s === 0) {
+      if (!rest.read || reads.length < 2) return [];
+      const others = (all - rest.read.pct) / (reads.length - 1);
+      return [{...common, dryG: rest.read.dryG, sdPct: rest.read.sdPct, z: others - tendsTo}];
+    }
+    const at = followed.get(track);
+    if (!at || at.day !== start) return [];
+    return [{...common, dryG: m0 / (1 + at.pct / 100), sdPct: followedSdPct, z: at.pct - tendsTo}];
+  });
+}
+
+/**
+ * Moisture of timber that has followed the store from the first day on, %, by day: any other piece differs from it by a gap that falls by
+ * e^(−1/τ) a day, so one course serves all. After days on which the store is not known it begins anew.
+ */
+function answerOf(store: readonly (number | undefined)[], days: number): Answer {
+  const share = -Math.expm1(-1 / days);
+  const answer = new Float64Array(store.length + 1);
+  answer[0] = store[0] ?? 0;
+  store.forEach((tendsTo, day) => {
+    answer[day + 1] = tendsTo === undefined ? (store[day + 1] ?? 0) : answer[day]! + share * (tendsTo - answer[day]!);
+  });
+  return answer;
+}
+
+/** The time constant at which the weighted losses are as predicted, days; with the weights made anew until they fit it, or those of `near`. */
+function solved(
+  runs: readonly Run[],
+  store: readonly (number | undefined)[],
+  near?: {days: number | undefined}
+): number | undefined {
+  if (runs.length === 0 || (near && near.days === undefined)) return undefined;
+  const typical =
+    quantile(
+      runs.map(({start, later}) => later.at(-1)!.day - start),
+      0.5
+    )! / 1.5;
+  let days = near?.days ?? typical;
+  for (let round = near ? 3 : 0; round < 4; round++) {
+    const weights = runs.map((run) => weightsOf(run, days));
+    const excess = (tried: number) => {
+      const answer = answerOf(store, tried);
+      return sum(runs.map((run, i) => excessOf(run, weights[i]!, answer, tried)));
+    };
+    const found = crossing(excess, days);
+    if (found === undefined) return undefined;
+    days = found;
+  }
+  return days;
+}
+
+/** Losses less those predicted, weighted, of one piece. */
+function excessOf({start, m0, dryG, later}: Run, weights: readonly number[], answer: Answer, days: number): number {
+  let total = 0;
+  for (let j = 0; j < later.length; j++) {
+    const {day, lostG} = later[j]!;
+    const left = Math.exp((start - day) / days);
+    const tendsTo = answer[day]! - left * answer[start]!;
+    total += (weights[j]! * 100 * (lostG - (1 - left) * (m0 - dryG) + (dryG * tendsTo) / 100)) / m0;
+  }
+  return total;
+}
+
+/** z V⁻¹ dh/d ln τ, where V = s² (I + 1 1ᵀ) + u² h hᵀ: the first weighing and the start moisture are common to all losses of the piece. */
+function weightsOf({start, later, sdPct, scalePct, z}: Run, days: number): number[] {
+  const spans = later.map(({day}) => (day - start) / days);
+  const h = spans.map((x) => -Math.expm1(-x));
+  const slope = spans.map((x) => x * Math.exp(-x));
+  const s2 = Math.max(1e-9, scalePct ** 2);
+  // (I + 1 1ᵀ)⁻¹ b and then the second vector by Sherman and Morrison's rule.
+  const first = (b: readonly number[]) => b.map((one) => (one - sum(b) / (1 + b.length)) / s2);
+  const [vSlope, vH] = [first(slope), first(h)];
+  const dot = (a: readonly number[], b: readonly number[]) => sum(a.map((one, i) => one * b[i]!));
+  const share = (sdPct ** 2 * dot(h, vSlope)) / (1 + sdPct ** 2 * dot(h, vH));
+  return vSlope.map((one, i) => z * (one - share * vH[i]!));
+}
+
+/** Where the function rises through zero nearest to a place, days: by a few secants if it is near, else looked for from end to end. */
+function crossing(f: (days: number) => number, about: number): number | undefined {
+  let [a, b] = [about, about * 1.02];
+  let [fa, fb] = [f(a), f(b)];
+  for (let step = 0; step < 6 && fb > fa === b > a; step++) {
+    const next = b * (b / a) ** (fb / (fa - fb));
+    if (Math.abs(next / b - 1) < 1e-9) return next;
+    if (!(next > about / 2 && next < about * 2)) break;
+    [a, fa, b, fb] = [b, fb, next, f(next)];
+    if (fa === fb) return b;
+  }
+  const grid = Array.from({length: 41}, (_, i) => shortest * (longest / shortest) ** (i / 40));
+  const values = grid.map(f);
+  const rises = grid.flatMap((_, i) => (values[i]! < 0 && values[i + 1]! > 0 ? [i] : []));
+  const apart = (i: number) => Math.abs(Math.log(grid[i]! / about));
+  const nearest = rises.toSorted((one, other) => apart(one) - apart(other))[0];
+  return nearest === undefined ? undefined : root(f, grid[nearest]!, grid[nearest + 1]!);
+}
+
+/** What is said of a fit. */
+function told(
+  {days, lots, pieces}: Fit,
+  log: ClusterEstimate | undefined,
+  store: readonly (number | undefined)[]
+): Partial<DryingTime> {
+  if (store.every((pct) => pct === undefined))
+    return {why: "the store's air is not known: climate.csv has no readings"};
+  if (pieces === 0) return {why: "no piece was weighed twice at the stage with its start known"};
+  if (days === undefined) return {why: "the moisture changed too little"};
+  if (lots < fewestClusters) return {why: `fewer than ${fewestClusters} lots`};
+  if (!log) return {why: "it hangs on a single lot"};
+  const {low, high} = clusterMeanInterval({...log, clusters: lots});
+  if (high - low > Math.log(widest)) return {why: "its limits lie more than tenfold apart"};
+  return {days, daysLow: Math.exp(low), daysHigh: Math.exp(high)};
+}
