@@ -103,6 +103,13 @@ export * from "./buying/whatIf.ts";
 export * from "./buying/whatItHangsOn.ts";
 export * from "./buying/worthOfKnowing.ts";
 
+// The rack: what is there, and what is counted
+
+export * from "./rack/countedRows.ts";
+export * from "./rack/labelRows.ts";
+export * from "./rack/proposedEvents.ts";
+export * from "./rack/stocktake.ts";
+
 // Wood: moisture and drying
 
 export * from "./wood/constantMass.ts";
@@ -144,12 +151,6 @@ export * from "./wood/taper.ts";
 export * from "./wood/species.ts";
 export * from "./wood/speciesTable.ts";
 export * from "./wood/units.ts";
-
-// The rack: what is there, and what is counted
-
-export * from "./rack/countedRows.ts";
-export * from "./rack/proposedEvents.ts";
-export * from "./rack/stocktake.ts";
 
 // Statistics: describing
 

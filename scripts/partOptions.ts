@@ -36,3 +36,19 @@ export function named(
   }
   return [...new Set(values.map((value) => find(value)!))];
 }
+
+/** A number of an option; NaN where it is none, for the check of its range to say so. */
+export function numbered(value: string): number {
+  return value.trim() === "" ? Number.NaN : Number(value);
+}
+
+/**
+ * Two sizes in mm of an option: "63.5x38", "63,5 × 38 mm".
+ *
+ * @throws UserError when it is no pair of numbers
+ */
+export function sized(value: string): [across: number, down: number] {
+  const parts = /^\s*(\d+(?:[.,]\d+)?)\s*[x×*]\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?\s*$/i.exec(value);
+  if (!parts) throw new UserError(`A size must be two numbers in mm, across x down, like 70x37, got “${value}”.`);
+  return [Number(parts[1]!.replace(",", ".")), Number(parts[2]!.replace(",", "."))];
+}

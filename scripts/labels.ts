@@ -1,0 +1,110 @@
+import {resolve} from "node:path";
+import {Option} from "commander";
+import {labelRows} from "../lib/rack/labelRows.ts";
+import {command, type Options, relative, say, tell} from "./command.ts";
+import {counted} from "./faultLines.ts";
+import {UserError, writeReport} from "./io/writeReport.ts";
+import {labelLayout} from "./pages/labelFit.ts";
+import {labelsPage} from "./pages/labels.ts";
+import {listed, named, numbered, sized} from "./partOptions.ts";
+
+interface LabelOptions extends Options {
+  stage?: string[];
+  lot?: string[];
+  squares?: string[];
+  ready?: boolean;
+  columns?: number;
+  rows?: number;
+  label?: [number, number];
+  gap?: [number, number];
+  skip?: number;
+}
+
+const more = [
+  new Option("--stage <names>", "only pieces at these stages").argParser(listed),
+  new Option("--lot <numbers>", "only pieces of these lots").argParser(listed),
+  new Option("--squares <numbers>", "only these, in this order: A0001,A0002").argParser(listed),
+  new Option("--ready", "only pieces that may be turned"),
+  new Option("--columns <n>", "labels across the sheet (default: 3)").argParser(numbered),
+  new Option("--rows <n>", "labels down the sheet (default: 8)").argParser(numbered),
+  new Option(
+    "--label <size>",
+    "size of a label in mm, like 63.5x38 (default: A4 divided by columns and rows)"
+  ).argParser(sized),
+  new Option("--gap <size>", "gaps between labels in mm, across x down (default: 0x0)").argParser(sized),
+  new Option("--skip <n>", "labels of the first sheet that are used up (default: 0)").argParser(numbered)
+];
+
+await command<LabelOptions>(
+  {name: "labels", description: "Labels for pieces, to print on A4: number, code, species, stage, day, density.", more},
+  ({book, asOf, histories}, options) => {
+    const {columns, rows, label, gap, skip, ready, json} = options;
+    const layout = asUsage(() =>
+      labelLayout({
+        ...(columns !== undefined && {columns}),
+        ...(rows !== undefined && {rows}),
+        ...(label && {widthMm: label[0], heightMm: label[1]}),
+        ...(gap && {gapAcrossMm: gap[0], gapDownMm: gap[1]}),
+        ...(skip !== undefined && {skip})
+      })
+    );
+    const wish = {
+      stages: named(
+        "--stage",
+        options.stage,
+        book.settings.stages.map(({name}) => name)
+      ),
+      lots: named(
+        "--lot",
+        options.lot,
+        histories.lots.map(({lot}) => lot)
+      ),
+      squares: named(
+        "--squares",
+        options.squares,
+        histories.pieces.map(({square}) => square)
+      ),
+      ready
+    };
+    const wanted = labelRows(histories, wish);
+    if (wish.squares) {
+      const given = new Set(wanted.map(({square}) => square));
+      const without = wish.squares.filter((square) => !given.has(square));
+      if (without.length > 0)
+        say(
+          `No label for ${without.join(", ")}: not in stock on ${asOf}, or not among the pieces that the other options name.`
+        );
+    }
+    if (wanted.length === 0)
+      throw new UserError(
+        `No piece in stock on ${asOf} is what the options ask for: no label was made. Ask for less at a time.`
+      );
+    const page = labelsPage(wanted, layout, {workshop: book.settings.name, asOf});
+    const path = writeReport(resolve(options.out), "labels.html", page.html);
+    say(
+      `Made ${counted(wanted.length, "label")} on ${counted(page.sheets, "sheet")}. Print at actual size, without margins.`
+    );
+    if (page.small.length > 0)
+      say(`Too small to read at arm's length: ${some(page.small)}. Larger labels would help (--columns, --rows).`);
+    if (page.fine.length > 0)
+      say(`Too long a number to scan from its code: ${some(page.fine)}. Larger labels would help, or shorter numbers.`);
+    if (json) tell(JSON.stringify({asOf, layout, labels: wanted}, undefined, 1));
+    else tell(relative(path));
+  }
+);
+
+/** The first few of a list. */
+function some(squares: readonly string[]): string {
+  const first = squares.slice(0, 5).map((square) => (square.length > 40 ? `${square.slice(0, 40)}…` : square));
+  return `${first.join(", ")}${squares.length > 5 ? ` and ${squares.length - 5} more` : ""}`;
+}
+
+/** A wrong option told as one, without a stack. */
+function asUsage<T>(make: () => T): T {
+  try {
+    return make();
+  } catch (error) {
+    if (error instanceof RangeError) throw new UserError(error.message);
+    throw error;
+  }
+}
