@@ -40,7 +40,7 @@ export const constantMassRules = {
  * Source: each rule's own, in constantMassRules.
  * Checked: tests/reference/wood-moisture.test.ts
  *
- * @throws RangeError unless masses and scaleG are positive and hoursApart is 0 or more
+ * @throws RangeError unless masses and scaleG are positive, hoursApart and the numbers of the rule 0 or more
  * @example constantMass({earlierMassG: 1680, laterMassG: 1678.5, hoursApart: 168, scaleG: 1}).steady // true
  */
 export function constantMass(weighings: {
@@ -49,19 +49,26 @@ export function constantMass(weighings: {
   hoursApart: number;
   /** Smallest step the scale shows. */
   scaleG: number;
-  rule?: keyof typeof constantMassRules;
+  /** A stored rule by its name, or the workshop's own. */
+  rule?: keyof typeof constantMassRules | ConstantMassRule;
 }): {steady: boolean; waited: boolean; lostG: number; limitG: number} {
   const {earlierMassG, laterMassG, hoursApart, scaleG, rule = "shop"} = weighings;
   check(earlierMassG > 0 && earlierMassG < Infinity, "constantMass: earlierMassG", "positive", earlierMassG);
   check(laterMassG > 0 && laterMassG < Infinity, "constantMass: laterMassG", "positive", laterMassG);
   check(hoursApart >= 0 && hoursApart < Infinity, "constantMass: hoursApart", "0 or more", hoursApart);
   check(scaleG > 0 && scaleG < Infinity, "constantMass: scaleG", "positive", scaleG);
-  const names = Object.keys(constantMassRules);
-  check(names.includes(rule), "constantMass: rule", `one of ${names.join(", ")}`, rule);
-  const {hours, limitFraction, scaleSteps, inclusive} = constantMassRules[rule];
+  const {hours, limitFraction, scaleSteps, inclusive} = typeof rule === "string" ? stored(rule) : rule;
+  for (const [name, value] of Object.entries({hours, limitFraction, scaleSteps}))
+    check(value >= 0 && value < Infinity, `constantMass: rule.${name}`, "0 or more", value);
   const lostG = earlierMassG - laterMassG;
   const limitG = Math.max(limitFraction * earlierMassG, scaleSteps * scaleG);
   const waited = hoursApart >= hours;
   const within = inclusive ? Math.abs(lostG) <= limitG : Math.abs(lostG) < limitG;
   return {steady: waited && within, waited, lostG, limitG};
+}
+
+function stored(rule: keyof typeof constantMassRules): ConstantMassRule {
+  const names = Object.keys(constantMassRules);
+  check(names.includes(rule), "constantMass: rule", `one of ${names.join(", ")}`, rule);
+  return constantMassRules[rule];
 }

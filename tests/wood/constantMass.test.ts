@@ -28,6 +28,14 @@ test("a loss of exactly the limit counts where the rule says at most, not where 
   expect(constantMass({...exact, rule: "en13183"}).steady).toBe(false);
 });
 
+test("a workshop's own rule counts as it is given: 2 g in three days on a scale of 0.5 g", () => {
+  const rule = {hours: 72, limitFraction: 0.0005, scaleSteps: 4, inclusive: true, source: "made up"};
+  const own = {earlierMassG: 1680, laterMassG: 1678, hoursApart: 72, scaleG: 0.5, rule};
+  expect(constantMass(own)).toEqual({steady: true, waited: true, lostG: 2, limitG: 2});
+  expect(constantMass({...own, hoursApart: 71}).steady).toBe(false);
+  expect(constantMass({...own, laterMassG: 1677}).steady).toBe(false);
+});
+
 test("a smaller change is never less steady, under any rule", () => {
   const rule = fc.constantFrom(...(Object.keys(constantMassRules) as (keyof typeof constantMassRules)[]));
   const loss = fc.double({min: 0, max: 20, noNaN: true});
@@ -58,6 +66,11 @@ test.each<[string, () => unknown, string]>([
     "constantMass: hoursApart must be 0 or more, got -1."
   ],
   ["a perfect scale", () => constantMass({...week, scaleG: 0}), "constantMass: scaleG must be positive, got 0."],
+  [
+    "a rule with a limit below nothing",
+    () => constantMass({...week, rule: {hours: 1, limitFraction: -1, scaleSteps: 0, inclusive: true, source: ""}}),
+    "constantMass: rule.limitFraction must be 0 or more, got -1."
+  ],
   [
     "another rule",
     () => constantMass({...week, rule: "mine" as "shop"}),
