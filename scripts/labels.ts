@@ -1,5 +1,6 @@
 import {resolve} from "node:path";
 import {Option} from "commander";
+import {excerpt} from "../lib/book/problem.ts";
 import {labelRows} from "../lib/rack/labelRows.ts";
 import {command, type Options, relative, say, tell} from "./command.ts";
 import {counted} from "./faultLines.ts";
@@ -72,12 +73,12 @@ await command<LabelOptions>(
       const without = wish.squares.filter((square) => !given.has(square));
       if (without.length > 0)
         say(
-          `No label for ${without.join(", ")}: not in stock on ${asOf}, or not among the pieces that the other options name.`
+          `No label for ${some(without)}: not in stock on ${asOf}, or not among the pieces that the other options name.`
         );
     }
     if (wanted.length === 0)
       throw new UserError(
-        `No piece in stock on ${asOf} is what the options ask for: no label was made. Ask for less at a time.`
+        `No piece in stock on ${asOf} is what the options ask for: no label was made. Take one of the options away.`
       );
     const page = labelsPage(wanted, layout, {workshop: book.settings.name, asOf});
     const path = writeReport(resolve(options.out), "labels.html", page.html);
@@ -95,8 +96,8 @@ await command<LabelOptions>(
 
 /** The first few of a list. */
 function some(squares: readonly string[]): string {
-  const first = squares.slice(0, 5).map((square) => (square.length > 40 ? `${square.slice(0, 40)}…` : square));
-  return `${first.join(", ")}${squares.length > 5 ? ` and ${squares.length - 5} more` : ""}`;
+  const more = squares.length > 8 ? ` and ${squares.length - 8} more` : "";
+  return squares.slice(0, 8).map(excerpt).join(", ") + more;
 }
 
 /** A wrong option told as one, without a stack. */

@@ -1,5 +1,6 @@
 import {fold} from "../lib/book/fold.ts";
-import {didYouMean} from "../lib/book/nearest.ts";
+import {nearest} from "../lib/book/nearest.ts";
+import {excerpt} from "../lib/book/problem.ts";
 import {UserError} from "./io/writeReport.ts";
 
 /** The values of an option that may be given more than once and may hold several with commas between: `--squares A1,A2 --squares A3`. */
@@ -27,11 +28,14 @@ export function named(
   const find = (value: string) => (exact.has(value) ? value : alike.get(fold(value)));
   const unknown = values.filter((value) => find(value) === undefined);
   if (unknown.length > 0) {
-    const each = unknown.slice(0, 8).map((value) => `“${value}”`);
-    const first = didYouMean(unknown[0]!, names);
-    const some = names.length <= 12 ? `: ${names.join(", ")}` : "";
+    const each = unknown.slice(0, 8).map((value) => {
+      const near = nearest(value, names);
+      return `“${excerpt(value)}”${near === undefined ? "" : ` (${excerpt(near)}?)`}`;
+    });
+    const some = names.length <= 12 ? `: ${names.map(excerpt).join(", ")}` : "";
+    const more = unknown.length > 8 ? ` and ${unknown.length - 8} more` : "";
     throw new UserError(
-      `${option} must name what the book has${some}, got ${each.join(", ")}${unknown.length > 8 ? " and more" : ""}. ${first}Look for a typing error.`
+      `${option} must name what the book has${some}, got ${each.join(", ")}${more}. Look for a typing error.`
     );
   }
   return [...new Set(values.map((value) => find(value)!))];

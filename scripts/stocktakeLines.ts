@@ -31,11 +31,17 @@ export function stocktakeLines(result: Stocktake, last: string, files: FileNames
   ].filter((limit) => limit !== undefined);
   const inPart = otherStage.filter((one) => one.inPart).length;
   const outside = otherStage.length - inPart;
+  const noted = found.filter(({stageNoted}) => stageNoted).length;
   const widest = Math.max(...byStage.map(({species, stage}) => `${species}, ${stage}`.length), 0);
   const lines = [
     `Stocktake of ${on}${limits.length > 0 ? `, only pieces ${limits.join(", ")}` : ""}: the book has ${counted(agreement.of, "piece")} in stock. Found ${found.length}, at another stage ${inPart}, missing ${missing.length}.`,
     `Beyond these the list has ${counted(unexpected.length, "number")} not in stock by the book${outside > 0 ? `, ${outside} from elsewhere seen at another stage` : ""}${beside.length > 0 ? `, ${counted(beside.length, "piece")} beside the part that was counted` : ""}.`,
     agreementLine(agreement),
+    ...(noted < found.length
+      ? [
+          `A stage was noted for ${noted} of the ${found.length} found; of the others the list says only that they are there.`
+        ]
+      : []),
     "",
     ...byStage.map(
       (row) =>
@@ -45,7 +51,7 @@ export function stocktakeLines(result: Stocktake, last: string, files: FileNames
     ...missing.map((one) => missingLine(one, last)),
     ...unexpected.map((one) => unexpectedLine(one, files)),
     ...otherStage.map((one) => stageLine(one, files)),
-    ...beside.map((one) => `Beside the part: ${one.square}${where(one)}: ${placeText(one)}; not judged.`),
+    ...beside.map((one) => `Beside the part: ${excerpt(one.square)}${where(one)}: ${placeText(one)}; not judged.`),
     ...twice.map(twiceLine)
   ];
   return lines.map(plain);

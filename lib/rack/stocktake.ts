@@ -89,7 +89,8 @@ export interface Stocktake {
   on: Day;
   part: StockPart;
   /** In stock by the book and seen; at the same stage, where one was noted. */
-  found: (CountedPiece & BookPlace)[];
+  found: (CountedPiece &
+    BookPlace & {/** Whether its stage was noted too; else only that it is there was seen. */ stageNoted: boolean})[];
   missing: Missing[];
   otherStage: AtOtherStage[];
   unexpected: Unexpected[];
@@ -174,7 +175,8 @@ export function stocktake(
     }
     const stage = noted.length === 1 ? noted[0]! : stageOf(piece);
     if (stage !== stageOf(piece)) result.otherStage.push({...one, ...placeOf(piece), ...moved(piece, stage)});
-    else (inPart(piece) ? result.found : result.beside).push({...one, ...placeOf(piece)});
+    else if (inPart(piece)) result.found.push({...one, ...placeOf(piece), stageNoted: noted.length === 1});
+    else result.beside.push({...one, ...placeOf(piece)});
 
     function notThere(gone: Piece | undefined) {
       if (gone) return ended(gone, eventsOf.get(square) ?? []);

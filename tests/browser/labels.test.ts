@@ -3,12 +3,12 @@ import {tmpdir} from "node:os";
 import {join} from "node:path";
 import {AxeBuilder} from "@axe-core/playwright";
 import {HtmlValidate} from "html-validate";
-import jsQR from "jsqr";
 import type {Page} from "playwright-core";
 import {expect, it} from "vitest";
 import type {LabelRow} from "../../lib/rack/labelRows.ts";
 import {type LabelLayout, labelLayout} from "../../scripts/pages/labelFit.ts";
 import {labelsPage} from "../../scripts/pages/labels.ts";
+import {readCode} from "../readCode.ts";
 import {describeInBrowser} from "./needsBrowser.ts";
 import {openPage} from "./openPage.ts";
 
@@ -201,7 +201,7 @@ describeInBrowser("a sheet of labels in the browser", (browser) => {
         for (const [i, {square}] of rows.slice(0, 13).entries()) {
           const png = await page.locator(".label .code").nth(i).screenshot();
           const {data, width, height} = await pixelsOf(blank, png);
-          expect(jsQR(Uint8ClampedArray.from(data), width, height)?.data).toBe(square);
+          expect(readCode(Uint8ClampedArray.from(data), width, height)).toBe(square);
         }
       });
     }

@@ -16,7 +16,7 @@ test("named gives names in the spelling of the book, each once; none where the o
 
 test("named says what it does not know, with the nearest and what there is", () => {
   expect(() => named("--stage", ["finishd"], stages)).toThrow(
-    "--stage must name what the book has: square, rough-round, finished, got “finishd”. Did you mean finished? Look for a typing error."
+    "--stage must name what the book has: square, rough-round, finished, got “finishd” (finished?). Look for a typing error."
   );
   expect(() => named("--stage", [], stages)).toThrow("--stage must name something, got nothing.");
 });

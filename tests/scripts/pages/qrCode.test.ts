@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import {JSDOM} from "jsdom";
-import jsQR from "jsqr";
 import {expect, test} from "vitest";
 import {htmlText} from "../../../lib/report/html.ts";
 import {qrCode} from "../../../scripts/pages/qrCode.ts";
+import {readCode} from "../../readCode.ts";
 
 /** The drawing as a browser gets it. */
 function drawn(text: string) {
@@ -25,7 +25,7 @@ function readBack(text: string, scale = 3): string | undefined {
       for (let column = Number(x) * scale; column < (Number(x) + Number(length)) * scale; column++)
         pixels.fill(0, 4 * (row * side + column), 4 * (row * side + column) + 3);
   }
-  return jsQR(pixels, side, side)?.data;
+  return readCode(pixels, side, side);
 }
 
 test.each([
@@ -41,7 +41,7 @@ test.each([
 test("qrCode is read back whatever the number is", () => {
   const number = fc
     .string({minLength: 1, maxLength: 40, unit: "grapheme"})
-    .filter((text) => text.trim() !== "" && text.isWellFormed());
+    .filter((text) => text.trim() !== "" && !/\p{Cs}/u.test(text));
   fc.assert(
     fc.property(number, (text) => {
       expect(readBack(text)).toBe(text);
@@ -81,7 +81,7 @@ test("qrCode is still read where a blot hides some of it", () => {
         if (!blotted) pixels.fill(0, 4 * (row * side + column), 4 * (row * side + column) + 3);
       }
   }
-  expect(jsQR(pixels, side, side)?.data).toBe("A0001");
+  expect(readCode(pixels, side, side)).toBe("A0001");
 });
 
 test("qrCode of a text that no code can hold is undefined; 2331 bytes it holds", () => {

@@ -1,0 +1,47 @@
+import {JSDOM} from "jsdom";
+import {expect, test} from "vitest";
+import {labelLayout} from "../../../scripts/pages/labelFit.ts";
+import {labelsPage} from "../../../scripts/pages/labels.ts";
+
+// How it prints and what its codes say: tests/browser/labels.test.ts.
+
+const about = {workshop: `Bench & <Vice>`, asOf: "2026-10-31"};
+const usual = {species: "ash", stage: "rough-round", readyOn: "2026-11-20", densityAt12KgM3: 690.4};
+const page = (rows: Parameters<typeof labelsPage>[0], layout = labelLayout()) => {
+  const made = labelsPage(rows, layout, about);
+  return {...made, document: new JSDOM(made.html).window.document};
+};
+const textOf = (node: Element) => [...node.querySelectorAll("b, span")].map((one) => one.textContent);
+
+test("labelsPage: number, species, stage, day and density of each piece; of a shaft since when", () => {
+  const {document} = page([
+    {square: "A0001", ...usual},
+    {square: "A0002", species: "maple", stage: "finished", finishedOn: "2026-09-30", densityAt12KgM3: 712},
+    {square: "A0003", species: "ash", stage: "square", densityAt12KgM3: 655}
+  ]);
+  expect([...document.querySelectorAll(".label")].map(textOf)).toEqual([
+    ["A0001", "Ash, rough-round", "ready 2026-11-20", "690 kg/m³ at 12\u00a0%"],
+    ["A0002", "Maple, finished", "since 2026-09-30", "712 kg/m³ at 12\u00a0%"],
+    ["A0003", "Ash, square", "ready not known", "655 kg/m³ at 12\u00a0%"]
+  ]);
+});
+
+test("labelsPage cuts the labels into sheets, those used up counted", () => {
+  const rows = Array.from({length: 30}, (_, i) => ({square: `A${i}`, ...usual}));
+  const counts = (skip: number) =>
+    [...page(rows, labelLayout({skip})).document.querySelectorAll(".sheet")].map((sheet) => sheet.children.length);
+  expect(counts(0)).toEqual([24, 6]);
+  expect(counts(5)).toEqual([19, 11]);
+  expect(counts(23)).toEqual([1, 24, 5]);
+});
+
+test("labelsPage shows what the book holds and obeys none of it", () => {
+  const hostile = `"><script>alert(1)</script>`;
+  const {document, html} = page([{square: hostile, ...usual, species: hostile, stage: hostile}]);
+  expect(document.querySelectorAll("script")).toHaveLength(0);
+  expect(document.querySelector(".label b")!.textContent).toBe(hostile);
+  expect(document.querySelector(".about p")!.textContent).toContain(
+    "Bench & <Vice>: 1 label on one sheet of A4, 3 × 8 of 70 × 37 mm."
+  );
+  expect(html).toContain("default-src 'none'");
+});

@@ -1,0 +1,122 @@
+import {expect, test} from "vitest";
+import type {Stocktake} from "../../lib/rack/stocktake.ts";
+import {stocktakeLines} from "../../scripts/stocktakeLines.ts";
+
+const place = {species: "ash", lot: "A", stage: "finished", since: "2025-06-01"};
+const nothing: Stocktake = {
+  on: "2025-07-01",
+  part: {},
+  found: [],
+  missing: [],
+  otherStage: [],
+  unexpected: [],
+  beside: [],
+  twice: [],
+  byStage: [],
+  agreement: {found: 0, of: 0}
+};
+const files = {events: "events.csv", squares: "squares.csv", lots: "lots.csv"};
+const lines = (some: Partial<Stocktake>) => stocktakeLines({...nothing, ...some}, "finished", files);
+const line = (some: Partial<Stocktake>) => lines(some).at(-1);
+const seen = {square: "A1", rows: [3], notes: []};
+
+test("stocktakeLines begins with the totals, the part and the agreement with what it means", () => {
+  expect(
+    lines({
+      part: {stages: ["finished"], lots: ["A"]},
+      found: [{...seen, ...place, stageNoted: false}],
+      missing: [{square: "A2", ...place}],
+      byStage: [{species: "ash", stage: "finished", book: 2, found: 1, otherStage: 0, missing: 1}],
+      // Any limits will do: they are only shown.
+      agreement: {found: 1, of: 2, interval: {low: 0.094, high: 0.906}}
+    }).slice(0, 7)
+  ).toEqual([
+    "Stocktake of 2025-07-01, only pieces at finished, of lot A: the book has 2 pieces in stock. Found 1, at another stage 0, missing 1.",
+    "Beyond these the list has 0 numbers not in stock by the book.",
+    expect.stringMatching(
+      /^Agreement: 1 of 2 as the book says, 50(\.0)? % \(95 % interval 9\.4 to 90\.6\)\. All of them were looked for, so no sampling is in it: /
+    ),
+    "A stage was noted for 0 of the 1 found; of the others the list says only that they are there.",
+    "",
+    "ash, finished  in the book 2, found 1, at another stage 0, missing 1",
+    ""
+  ]);
+  expect(lines({})[2]).toBe("The book has no piece in stock there, so there is no rate of agreement.");
+});
+
+test.each<[string, Partial<Stocktake>]>([
+  [
+    "Missing: A1: the book has it as ash at finished since 2025-06-01, allotted to O1. Proposed: delivered to that order.",
+    {missing: [{square: "A1", ...place, allottedTo: "O1"}]}
+  ],
+  [
+    "Missing: A1: the book has it as ash at finished since 2025-06-01, free. It may have been delivered without a word, discarded, or overlooked. Proposed: a row without its event.",
+    {missing: [{square: "A1", ...place}]}
+  ],
+  [
+    "Missing: A1: the book has it as ash at square since 2025-06-01; perhaps AI on the list. It may have been discarded, put to other use, or overlooked. Proposed: discarded, its defect to be filled in.",
+    {missing: [{square: "A1", ...place, stage: "square", perhaps: ["AI"]}]}
+  ],
+  [
+    "Missing: A1: the book has it as ash at finished since 2025-06-01. The book has more of it on 2025-08-01, after the count: overlooked? Nothing is proposed.",
+    {missing: [{square: "A1", ...place, seenOn: "2025-08-01"}]}
+  ],
+  [
+    "Unexpected: A1 (row 3): the book has no such number. Did you mean A7, which is missing? Correct the number, or enter the square in squares.csv.",
+    {unexpected: [{...seen, why: "unknown", near: "A7", nearMissing: true}]}
+  ],
+  [
+    "Unexpected: A1 (row 3, “by the door”): by the book discarded on 2025-05-01. Look at row 12 of events.csv: if it is there, take that row out; else correct the number.",
+    {unexpected: [{...seen, notes: ["by the door"], why: "discarded", day: "2025-05-01", eventRow: 12}]}
+  ],
+  [
+    "Unexpected: A1 (row 3): its lot B was bought on 2025-08-01, after the count. Look at the day in lots.csv, or correct the number.",
+    {unexpected: [{...seen, why: "bought later", day: "2025-08-01", lot: "B"}]}
+  ],
+  [
+    "Unexpected: A1 (row 3): it stands in row 9 of squares.csv, which was set aside. Mend that row.",
+    {unexpected: [{...seen, why: "set aside", squareRow: 9}]}
+  ],
+  [
+    "At another stage: A1 (row 3): seen at finished; the book has it as ash at proud-round since 2025-06-01. Proposed: turned to finished.",
+    {
+      otherStage: [
+        {...seen, ...place, stage: "proud-round", seen: "finished", inPart: true, passes: ["finished"], eventRows: []}
+      ]
+    }
+  ],
+  [
+    "At another stage: A1 (row 3): seen at square; the book has it as ash at finished since 2025-06-01. No event can take a turning back: look at rows 4, 8 of events.csv, or at the piece again.",
+    {otherStage: [{...seen, ...place, seen: "square", inPart: true, passes: [], eventRows: [4, 8]}]}
+  ],
+  [
+    "At another stage: A1 (row 3): seen at finished; the book has it as ash at square since 2025-06-01. The book has it turned on 2025-08-01, after the count: look at that day in events.csv. Nothing is proposed.",
+    {
+      otherStage: [
+        {
+          ...seen,
+          ...place,
+          stage: "square",
+          seen: "finished",
+          inPart: true,
+          passes: ["finished"],
+          eventRows: [],
+          enteredOn: "2025-08-01"
+        }
+      ]
+    }
+  ],
+  [
+    "Beside the part: A1 (row 3): the book has it as ash at finished since 2025-06-01; not judged.",
+    {beside: [{...seen, ...place}]}
+  ],
+  [
+    "Twice on the list: A1 in rows 3, 5; it counts once. They give different stages (square, finished): none was taken.",
+    {twice: [{square: "A1", rows: [3, 5], stages: ["square", "finished"]}]}
+  ]
+])("stocktakeLines: %s", (sentence, some) => expect(line(some)).toBe(sentence));
+
+test("stocktakeLines shows a hostile number and does not obey it", () => {
+  const text = line({unexpected: [{...seen, square: "\u001b[2J\u202eA\n1", why: "unknown"}]})!;
+  expect(text).toMatch(/^Unexpected: \ufffd\[2J\ufffdA 1 \(row 3\)/);
+});
