@@ -83,9 +83,9 @@ export function labelFit(
   const codeMm = Math.min(heightMm - 2 * padMm, 0.42 * widthMm);
   const textWidthMm = widthMm - 2 * padMm - codeMm - 1;
   const room = heightMm - 2 * padMm;
-  const least = largest([number], textWidthMm, 0.48 * room, {most: 26, bold: true, anywhere: true});
+  const numberPt = largest([number], textWidthMm, 0.48 * room, {most: 26, bold: true, anywhere: true});
   const detailPt = largest(details, textWidthMm, 0.52 * room, {most: 11});
-  return {padMm, codeMm, textWidthMm, numberPt: least, detailPt};
+  return {padMm, codeMm, textWidthMm, numberPt, detailPt};
 }
 
 function largest(
@@ -104,7 +104,7 @@ function largest(
 
 /** On how many lines a text comes, broken between words or behind dashes, and within a word only if it is longer than a line. */
 function linesOf(text: string, widthMm: number, size: number, anywhere: boolean): number {
-  const parts = anywhere ? [...text] : text.split(/(?<=[\s-])/u);
+  const parts = anywhere ? [...text] : text.split(/(?<=[ -])/u);
   let lines = 1;
   let used = 0;
   const put = (part: string) => {
