@@ -72,6 +72,7 @@ export * from "./density/yardCard.ts";
 
 export * from "./seasoning/dryingTimes.ts";
 export * from "./seasoning/moistureLosses.ts";
+export * from "./seasoning/moistureNow.ts";
 export * from "./seasoning/pieceMoisture.ts";
 export * from "./seasoning/smoothedCourse.ts";
 export * from "./seasoning/stockOnHand.ts";
