@@ -85,7 +85,10 @@ await command<StocktakeOptions>(
     const later = histories(book, lastDay(book));
     const setAside = new Faults(book.sources, problems).refusedRow("squares.csv", "square");
     const result = stocktake(now, list.rows, {part, events: book.events, later, setAside});
-    const events = proposedEvents(now, result);
+    const proposed = proposedEvents(now, result);
+    // In a file kept newest first, events of one day count from the bottom up.
+    const isNewestFirst = (book.events[0]?.date ?? "") > (book.events.at(-1)?.date ?? "");
+    const events = isNewestFirst ? proposed.toReversed() : proposed;
     const {text, lacking, guarded} = proposedCsv(events, book.sources["events.csv"]!);
     const path = writeProposed(resolve(out), events.length > 0 ? text : undefined, book.settings, say);
     const names = {

@@ -109,12 +109,18 @@ export function countedRows(
 
 /**
  * Finds the number of the book that is meant by one as it was typed: the same, else the only one that differs in no more than case,
- * accents, spaces and dashes. Returns undefined where there is none, or more than one.
+ * accents, spaces and dashes, or, of numbers that are digits alone, in zeros in front, which spreadsheets drop. Returns undefined where there
+ * is none, or more than one.
  *
- * @example squareFinder(["L031-07"])("l031 07") // "L031-07"
+ * @example squareFinder(["L031-07", "0007"])("l031 07") // "L031-07"
  */
 export function squareFinder(squares: readonly string[]): (typed: string) => string | undefined {
-  return nameFinder(squares);
+  const find = nameFinder(squares);
+  const digits = squares.filter((square) => /^\d+$/.test(square));
+  const bare = (number: string) => number.trim().replace(/^0+(?=\d)/, "");
+  const whole = new Map<string, string | undefined>();
+  for (const number of digits) whole.set(bare(number), whole.has(bare(number)) ? undefined : number);
+  return (typed) => find(typed) ?? (/^\s*\d+\s*$/.test(typed) ? whole.get(bare(typed)) : undefined);
 }
 
 function nameFinder(names: readonly string[]): (typed: string) => string | undefined {

@@ -223,3 +223,15 @@ test("countedRows loses no line, whatever it is: each is counted, named or blank
     {numRuns: 300}
   );
 });
+
+test("squareFinder finds digits whose zeros in front a spreadsheet dropped, where only one number can be meant", () => {
+  const find = squareFinder(["0007", "012", "0012", "A01"]);
+  expect([find("7"), find("07"), find("0012"), find("12"), find("A1"), find("")]).toEqual([
+    "0007",
+    "0007",
+    "0012",
+    undefined,
+    undefined,
+    undefined
+  ]);
+});

@@ -74,21 +74,21 @@ test("stocktake says of a number not in stock why, with its day and row", () => 
 test("stocktake offers for an unknown number the nearest missing one before any other, and one without zeros in front", () => {
   const near = bookOf({
     lots: ["A,2025-01-10,Quillmoor Sawpit,ash,3,10"],
-    squares: ["L0031,A,1500,40,40,1680,12", "L0032,A,1500,40,40,1680,12", "0007,A,1500,40,40,1680,12"],
+    squares: ["L0031,A,1500,40,40,1680,12", "L0032,A,1500,40,40,1680,12", "B0007,A,1500,40,40,1680,12"],
     orders: []
   });
   const result = stocktake(histories(near, "2025-07-01"), [
     {square: "L0031", row: 1},
     {square: "L003I", row: 2},
-    {square: "7", row: 3}
+    {square: "B7", row: 3}
   ]);
   expect(result.unexpected).toEqual([
-    {square: "7", rows: [3], notes: [], why: "unknown", near: "0007", nearMissing: true},
+    {square: "B7", rows: [3], notes: [], why: "unknown", near: "B0007", nearMissing: true},
     {square: "L003I", rows: [2], notes: [], why: "unknown", near: "L0032", nearMissing: true}
   ]);
   expect(result.missing.map(({square, perhaps}) => [square, perhaps])).toEqual([
     ["L0032", ["L003I"]],
-    ["0007", ["7"]]
+    ["B0007", ["B7"]]
   ]);
 });
 

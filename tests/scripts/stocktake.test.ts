@@ -2,6 +2,7 @@ import {mkdirSync, readFileSync, writeFileSync} from "node:fs";
 import {join} from "node:path";
 import {parse} from "csv-parse/sync";
 import {describe, expect, test} from "vitest";
+import {histories} from "../../lib/book/histories.ts";
 import {readBook} from "../../scripts/io/readBook.ts";
 import {texts} from "../book/smallBook.ts";
 import {filesOf, folderOf, run} from "./run.ts";
@@ -75,6 +76,20 @@ describe.concurrent("npm run stocktake", {timeout: 600_000}, () => {
     put(completed);
     expect(readBook(folder).problems.filter(({severity}) => severity !== "note")).toEqual([]);
     expect(readBook(folder).book!.events).toHaveLength(15);
+  });
+
+  test("in a file kept newest first the turnings of one day are proposed from the bottom up", async () => {
+    const lines = book["events.csv"].trimEnd().split("\n");
+    const turned = `${[lines[0], ...lines.slice(1).toReversed()].join("\n")}\n`;
+    const {written, folder} = await take("A1\nA2\nA3\nA4,proud-round\n", [], {...book, "events.csv": turned});
+    const rows = (parse(written.get("proposed-events.csv")!, {bom: true}) as string[][]).slice(1);
+    expect(rows.map((cells) => cells[3])).toEqual(["proud-round", "second-round", "rough-round"]);
+    const done = rows.map((cells) => ["2025-06-02", ...cells.slice(1, 8)].join(","));
+    writeFileSync(join(folder, "events.csv"), `${turned}${done.join("\n")}\n`);
+    const {book: after, problems} = readBook(folder);
+    const replayed = histories(after!, "2025-06-02");
+    expect([...problems, ...replayed.problems]).toEqual([]);
+    expect(replayed.pieces[3]!.stays.at(-1)!.stage).toBe("proud-round");
   });
 
   test("all found: no event is proposed and no file written", async () => {
