@@ -74,7 +74,9 @@ export * from "./seasoning/dryingTimes.ts";
 export * from "./seasoning/moistureLosses.ts";
 export * from "./seasoning/moistureNow.ts";
 export * from "./seasoning/pieceMoisture.ts";
+export * from "./seasoning/readyToTurn.ts";
 export * from "./seasoning/smoothedCourse.ts";
+export * from "./seasoning/steadiness.ts";
 export * from "./seasoning/stockOnHand.ts";
 export * from "./seasoning/storeAir.ts";
 export * from "./seasoning/storeMoisture.ts";
@@ -220,8 +222,10 @@ export * from "./stats/spreadPower.ts";
 
 // Statistics: how far single pieces lie apart
 
+export * from "./stats/chanceWithin.ts";
 export * from "./stats/noncentralT.ts";
 export * from "./stats/predictiveShare.ts";
+export * from "./stats/propagated.ts";
 export * from "./stats/toleranceFactor.ts";
 
 // Statistics: resampling

@@ -16,6 +16,9 @@ export interface MoistureNow {
   high: number;
   /** What it is made from: "meter", "losses", "lot", in this order. */
   by: ("meter" | "losses" | "lot")[];
+  /** The same for the day it came to its stage (of a square: was measured), from meter and lot, with its standard error, points. */
+  cameWithPct?: number;
+  cameWithSdPct?: number;
 }
 
 /** One guess and its standard error, points. */
@@ -74,12 +77,19 @@ export function moistureNow(
     const daysOf = (stage: string) => dryingTimeOf(times, {species, stage});
     for (const piece of lot) {
       if (piece.fate !== "in stock") continue;
-      const guesses = [
-        byMeter(piece, {settings, asOf, daysOf, follow, offset}),
-        byLosses(piece, {settings, asOf, daysOf, follow}),
-        fromLot(piece, intakePct, {asOf, daysOf, follow})
-      ].filter((one) => one !== undefined);
-      if (guesses.length > 0) answers.set(piece.square, weighted(guesses));
+      const frame = {settings, asOf, daysOf, follow, offset};
+      const guesses = [byMeter(piece, frame), byLosses(piece, frame), fromLot(piece, intakePct, frame)];
+      const known = guesses.filter((one) => one !== undefined);
+      if (known.length === 0) continue;
+      const day = piece.stays.length === 1 ? (piece.measurements[0]?.day ?? piece.boughtOn) : piece.stays.at(-1)!.from;
+      const then = {...frame, asOf: day};
+      const before = [byMeter(piece, then), fromLot(piece, intakePct, then)].filter((one) => one !== undefined);
+      const came = before.length > 0 ? weighted(before) : undefined;
+      answers.set(piece.square, {
+        ...limitsOf(weighted(known)),
+        by: known.map(({by}) => by),
+        ...(came && {cameWithPct: came.pct, cameWithSdPct: came.sdPct})
+      });
     }
   }
   return answers;
@@ -98,7 +108,8 @@ interface Frame {
 
 function byMeter(piece: Piece, {settings: {accuracy}, asOf, daysOf, follow, offset}: Frame): Guess | undefined {
   const {stage} = piece.stays.at(-1)!;
-  const last = piece.measurements.findLast((one) => one.stage === stage && one.massG !== undefined);
+  const weighed = piece.measurements.filter((one) => one.stage === stage && one.massG !== undefined);
+  const last = weighed.findLast(({day}) => day <= asOf);
   const dry = dryMasses(piece, accuracy).find((one) => one.stage === stage);
   if (!last || !dry) return undefined;
   const {pct, sdPct} = moistureAt(last.massG!, dry, accuracy);
@@ -139,7 +150,9 @@ function byLosses(piece: Piece, {settings: {accuracy, ready}, asOf, daysOf, foll
 function fromLot(piece: Piece, intakePct: number, {asOf, daysOf, follow}: Omit<Frame, "settings">): Guess | undefined {
   let [pct, sdPct]: [number | undefined, number] = [intakePct, pieceSdPct];
   let day = piece.measurements[0]?.day ?? piece.boughtOn;
-  for (const {stage, to = asOf} of piece.stays) {
+  for (const {stage, from, to: left} of piece.stays) {
+    if (from > asOf || (from === asOf && from > day)) break;
+    const to = Math.min(asOf, left ?? asOf);
     const days = daysOf(stage)?.days;
     if (pct === undefined || days === undefined) return undefined;
     pct = follow(pct, day, to, days);
@@ -149,9 +162,13 @@ function fromLot(piece: Piece, intakePct: number, {asOf, daysOf, follow}: Omit<F
   return pct === undefined ? undefined : {by: "lot", pct, sdPct: Math.hypot(sdPct, courseSdPct)};
 }
 
-function weighted(guesses: readonly Guess[]): MoistureNow {
+function weighted(guesses: readonly Guess[]): {pct: number; sdPct: number} {
   const weights = guesses.map(({sdPct}) => 1 / sdPct ** 2);
   const pct = sum(guesses.map((one, i) => one.pct * weights[i]!)) / sum(weights);
-  const half = normalFactor(0.95, "moistureNow") / Math.sqrt(sum(weights));
-  return {pct, low: Math.max(0, pct - half), high: pct + half, by: guesses.map(({by}) => by)};
+  return {pct, sdPct: 1 / Math.sqrt(sum(weights))};
+}
+
+function limitsOf({pct, sdPct}: {pct: number; sdPct: number}) {
+  const half = normalFactor(0.95, "moistureNow") * sdPct;
+  return {pct, low: Math.max(0, pct - half), high: pct + half};
 }
