@@ -73,6 +73,7 @@ export * from "./density/yardCard.ts";
 export * from "./seasoning/dryingTimes.ts";
 export * from "./seasoning/moistureLosses.ts";
 export * from "./seasoning/moistureNow.ts";
+export * from "./seasoning/oversizeCheck.ts";
 export * from "./seasoning/pieceMoisture.ts";
 export * from "./seasoning/readyToTurn.ts";
 export * from "./seasoning/smoothedCourse.ts";
