@@ -1,5 +1,5 @@
-import type {Measurement, Piece} from "../../lib/book/histories.ts";
 import {dayText} from "../../lib/book/day.ts";
+import type {Measurement, Piece} from "../../lib/book/histories.ts";
 import type {Reading} from "../../lib/book/records.ts";
 import {equilibriumMoisture} from "../../lib/wood/equilibriumMoisture.ts";
 import {makePiece, settings} from "../pieces.ts";
@@ -54,7 +54,12 @@ export function dryingWorkshop({
   scaleG = 1,
   meterOffPct = 0,
   humidityOffPct = 0
-}: DryingWorkshop): {pieces: Piece[]; climate: Reading[]; asOf: number} {
+}: DryingWorkshop): {
+  pieces: Piece[];
+  climate: Reading[];
+  asOf: number;
+  trueMoisture: (square: string, day: number) => number;
+} {
   const {uniform, normal} = dice(seed);
   const first = 18_000;
   const asOf = first + 1400;
@@ -68,6 +73,7 @@ export function dryingWorkshop({
     climate.push({date: dayText(day), temperatureC: 17, humidityPct: humidityPct + humidityOffPct * normal()});
   }
   const pieces: Piece[] = [];
+  const courses = new Map<string, Map<number, number>>();
   for (let l = 0; l < lots; l++) {
     const boughtOn = first + 5 + Math.floor((l * 1000) / lots);
     const lotPct = startPct + sdLots * normal();
@@ -76,6 +82,8 @@ export function dryingWorkshop({
       let day = boughtOn;
       let moisture = lotPct + sdWithin * normal();
       const measurements: Measurement[] = [];
+      const course = new Map([[day, moisture]]);
+      courses.set(`${l}-${p}`, course);
       const turned: number[] = [];
       const intake = {moisturePct: 0};
       [1500, 950, 500, 340].forEach((dryMean, s) => {
@@ -95,6 +103,7 @@ export function dryingWorkshop({
         for (; day < leave; ) {
           moisture += -Math.expm1(-1 / tau) * (store[day - first]! - moisture);
           day++;
+          course.set(day, moisture);
           if (day === late) weigh(false, uniform() < 0.1);
         }
         weigh(false, uniform() < 0.2);
@@ -103,5 +112,5 @@ export function dryingWorkshop({
       pieces.push(makePiece({square: `${l}-${p}`, lot: `L${l}`, boughtOn, turned, measurements, intake}));
     }
   }
-  return {pieces, climate, asOf};
+  return {pieces, climate, asOf, trueMoisture: (square, day) => courses.get(square)!.get(day)!};
 }
