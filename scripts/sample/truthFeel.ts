@@ -46,7 +46,7 @@ export const colours = {
 /** What orders of this day and later wish for beside length, tip and weight. */
 export const wishes = {
   from: "2026-01-01",
-  deflection: {share: 0.12, middleMm: {mean: 8.7, sd: 0.7}, halfRangeMm: [0.8, 1.2]},
-  grain: {share: 0.12, oneIn: [15, 20]},
-  colour: {share: 0.15, colours: ["white", "white", "cream"]}
+  deflection: {share: 0.12, middleMm: {mean: 8.7, sd: 1.3}, halfRangeMm: [0.5, 0.8, 1.2]},
+  grain: {share: 0.12, oneIn: [15, 20, 25]},
+  colour: {share: 0.15, colours: ["white", "white", "cream", "brown"]}
 } as const;
