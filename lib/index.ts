@@ -70,12 +70,19 @@ export * from "./density/yardCard.ts";
 
 // Resting
 
+export * from "./seasoning/afterRest.ts";
+export * from "./seasoning/compareRests.ts";
 export * from "./seasoning/dryingTimes.ts";
+export * from "./seasoning/hurriedRests.ts";
+export * from "./seasoning/longerRest.ts";
 export * from "./seasoning/moistureLosses.ts";
 export * from "./seasoning/moistureNow.ts";
 export * from "./seasoning/oversizeCheck.ts";
 export * from "./seasoning/pieceMoisture.ts";
 export * from "./seasoning/readyToTurn.ts";
+export * from "./seasoning/restLosses.ts";
+export * from "./seasoning/restMoisture.ts";
+export * from "./seasoning/restSteps.ts";
 export * from "./seasoning/smoothedCourse.ts";
 export * from "./seasoning/steadiness.ts";
 export * from "./seasoning/stockOnHand.ts";
@@ -218,8 +225,10 @@ export * from "./stats/differenceInterval.ts";
 export * from "./stats/expectedGain.ts";
 export * from "./stats/fisherExact.ts";
 export * from "./stats/holm.ts";
+export * from "./stats/mantelHaenszel.ts";
 export * from "./stats/pChart.ts";
 export * from "./stats/spreadPower.ts";
+export * from "./stats/trialSize.ts";
 
 // Statistics: how far single pieces lie apart
 

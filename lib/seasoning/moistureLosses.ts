@@ -39,7 +39,7 @@ export interface MoistureLoss {
 export function moistureLosses({settings, pieces}: Pick<Histories, "settings" | "pieces">): MoistureLoss[] {
   const stages = settings.stages.slice(0, -1).map(({name}) => name);
   return [...groupBy(pieces, ({species}) => species)].sort().flatMap(([species, own]) => {
-    const tracks = own.map((piece) => restsOf(piece));
+    const tracks = own.map((piece) => weighedRests(piece));
     return stages.map((stage) => {
       const rests = tracks.flatMap((track) => track.filter((rest) => rest.stage === stage));
       const losses = rests.map(({startPct, endPct}) => startPct - endPct);
@@ -62,8 +62,12 @@ export function moistureLosses({settings, pieces}: Pick<Histories, "settings" | 
   });
 }
 
-interface Rest {
+/** A rest that was weighed at both ends. */
+export interface WeighedRest {
   stage: string;
+  /** First and last weighing, day numbers. */
+  from: number;
+  to: number;
   days: number;
   startPct: number;
   endPct: number;
@@ -72,8 +76,8 @@ interface Rest {
 }
 
 /** The rests of a piece that were weighed at both ends; moisture is carried from one to the next by mass where the meter was not used. */
-function restsOf(piece: Piece): Rest[] {
-  const rests: Rest[] = [];
+export function weighedRests(piece: Piece): WeighedRest[] {
+  const rests: WeighedRest[] = [];
   const weighings = piece.measurements.filter(({massG}) => massG !== undefined);
   let carriedPct: number | undefined;
   for (const {stage} of piece.stays) {
@@ -87,6 +91,8 @@ function restsOf(piece: Piece): Rest[] {
     const next = weighings.find((one) => one.turned && one.day >= last.day && one.stage !== stage);
     rests.push({
       stage,
+      from: first.day,
+      to: last.day,
       days: last.day - first.day,
       startPct,
       endPct,

@@ -4,7 +4,7 @@ import {restSteps} from "../../lib/seasoning/restSteps.ts";
 import {settings} from "../pieces.ts";
 import {restLot} from "./restLots.ts";
 
-const warp = (defect: string) => defect === "warp";
+const warp = (defect: string): boolean => defect === "warp";
 const of = (pieces: ReturnType<typeof restLot>, kinds: Parameters<typeof afterRest>[1]["kinds"], counts = warp) =>
   afterRest({asOf: 400, pieces}, {kinds, counts, steps: restSteps({settings, pieces}).slice(0, 1)});
 
