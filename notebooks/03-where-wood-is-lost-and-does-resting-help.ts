@@ -99,33 +99,13 @@ show(
 // fewer after a long rest, it would be the timber that differs and not the rest.
 
 // %% The rests that were
-import type {Piece} from "../lib/book/histories.ts";
-import {quantile} from "../lib/stats/quantile.ts";
+import {restKinds, restSteps, type RestKind} from "../lib/seasoning/restSteps.ts";
 
-const rests = ["hurried", "shorter half", "longer half"] as const;
-type Rest = (typeof rests)[number];
-
-const restedDays = ({stays}: Piece, stage: string) => {
-  const stay = stays.find((one) => one.stage === stage);
-  return stay?.left === "turned" ? stay.to! - stay.from : undefined;
-};
-const steps = stages.slice(0, -2).map(({name: stage, restDays: leastDays}, i) => {
-  const days = pieces.flatMap((piece) => restedDays(piece, stage) ?? []);
-  const served = days.filter((rested) => rested >= leastDays);
-  const middleDays = quantile(served, 0.5);
-  const restOf = (piece: Piece): Rest | undefined => {
-    const rested = restedDays(piece, stage);
-    if (rested === undefined || middleDays === undefined) return undefined;
-    return rested < leastDays ? "hurried" : rested <= middleDays ? "shorter half" : "longer half";
-  };
-  const longDays = quantile(served, 0.9);
-  return {stage, next: stages[i + 1]!.name, leastDays, middleDays, longDays, turned: days.length, served, restOf};
-});
-
+const steps = restSteps(histories);
 if (steps.length === 0) show("With fewer than three stages there is no rest between two cuts to look at.");
 else
   show(
-    steps.map(({served, restOf, ...step}) => ({...step, hurried: step.turned - served.length})),
+    steps.map(({daysOf, kindOf, ...step}) => ({middleDays: undefined, longDays: undefined, ...step})),
     {
       caption: "How long pieces rested before they were turned",
       columns: [
@@ -141,61 +121,19 @@ else
   );
 
 // %% Thrown out at the next stage
-import {byLot, defectOf, stageSpells} from "../lib/book/spells.ts";
-import {clusterLogInterval, clusterShareInterval} from "../lib/stats/clusterInterval.ts";
-import {clusterJackknife} from "../lib/stats/clusterJackknife.ts";
-import {mean} from "../lib/stats/mean.ts";
-import {sum} from "../lib/stats/numbers.ts";
-import {weightedIncidence} from "../lib/stats/weightedIncidence.ts";
+import {afterRest} from "../lib/seasoning/afterRest.ts";
 
 const groups = ["drying", "growth"] as const;
 type Group = (typeof groups)[number];
-const groupOf = new Map(defects.map(({name, group}) => [name, group]));
-const lots = byLot(pieces);
+const groupOf = new Map<string, string>(defects.map(({name, group}) => [name, group]));
+const isOf = (group: Group) => (defect: string) => groupOf.get(defect) === group;
 
-/** The share thrown out at the next stage, by group of defect: the mean of the stages, each lot counted so often. */
-const after = rests.map((rest) => {
-  const spells = steps.map(({next, restOf}) =>
-    lots.map((lot) =>
-      stageSpells(
-        lot.filter((piece) => restOf(piece) === rest),
-        next,
-        histories.asOf
-      )
-    )
-  );
-  const incidences = spells.map((stage) => weightedIncidence(stage));
-  const share = (group: Group) => (weights: readonly number[]) => {
-    const shares = incidences.map((incidence) => {
-      const {survival, fraction} = incidence(weights);
-      const own = Object.entries(fraction).filter(([cause]) => groupOf.get(defectOf(cause) ?? "") === group);
-      return survival === 1 ? undefined : sum(own.map(([, part]) => part));
-    });
-    return shares.includes(undefined) ? undefined : mean(shares as number[]);
-  };
-  const all = spells.flat(2);
-  const discarded = (group: Group) =>
-    all.filter(({cause}) => groupOf.get(defectOf(cause ?? "") ?? "") === group).length;
-  return {rest, pieces: all.length, decided: all.filter(({cause}) => cause !== undefined).length, share, discarded};
-});
-
-const rates = after.flatMap(({rest, pieces, decided, share, discarded}) =>
-  groups.map((group) => {
-    const value = share(group)(lots.map(() => 1));
-    const [estimate] = clusterJackknife(lots.length, (weights) => [share(group)(weights)]);
-    const interval = estimate && clusterShareInterval(estimate, decided);
-    return {
-      rest,
-      group,
-      pieces,
-      discarded: discarded(group),
-      per100: value === undefined ? undefined : 100 * value,
-      ...(interval && {per100Low: 100 * interval.low, per100High: 100 * interval.high})
-    };
-  })
+/** The share thrown out at the next stage, by group of defect: the mean of the stages. */
+const rates = restKinds.flatMap((rest) =>
+  groups.map((group) => ({rest, group, ...afterRest(histories, {kinds: [rest], counts: isOf(group), steps})}))
 );
-const rateOf = (rest: Rest, group: Group) => rates.find((row) => row.rest === rest && row.group === group)!.per100;
-const said = (rest: Rest) => shown(rateOf(rest, "drying"), "per 100", {bare: true});
+const rateOf = (rest: RestKind, group: Group) => rates.find((row) => row.rest === rest && row.group === group)!.per100;
+const said = (rest: RestKind) => shown(rateOf(rest, "drying"), "per 100", {bare: true});
 
 show(
   intervalDots({
@@ -230,82 +168,36 @@ show(
 );
 
 // %% [markdown]
-// ## How many times as often
+// ## Against each other
 //
-// Now the rates divided by that of the shorter half, which rested as `workshop.json` says and not much longer. The first
-// ratio takes all lots together. But the owner did not draw lots for who waits: a busy month, a poor lot, a favourite
-// yard can all decide it. So the second ratio looks only inside lots that are finished with, piece against piece of the
-// same lot. Where the two disagree, believe neither.
+// Now each kind against the shorter half, which rested as `workshop.json` says and not much longer. The difference first takes
+// all lots together. But the owner did not draw lots for who waits: a busy month, a poor lot, a favourite yard can all decide
+// it. So it is also taken inside lots, piece against piece of the same lot, where all of both kinds have left the next stage
+// (Mantel and Haenszel's way). Where the two disagree, believe neither.
 
 // %% Against the shorter half
-const ratioOf = (statistic: (weights: readonly number[]) => number | undefined) => {
-  const log = (weights: readonly number[]) => {
-    const ratio = statistic(weights);
-    return ratio && Number.isFinite(ratio) ? Math.log(ratio) : undefined;
-  };
-  const ratio = statistic(lots.map(() => 1));
-  const [estimate] = clusterJackknife(lots.length, (weights) => [log(weights)]);
-  return {ratio: Number.isFinite(ratio) ? ratio : undefined, interval: estimate && clusterLogInterval([estimate])};
-};
-const [hurried, shorter, longer] = after as [(typeof after)[0], (typeof after)[0], (typeof after)[0]];
-const acrossLots = ({share}: typeof hurried, group: Group) =>
-  ratioOf((weights) => {
-    const [one, other] = [share(group)(weights), shorter.share(group)(weights)];
-    return one === undefined || !other ? undefined : one / other;
-  });
+import {compareRests} from "../lib/seasoning/compareRests.ts";
 
-/** The ratio of rates within lots (Mantel–Haenszel), each lot and stage a table of its own; only lots without a piece in stock. */
-const insideLots = (rest: Rest, group: Group) => {
-  const tables = lots.map((lot) =>
-    steps.map(({next, restOf}) => {
-      const count = (wanted: Rest) => {
-        const own = lot.filter((piece) => restOf(piece) === wanted);
-        const fell = own.filter(
-          ({stays, defect}) => stays.at(-1)!.stage === next && groupOf.get(defect ?? "") === group
-        );
-        return {n: own.length, fell: fell.length};
-      };
-      const [one, other] = [count(rest), count("shorter half")];
-      const n = one.n + other.n;
-      const open = lot.some(({fate}) => fate === "in stock");
-      return open || n === 0
-        ? {above: 0, below: 0}
-        : {above: (one.fell * other.n) / n, below: (other.fell * one.n) / n};
-    })
-  );
-  return ratioOf((weights) => {
-    const total = (key: "above" | "below") =>
-      sum(tables.map((stages, i) => weights[i]! * sum(stages.map((table) => table[key]))));
-    return total("below") > 0 ? total("above") / total("below") : undefined;
-  });
-};
-const ratios = [hurried, longer].flatMap((one) =>
+const ratios = (["hurried", "longer half"] as const).flatMap((rest) =>
   groups.map((group) => {
-    const [across, inside] = [acrossLots(one, group), insideLots(one.rest, group)];
-    return {rest: one.rest, group, pieces: one.pieces, across, inside};
+    const compared = compareRests(histories, {one: [rest], other: ["shorter half"], counts: isOf(group), steps});
+    return {rest, group, pieces: compared.one.pieces, ...compared};
   })
 );
 
 show(
-  ratios.map(({across, inside, ...row}) => ({
-    ...row,
-    across: across.ratio,
-    acrossLow: across.interval?.low,
-    acrossHigh: across.interval?.high,
-    inside: inside.ratio,
-    insideLow: inside.interval?.low,
-    insideHigh: inside.interval?.high
-  })),
+  ratios.map(({one, other, ...row}) => ({difference: undefined, inside: undefined, insideRatio: undefined, ...row})),
   {
-    caption: "Thrown out at the next stage, as a multiple of the shorter half",
+    caption: "Thrown out at the next stage, against the shorter half",
     columns: [
       {key: "rest", heading: "Rest before"},
       {key: "group", heading: "Faults of"},
       "pieces",
-      {key: "across", heading: "All lots together", unit: "number"},
-      {key: "inside", heading: "Inside finished lots", unit: "number"}
+      {key: "difference", heading: "More per 100, all lots together", unit: "number"},
+      {key: "inside", heading: "More per 100, inside lots", unit: "number"},
+      {key: "insideRatio", heading: "Times as often, inside lots", unit: "number"}
     ],
-    note: "1: as often. 95 % intervals from leaving out each lot in turn."
+    note: "95 % intervals from how lots differ."
   }
 );
 
@@ -319,15 +211,14 @@ show(
 
 // %% How many pieces a trial takes
 import {dayNumber} from "../lib/book/day.ts";
-import {normalQuantile} from "../lib/stats/normalQuantile.ts";
+import {trialSize} from "../lib/stats/trialSize.ts";
 
 /** The drop worth knowing of: a third fewer faults of drying. Put another number here. */
 const dropFraction = 1 / 3;
 const now = (rateOf("shorter half", "drying") ?? 0) / 100;
 const then = now * (1 - dropFraction);
-const perHeap =
-  ((normalQuantile(0.975) + normalQuantile(0.8)) / (now - then)) ** 2 * (now * (1 - now) + then * (1 - then));
-const lotsNeeded = (2 * perHeap) / (pieces.length / lots.length);
+const perHeap = now > 0 ? trialSize(now, then) : Number.NaN;
+const lotsNeeded = (2 * perHeap) / (pieces.length / new Set(pieces.map(({lot}) => lot)).size);
 const lotsLately = histories.lots.filter(({boughtOn}) => histories.asOf - dayNumber(boughtOn) < 365).length;
 
 show(
@@ -340,21 +231,15 @@ show(
 // ## Answer
 
 // %%
-const drying = (rest: Rest) => ratios.find((row) => row.rest === rest && row.group === "drying")!;
-const ofDrying = (rest: Rest) => drying(rest).inside;
-const verdict = (rest: Rest) => {
-  const {ratio, interval} = ofDrying(rest);
-  const overall = drying(rest).across.ratio;
-  if (ratio === undefined || !interval) return "the data cannot tell yet";
-  const times = `${shown(ratio, "number")} times as many, 95 % interval ${shownInterval(interval, "number")}`;
+const drying = (rest: RestKind) => ratios.find((row) => row.rest === rest && row.group === "drying")!;
+const verdict = (rest: RestKind) => {
+  const {insideRatio: ratio, insideRatioLow: low, insideRatioHigh: high, difference} = drying(rest);
+  if (ratio === undefined || low === undefined || high === undefined) return "the data cannot tell yet";
+  const times = `${shown(ratio, "number")} times as many, 95 % interval ${shownInterval({low, high}, "number")}`;
   // Where all lots together point the other way, neither is believed.
-  const agree = overall !== undefined && overall > 1 === ratio > 1;
+  const agree = difference !== undefined && difference > 0 === ratio > 1;
   const finding =
-    agree && interval.low > 1
-      ? "more were thrown out"
-      : agree && interval.high < 1
-        ? "fewer were thrown out"
-        : "the data cannot tell";
+    agree && low > 1 ? "more were thrown out" : agree && high < 1 ? "fewer were thrown out" : "the data cannot tell";
   return `${finding} (${times})`;
 };
 
@@ -363,7 +248,7 @@ const ofWood = wood
   : "How much of the wood becomes shaft cannot be said yet";
 
 show(
-  ofDrying("hurried").interval || ofDrying("longer half").interval
+  drying("hurried").insideRatioLow !== undefined || drying("longer half").insideRatioLow !== undefined
     ? `${ofWood}; as to faults of drying at the next stage, against pieces of the same lots that rested just long enough, after a hurried rest ${verdict("hurried")}, and after a longer rest than need be ${verdict("longer half")}, all from rests that were chosen and not drawn by lot.`
     : `${ofWood}, and whether resting helps the data cannot tell yet, for want of pieces and lots.`
 );
