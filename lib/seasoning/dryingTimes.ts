@@ -1,7 +1,3 @@
-// dryingTimes(histories, climate, {halfYearOf}) → {times: DryingTime[], halfYears: DryingHalfYears[], offsets: MeterOffset[]}
-//   times: a row for each species, stage but the last, and "all year" | "winter" | "summer"; halfYears: where the two can be compared.
-// dryingTimeOf(times, {species, stage}) → the row that holds all year; daysUntilNear(time, gapPct, nearPct) → {days, low, high}.
-// halfYearOf is lib/buying/stageTimes.ts's: hand it in, as the questions do not import each other.
 import type {Histories, Piece} from "../book/histories.ts";
 import type {Reading} from "../book/records.ts";
 import {groupBy} from "../book/spells.ts";
