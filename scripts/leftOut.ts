@@ -9,6 +9,7 @@ const recordsOf: Record<ReportName, readonly FileName[]> = {
   monthly: ["lots.csv", "squares.csv", "events.csv", "climate.csv"],
   suppliers: ["lots.csv", "squares.csv", "events.csv"],
   season: ["lots.csv", "squares.csv", "events.csv", "orders.csv", "advice.csv"],
+  seasoning: ["lots.csv", "squares.csv", "events.csv", "climate.csv"],
   "yard-card": ["lots.csv", "squares.csv", "events.csv"]
 };
 
@@ -62,6 +63,16 @@ const missing: Record<ReportName, (book: Book) => string[]> = {
         : [])
     ];
   },
+  seasoning: ({settings, climate, events}) => [
+    ...(climate.length === 0 && settings.store.moisturePct === undefined
+      ? [
+          "how near rests end to the store's moisture, and how fast pieces dry: climate.csv has no readings, and the settings no store.moisturePct"
+        ]
+      : []),
+    ...(events.some(({massG}) => massG !== undefined)
+      ? []
+      : ["moisture lost at each rest, and how fast pieces dry: no event has a mass"])
+  ],
   "yard-card": () => []
 };
 

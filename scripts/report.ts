@@ -9,6 +9,7 @@ import {liveServer, type Served} from "./live/liveServer.ts";
 import {openPage} from "./live/openPage.ts";
 import {whenSaved} from "./live/whenSaved.ts";
 import {indexPage} from "./pages/index.ts";
+import {type ReportName, reportNames} from "./pages/reportNames.ts";
 import {writeReports, writtenFiles} from "./writeReports.ts";
 
 interface ReportOptions extends Options {
@@ -34,7 +35,7 @@ await command<ReportOptions>(
   },
   async (read, options) => {
     const folder = resolve(options.out);
-    const reports = await writeReports(["monthly", "suppliers", "season", "yard-card"], read, options);
+    const reports = await writeReports(Object.keys(reportNames) as ReportName[], read, options);
     const notebooks = notebookList(folder);
     const path = writeReport(folder, "index.html", indexPage(read, reports, notebooks));
     files = [

@@ -16,6 +16,7 @@ const makers: Record<ReportName, () => Promise<(read: BookAsOf, beside: Beside) 
   monthly: async () => (await import("./pages/monthly.ts")).monthlyReport,
   suppliers: async () => (await import("./pages/suppliers.ts")).suppliersReport,
   season: async () => (await import("./pages/season.ts")).seasonReport,
+  seasoning: async () => (await import("./pages/seasoning.ts")).seasoningReport,
   "yard-card": async () => (await import("./pages/yardCard.ts")).yardCardReport
 };
 

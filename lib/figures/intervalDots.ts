@@ -89,7 +89,7 @@ export function intervalDots({
         const dot = dots.find(({label, panel = "", n}) => n !== undefined && `${label}${apart}${panel}` === line);
         return dot ? [{line, n: dot.n!}] : [];
       });
-      const height = 58 + lines.length * (series.length > 1 ? 26 : 22);
+      const height = 58 + lines.length * Math.max(22, 8 + 9 * series.length);
       const marks = series.flatMap((_, i) => {
         const own = rows.filter((row) => row.series === i && row.value !== undefined);
         const at = {y: "label", dy: own[0]?.shift ?? 0};

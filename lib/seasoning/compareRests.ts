@@ -43,7 +43,8 @@ export interface RestComparison {
  * where only one or two of the first kind are thrown out.
  * Source: as `mantelHaenszel` and `clusterJackknife`. Checked: tests/seasoning/compareRests.test.ts; tests/recovery/seasoning.test.ts, against what the sample was made with
  *
- * @returns without what cannot be told: a ratio where the first or the other has none thrown out, intervals with fewer than four lots
+ * @returns without what cannot be told: a ratio where the other has none thrown out inside lots, limits inside lots where either has none or all are of one lot, any
+ * interval with fewer than four lots
  */
 export function compareRests(
   histories: Pick<Histories, "asOf" | "pieces">,
@@ -80,7 +81,7 @@ export function compareRests(
     insideOne: sum(all.map(({n}) => n)),
     insideOther: sum(all.map(({otherN}) => otherN)),
     ...(whole && {inside: 100 * whole.difference}),
-    ...(apart && named("inside", clusterMeanInterval(apart), 100)),
+    ...(apart && times && named("inside", clusterMeanInterval(apart), 100)),
     ...(whole?.ratio !== undefined && {insideRatio: whole.ratio}),
     ...(times && named("insideRatio", clusterLogInterval([times]), 1))
   };

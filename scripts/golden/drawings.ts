@@ -3,6 +3,7 @@ import {draw} from "../draw.ts";
 import {bookAsOf, readBook} from "../io/readBook.ts";
 import {monthlyReport} from "../pages/monthly.ts";
 import {seasonReport} from "../pages/season.ts";
+import {seasoningReport} from "../pages/seasoning.ts";
 import {suppliersReport} from "../pages/suppliers.ts";
 import {trends} from "../pages/trends.ts";
 
@@ -18,7 +19,8 @@ export function drawings(): Map<string, string> {
     ["index", Object.values(trends(read.histories))],
     ["monthly", monthlyReport(read, beside).figures],
     ["suppliers", suppliersReport(read, beside).figures],
-    ["season", seasonReport(read, beside).figures]
+    ["season", seasonReport(read, beside).figures],
+    ["seasoning", seasoningReport(read, beside).figures]
   ];
   return new Map(
     pages.flatMap(([page, figures]) =>

@@ -14,6 +14,7 @@ const decides: Record<ReportName, string> = {
   monthly: "What went wrong this month, and is it getting worse",
   suppliers: "Whose timber is worth the drive",
   season: "How many squares, whose, by when",
+  seasoning: "What a rest does and costs",
   "yard-card": "This square or not: a sheet to print and take along"
 };
 
@@ -32,7 +33,7 @@ export function indexPage(
     lead: reports.flatMap(({name, data}) => data.lead.slice(0, name === "season" ? 2 : 1)),
     sections: [
       ...reports.map(({name, title}, i) => {
-        const figure = name === "yard-card" ? undefined : year[name];
+        const figure = Object.hasOwn(year, name) ? year[name as keyof typeof year] : undefined;
         const place = {number: i + 1, currency, period: asOf};
         return {
           id: name,

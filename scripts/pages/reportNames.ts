@@ -3,6 +3,7 @@ export const reportNames = {
   monthly: "Monthly yield",
   suppliers: "Suppliers compared",
   season: "Squares to buy",
+  seasoning: "Seasoning",
   "yard-card": "Yard card"
 } as const;
 export type ReportName = keyof typeof reportNames;

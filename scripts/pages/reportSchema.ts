@@ -1,5 +1,6 @@
 import {z} from "zod";
 import {severities} from "../../lib/book/problem.ts";
+import {type ReportName, reportNames} from "./reportNames.ts";
 
 /** The version of the form of the JSON files beside the pages; it rises when a name in it changes or goes. */
 export const reportFormat = 1;
@@ -26,7 +27,7 @@ const table = z.strictObject({
 export const reportData = z
   .strictObject({
     $schema: z.literal("report.schema.json"),
-    report: z.enum(["monthly", "suppliers", "season", "yard-card"]),
+    report: z.enum(Object.keys(reportNames) as [ReportName, ...ReportName[]]),
     format: z.literal(reportFormat),
     version: z.string().describe("of the toolkit"),
     asOf: z.iso.date().describe("the day the report speaks for"),

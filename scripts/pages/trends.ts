@@ -7,7 +7,6 @@ import type {Figure} from "../../lib/figures/figure.ts";
 import {fewBelow, monthTrend} from "../../lib/figures/monthTrend.ts";
 import {shown} from "../../lib/report/quantity.ts";
 import {sum} from "../../lib/stats/numbers.ts";
-import type {ReportName} from "./reportNames.ts";
 
 /** The last twelve whole months up to a day. */
 export function lastYear(asOf: number): string[] {
@@ -17,7 +16,7 @@ export function lastYear(asOf: number): string[] {
 }
 
 /** The year's trend of each report that has one, for the index page. */
-export function trends(now: Histories): Record<Exclude<ReportName, "yard-card">, Figure> {
+export function trends(now: Histories): Record<"monthly" | "suppliers" | "season", Figure> {
   const year = lastYear(now.asOf);
   const period = `${year[0]} to ${year.at(-1)}`;
   return {

@@ -3,6 +3,7 @@ import {figureFaults} from "../../../lib/figures/lint.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {monthlyReport} from "../../../scripts/pages/monthly.ts";
 import {seasonReport} from "../../../scripts/pages/season.ts";
+import {seasoningReport} from "../../../scripts/pages/seasoning.ts";
 import {suppliersReport} from "../../../scripts/pages/suppliers.ts";
 
 const found = readBook("sample-data");
@@ -12,7 +13,8 @@ const beside = {notebooks: [], keptBefore: () => undefined};
 describe.each([
   ["monthly", monthlyReport(read, beside)],
   ["suppliers", suppliersReport(read, beside)],
-  ["season", seasonReport(read, beside)]
+  ["season", seasonReport(read, beside)],
+  ["seasoning", seasoningReport(read, beside)]
 ])("the figures of the %s report", (_, {figures}) => {
   it("are sound by figureFaults", () => {
     expect(figures.length).toBeGreaterThan(3);
