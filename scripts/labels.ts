@@ -1,13 +1,16 @@
 import {resolve} from "node:path";
 import {Option} from "commander";
+import {dayNumber} from "../lib/book/day.ts";
 import {excerpt} from "../lib/book/problem.ts";
 import {labelRows} from "../lib/rack/labelRows.ts";
 import {command, type Options, relative, say, tell} from "./command.ts";
 import {counted} from "./faultLines.ts";
+import type {BookAsOf} from "./io/readBook.ts";
 import {UserError, writeReport} from "./io/writeReport.ts";
 import {labelLayout} from "./pages/labelFit.ts";
 import {labelsPage} from "./pages/labels.ts";
 import {listed, named, numbered, sized} from "./partOptions.ts";
+import {readyToday} from "./rack/rackToday.ts";
 
 interface LabelOptions extends Options {
   stage?: string[];
@@ -38,7 +41,8 @@ const more = [
 
 await command<LabelOptions>(
   {name: "labels", description: "Labels for pieces, to print on A4: number, code, species, stage, day, density.", more},
-  ({book, asOf, histories}, options) => {
+  (read, options) => {
+    const {book, asOf, histories} = read;
     const {columns, rows, label, gap, skip, ready, json} = options;
     const layout = asUsage(() =>
       labelLayout({
@@ -67,7 +71,8 @@ await command<LabelOptions>(
       ),
       ready
     };
-    const wanted = labelRows(histories, wish);
+    const days = readyDays(read);
+    const wanted = labelRows(histories, wish, ({square}) => days.get(square));
     if (wish.squares) {
       const given = new Set(wanted.map(({square}) => square));
       const without = wish.squares.filter((square) => !given.has(square));
@@ -93,6 +98,17 @@ await command<LabelOptions>(
     else tell(relative(path));
   }
 );
+
+/** The day number from which each piece may be turned, by its square: today if it is ready, else the day it should be, tomorrow at the earliest. */
+function readyDays(read: BookAsOf): Map<string, number> {
+  const {asOf} = read.histories;
+  return new Map(
+    readyToday(read).ready.flatMap(({square, verdict, until}) => {
+      if (verdict === "ready") return [[square, asOf] as const];
+      return until === undefined ? [] : [[square, Math.max(asOf + 1, dayNumber(until))] as const];
+    })
+  );
+}
 
 /** The first few of a list. */
 function some(squares: readonly string[]): string {

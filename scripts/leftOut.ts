@@ -10,6 +10,7 @@ const recordsOf: Record<ReportName, readonly FileName[]> = {
   suppliers: ["lots.csv", "squares.csv", "events.csv"],
   season: ["lots.csv", "squares.csv", "events.csv", "orders.csv", "advice.csv"],
   seasoning: ["lots.csv", "squares.csv", "events.csv", "climate.csv"],
+  rack: ["lots.csv", "squares.csv", "events.csv", "orders.csv", "climate.csv"],
   "yard-card": ["lots.csv", "squares.csv", "events.csv"]
 };
 
@@ -72,6 +73,18 @@ const missing: Record<ReportName, (book: Book) => string[]> = {
     ...(events.some(({massG}) => massG !== undefined)
       ? []
       : ["moisture lost at each rest, and how fast pieces dry: no event has a mass"])
+  ],
+  rack: ({settings, climate, events, orders}) => [
+    ...(climate.length === 0 && settings.store.moisturePct === undefined
+      ? [
+          "how near pieces are to the store's moisture: climate.csv has no readings, and the settings no store.moisturePct"
+        ]
+      : []),
+    ...(events.some(({massG}) => massG !== undefined) ? [] : ["whether a mass is steady: no event has a mass"]),
+    ...(orders.length === 0 ? ["which shaft for which order: orders.csv has no orders"] : []),
+    ...(settings.bendTest === undefined && events.some(({deflectionMm}) => deflectionMm !== undefined)
+      ? ["stiffness from the deflections read: the settings have no bendTest"]
+      : [])
   ],
   "yard-card": () => []
 };

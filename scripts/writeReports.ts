@@ -17,6 +17,7 @@ const makers: Record<ReportName, () => Promise<(read: BookAsOf, beside: Beside) 
   suppliers: async () => (await import("./pages/suppliers.ts")).suppliersReport,
   season: async () => (await import("./pages/season.ts")).seasonReport,
   seasoning: async () => (await import("./pages/seasoning.ts")).seasoningReport,
+  rack: async () => (await import("./pages/rack.ts")).rackReport,
   "yard-card": async () => (await import("./pages/yardCard.ts")).yardCardReport
 };
 

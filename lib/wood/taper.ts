@@ -30,6 +30,37 @@ export function taperVolume({largeMm, smallMm, lengthMm}: Taper): number {
 }
 
 /**
+ * Diameter of a shaft that tapers evenly, at a distance from its large end, mm.
+ *
+ *   d(x) = D − (D − d)·x/L
+ *
+ * Range: x from 0 to L. Source: the straight line. Checked: tests/wood/taper.test.ts, by hand
+ *
+ * @throws RangeError unless the shaft is one and fromLargeMm lies on it
+ * @example taperDiameter({largeMm: 29, smallMm: 9.5, lengthMm: 1470}, 1300) // 11.76
+ */
+export function taperDiameter(taper: Taper, fromLargeMm: number): number {
+  checkTaper(taper, "taperDiameter");
+  const {largeMm, smallMm, lengthMm} = taper;
+  const isOn = fromLargeMm >= 0 && fromLargeMm <= lengthMm;
+  check(isOn, "taperDiameter: fromLargeMm", `from 0 to lengthMm (${lengthMm})`, fromLargeMm);
+  return largeMm - ((largeMm - smallMm) * fromLargeMm) / lengthMm;
+}
+
+/**
+ * A part of a shaft that tapers evenly, as a taper of its own: what lies free in a bending test that does not take the whole shaft.
+ *
+ * Range: the part lies on the shaft. Checked: tests/reference/wood-taper.test.ts, the bend of a part against numeric integration along the whole
+ *
+ * @throws RangeError unless the shaft is one and the part lies on it
+ * @example taperPart({largeMm: 29, smallMm: 9.5, lengthMm: 1470}, {fromLargeMm: 100, lengthMm: 1200}) // 27.67 to 11.76 mm
+ */
+export function taperPart(taper: Taper, {fromLargeMm, lengthMm}: {fromLargeMm: number; lengthMm: number}): Taper {
+  const largeMm = taperDiameter(taper, fromLargeMm);
+  return {largeMm, smallMm: taperDiameter(taper, fromLargeMm + lengthMm), lengthMm};
+}
+
+/**
  * How far a tapered shaft bends under a load, at the load, mm.
  *
  *   cantilever   δ = P·L³/(3·E·I) · D/d            I = π·D⁴/64

@@ -15,6 +15,7 @@ const decides: Record<ReportName, string> = {
   suppliers: "Whose timber is worth the drive",
   season: "How many squares, whose, by when",
   seasoning: "What a rest does and costs",
+  rack: "What to turn today, what to weigh first, and which shaft for which order",
   "yard-card": "This square or not: a sheet to print and take along"
 };
 

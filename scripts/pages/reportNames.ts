@@ -4,6 +4,7 @@ export const reportNames = {
   suppliers: "Suppliers compared",
   season: "Squares to buy",
   seasoning: "Seasoning",
+  rack: "The rack today",
   "yard-card": "Yard card"
 } as const;
 export type ReportName = keyof typeof reportNames;

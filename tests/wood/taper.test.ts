@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {type Support, taperDeflection, taperVolume} from "../../lib/wood/taper.ts";
+import {type Support, taperDeflection, taperDiameter, taperPart, taperVolume} from "../../lib/wood/taper.ts";
 
 test("taperVolume of a stick that does not taper is a cylinder", () => {
   expect(taperVolume({largeMm: 20, smallMm: 20, lengthMm: 100})).toBeCloseTo(Math.PI * 100 * 100, 9);
@@ -23,6 +23,18 @@ test("a taper cut in two is two tapers", () => {
       expect((butt + tip) / whole).toBeCloseTo(1, 9);
     })
   );
+});
+
+// By hand: 29 − 19.5 · 1300/1470 = 11.75510, and at 100 mm 29 − 19.5 · 100/1470 = 27.67347.
+test("taperDiameter and taperPart run along the straight line from butt to tip", () => {
+  const whole = {largeMm: 29, smallMm: 9.5, lengthMm: 1470};
+  expect(taperDiameter(whole, 0)).toBe(29);
+  expect(taperDiameter(whole, 1300)).toBeCloseTo(11.7551, 5);
+  expect(taperDiameter(whole, 1470)).toBeCloseTo(9.5, 12);
+  const part = taperPart(whole, {fromLargeMm: 100, lengthMm: 1200});
+  expect(part.largeMm).toBeCloseTo(27.67347, 5);
+  expect(part.smallMm).toBeCloseTo(11.7551, 5);
+  expect(part.lengthMm).toBe(1200);
 });
 
 const shaft = {loadN: 10, lengthMm: 1000, largeMm: 29, smallMm: 10, modulusMPa: 12000, support: "cantilever"} as const;
@@ -59,6 +71,16 @@ test.each<[string, () => unknown, string]>([
     "a stub, where shear counts",
     () => taperDeflection({...shaft, lengthMm: 400}),
     "taperDeflection: lengthMm must be at least 14 large diameters (406), got 400."
+  ],
+  [
+    "a place beyond the tip",
+    () => taperDiameter(shaft, 1001),
+    "taperDiameter: fromLargeMm must be from 0 to lengthMm (1000), got 1001."
+  ],
+  [
+    "a part that reaches beyond it",
+    () => taperPart(shaft, {fromLargeMm: 100, lengthMm: 950}),
+    "taperDiameter: fromLargeMm must be from 0 to lengthMm (1000), got 1050."
   ],
   [
     "another support",
