@@ -6,6 +6,7 @@ import {changes, goldenFolder} from "../../../scripts/golden/store.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {monthlyReport} from "../../../scripts/pages/monthly.ts";
 import {seasonReport} from "../../../scripts/pages/season.ts";
+import {seasoningReport} from "../../../scripts/pages/seasoning.ts";
 import {suppliersReport} from "../../../scripts/pages/suppliers.ts";
 
 it("every figure of every page is drawn as it was last looked at", () => {
@@ -18,7 +19,7 @@ it("every figure of every page is drawn as it was last looked at", () => {
 it("the golden drawings have every figure that the reports of the whole sample book have, wide and narrow", () => {
   const found = readBook("sample-data");
   const read = bookAsOf({...found, book: found.book!});
-  const reports = [monthlyReport, suppliersReport, seasonReport].map((report) =>
+  const reports = [monthlyReport, suppliersReport, seasonReport, seasoningReport].map((report) =>
     report(read, {notebooks: [], keptBefore: () => undefined})
   );
   const wanted = reports.flatMap(({name, figures}) =>
