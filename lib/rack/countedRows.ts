@@ -96,6 +96,9 @@ export function countedRows(
     ...[...titles, ...(word ? [word] : [])].map((row) => notCounted(file, row)),
     ...read.problems.filter(({row, code}) => row !== 0 && code !== "read-as" && code !== "row-short")
   ];
+  const repeated = new Set(read.records.filter(again).map(({row}) => row));
+  const odd = body.filter(({row, cells}) => repeated.has(row) && cells.some((cell) => find(cell) !== undefined));
+  problems.push(...odd.map((row) => notCounted(file, row)));
   const rows = read.records
     .filter((one) => !again(one))
     .map(({stage: typed, ...one}): Numbered<Counted> => {

@@ -220,7 +220,18 @@ test("countedRows loses no line, whatever it is: each is counted, named or blank
         }
       }
     }),
-    {numRuns: 300}
+    {
+      numRuns: 300,
+      examples: [
+        [
+          [
+            ["", "square", ""],
+            ["finished", "A0001", ""],
+            ["A0001", "square"]
+          ]
+        ]
+      ]
+    }
   );
 });
 
