@@ -27,7 +27,8 @@ export function seasoningReport(read: BookAsOf, beside: Beside): Report {
     return {
       title: "Seasoning: what a rest does and costs",
       subtitle: `${book.settings.name} · squares bought ${period}`,
-      lead: parts.flatMap(({points}) => points).slice(0, 6),
+      // What there is to decide comes first; the index page shows the first of them.
+      lead: [3, 4, 2, 1, 0].flatMap((k) => parts[k]!.points),
       summary: keyFigures(
         parts.flatMap(({key}) => key),
         {currency: composer.currency}

@@ -1,6 +1,7 @@
 import {expect, test} from "vitest";
 import {parseBook} from "../../lib/book/parseBook.ts";
 import {leftOut} from "../../scripts/leftOut.ts";
+import {reportNames} from "../../scripts/pages/reportNames.ts";
 import {type Lines, settingsOf, smallest, texts} from "../book/smallBook.ts";
 
 const linesOf = (lines: Lines) =>
@@ -13,6 +14,10 @@ test("leftOut says for each report what it would leave out", () => {
   expect(left.monthly).toEqual([
     "1 of 3 rows of squares.csv",
     "how dry the air of the store is: climate.csv has no readings"
+  ]);
+  expect(left.seasoning).toEqual([
+    "1 of 3 rows of squares.csv",
+    "how near rests end to the store's moisture, and how fast pieces dry: climate.csv has no readings, and the settings no store.moisturePct"
   ]);
   expect(left.suppliers).toEqual(["1 of 3 rows of squares.csv", "the carriage of 1 lot that gives none"]);
   expect(left.season).toEqual([
@@ -32,6 +37,6 @@ test("leftOut counts a fault of orders against the report that reads orders, and
 
 test("leftOut of a book that cannot be used is every report", () => {
   expect(Object.values(linesOf({lots: []}))).toEqual(
-    Array.from({length: 4}, () => ["the whole report: the book cannot be used as it is"])
+    Array.from({length: Object.keys(reportNames).length}, () => ["the whole report: the book cannot be used as it is"])
   );
 });
