@@ -19,7 +19,10 @@ const decides: Record<ReportName, string> = {
   "yard-card": "This square or not: a sheet to print and take along"
 };
 
-/** The page that leads to the others: what each found (of the season two sentences, as species have a number each), and its year in one small plot. */
+/** How many sentences say what a report found, where not one: of the season two, as species have a number each; the yard card is to take along. */
+const found: Partial<Record<ReportName, number>> = {season: 2, "yard-card": 0};
+
+/** The page that leads to the others: what each found, and its year in one small plot. */
 export function indexPage(
   {book, asOf, histories}: BookAsOf,
   reports: readonly Report[],
@@ -31,7 +34,7 @@ export function indexPage(
     title: `Reports of ${book.settings.name}`,
     subtitle: `Data to ${asOf}`,
     lang: "en-GB",
-    lead: reports.flatMap(({name, data}) => data.lead.slice(0, name === "season" ? 2 : 1)),
+    lead: reports.flatMap(({name, data}) => data.lead.slice(0, found[name] ?? 1)),
     sections: [
       ...reports.map(({name, title}, i) => {
         const figure = Object.hasOwn(year, name) ? year[name as keyof typeof year] : undefined;
