@@ -31,7 +31,7 @@ export function hurryPart(now: Histories, {figure, table}: Composer, period: str
   return {
     id: "hurry",
     heading: !any
-      ? "Hurry: no piece was turned before its rest was served"
+      ? "Hurry: no hurried piece came to another rest"
       : finding === "more"
         ? `Hurry: hurried pieces were thrown out for ${what} ${ratio} times as often`
         : finding === "fewer"
@@ -59,7 +59,7 @@ export function hurryPart(now: Histories, {figure, table}: Composer, period: str
         intervalDots({
           id: "after-hurry",
           title: !any
-            ? "No piece was hurried"
+            ? "No hurried piece came to another rest"
             : finding === "more"
               ? what === "warp"
                 ? "Hurried pieces warp more, beyond chance"
@@ -157,7 +157,7 @@ function answer({asked, finding, why, hurriedNeeded}: HurriedRests): string {
   const what = wordOf(asked.defects);
   const {one, other, insideRatio, insideRatioLow: low, insideRatioHigh: high} = asked;
   if (one.pieces === 0)
-    return "No piece was turned before its least rest was over, so it cannot be said what hurry would do.";
+    return "No piece was turned to another rest before its least rest was over, so it cannot be said what hurry would do.";
   const rates =
     one.per100 === undefined || other.per100 === undefined
       ? `${shown(one.discarded, "count")} of ${shown(one.pieces, "count")} hurried pieces at the next stage`

@@ -59,14 +59,13 @@ export function longerPart(now: Histories, {figure, table, currency}: Composer, 
           id: "longer-rest-net",
           title: title(serve, longer),
           subtitle: `Saved less cost of 100 pieces that rest longer, ${currency}, by stage; all species, ${period}`,
-          alt:
-            stages.length === 0
-              ? "No data: too few pieces have rested and been turned, so there is nothing to see."
-              : `Dots with intervals. ${extremes(
-                  stages.map((row) => ({name: `${names[row.question]}, ${row.stage}`, value: row.net})),
-                  "money whole",
-                  {currency}
-                )}`,
+          alt: stages.every(({net}) => net === undefined)
+            ? "No data: too few pieces have rested and been turned, so there is nothing to see."
+            : `Dots with intervals. ${extremes(
+                stages.map((row) => ({name: `${names[row.question]}, ${row.stage}`, value: row.net})),
+                "money whole",
+                {currency}
+              )}`,
           note: "Lines: 95 % intervals of the pieces saved, from how lots differ; costs are taken as known; each misses in 5 of 100 cases. Below 0 it costs more than it saves.",
           method: "how-longer",
           notebook: "03",
