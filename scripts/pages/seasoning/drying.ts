@@ -194,7 +194,7 @@ export function dryingPart(read: BookAsOf, {figure, table}: Composer, period: st
           }
         })
       ),
-      html`<p>${capital(seasons)}.${offsets.map((one) => ` For ${one.species} the meter reads ${points(one.offsetPct)} above the store's equation (a minus: below)${between(one.offsetLow, one.offsetHigh)}.`)}</p>\n`,
+      html`<p>${capital(seasons)}.${offsets.map((one) => ` For ${one.species} the meter reads ${points(one.offsetPct)}${between(one.offsetLow, one.offsetHigh)} above the store's equation, below where there is a minus.`)}</p>\n`,
       ...(halfYears.length === 0
         ? []
         : [
