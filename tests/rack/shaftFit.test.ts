@@ -14,12 +14,12 @@ const made = (more: PieceMade = {}, measured: object = {}) =>
 const order = {order: "O1", orderedOn: "2026-01-01", species: "ash", quantity: 1};
 const known = (piece: ReturnType<typeof made>, more: object = {}) =>
   shaftKnown({settings: Settings.parse({bendTest, ...more}), pieces: [piece]});
-const fit = (wishes: object, piece = made(), more: object = {}) =>
+const fitOf = (wishes: object, piece = made(), more: object = {}) =>
   shaftFit({...order, ...wishes}, piece, known(piece, more));
 
 describe("shaftFit", () => {
   test("of an order without wishes is a fit of 1", () => {
-    expect(fit({})).toMatchObject({
+    expect(fitOf({})).toMatchObject({
       state: "fits",
       fit: 1,
       chance: 1,
@@ -31,7 +31,7 @@ describe("shaftFit", () => {
   });
 
   test("of another species names that and nothing else", () => {
-    expect(fit({species: "maple", massMinG: 300})).toMatchObject({
+    expect(fitOf({species: "maple", massMinG: 300})).toMatchObject({
       state: "does not fit",
       fit: 0,
       chance: 0,
@@ -41,7 +41,7 @@ describe("shaftFit", () => {
 
   // By hand: 320 g in 310 to 340 lies 5 of 15 from the middle of 325: 1 − 5/15. The scale's 1 g leaves no doubt: ten and twenty standard deviations.
   test("scores a mass by how near the middle it lies, times the chance", () => {
-    const {wishes, state, fit: score} = fit({massMinG: 310, massMaxG: 340});
+    const {wishes, state, fit: score} = fitOf({massMinG: 310, massMaxG: 340});
     expect(state).toBe("fits");
     expect(wishes[0]).toMatchObject({wish: "mass", low: 310, high: 340, value: 320, chance: 1});
     expect(score).toBeCloseTo(2 / 3, 9);
@@ -49,31 +49,31 @@ describe("shaftFit", () => {
 
   // Printed table of the normal law: at the very edge half, one standard deviation inside 0.841345.
   test("counts the edge as inside, half sure; a side that is open has no middle", () => {
-    expect(fit({massMinG: 320, massMaxG: 340})).toMatchObject({state: "fits", fit: 0, chance: 0.5});
-    expect(fit({massMinG: 319}).fit).toBeCloseTo(0.841345, 6);
-    expect(fit({massMaxG: 319})).toMatchObject({state: "does not fit", fit: 0});
+    expect(fitOf({massMinG: 320, massMaxG: 340})).toMatchObject({state: "fits", fit: 0, chance: 0.5});
+    expect(fitOf({massMinG: 319}).fit).toBeCloseTo(0.841345, 6);
+    expect(fitOf({massMaxG: 319})).toMatchObject({state: "does not fit", fit: 0});
   });
 
   // By hand: not cut, so as read, 9 mm in 8.2 to 9.8 is the middle; the reading's 0.1 mm is eight standard deviations.
   test("scores stiffness by its own test", () => {
-    const {wishes, fit: score} = fit({deflectionMinMm: 8.2, deflectionMaxMm: 9.8, lengthMm: 1470, tipMm: 9.5});
+    const {wishes, fit: score} = fitOf({deflectionMinMm: 8.2, deflectionMaxMm: 9.8, lengthMm: 1470, tipMm: 9.5});
     expect(wishes.map(({wish, state}) => [wish, state])).toEqual([
       ["length", "fits"],
       ["tip", "fits"],
       ["stiffness", "fits"]
     ]);
     expect(score).toBeCloseTo(1, 9);
-    expect(fit({deflectionMaxMm: 8.9})).toMatchObject({state: "does not fit", fit: 0});
+    expect(fitOf({deflectionMaxMm: 8.9})).toMatchObject({state: "does not fit", fit: 0});
   });
 
   test("knows nothing for sure of a shaft never bent: the chance is that of its species", () => {
     const piece = made({}, {deflectionMm: undefined});
-    const {state, wishes, chance, fit: score} = fit({deflectionMaxMm: 113_772 / 14_190}, piece);
+    const {state, wishes, chance, fit: score} = fitOf({deflectionMaxMm: 113_772 / 14_190}, piece);
     expect(state).toBe("not known");
     expect(wishes[0]).toMatchObject({wish: "stiffness", state: "not known", why: "not recorded"});
     expect(chance).toBeCloseTo(0.5, 4);
     expect(score).toBeCloseTo(0.5, 4);
-    expect(fit({deflectionMaxMm: 9}, made(), {bendTest: undefined}).wishes[0]).toMatchObject({
+    expect(fitOf({deflectionMaxMm: 9}, made(), {bendTest: undefined}).wishes[0]).toMatchObject({
       state: "not known",
       why: "no test in the settings",
       score: 0
@@ -81,29 +81,31 @@ describe("shaftFit", () => {
   });
 
   test("holds grain and colour against what was recorded, colour in the same words", () => {
-    expect(fit({grainOneIn: 20, colour: " White"})).toMatchObject({state: "fits", fit: 1});
-    expect(fit({grainOneIn: 21})).toMatchObject({state: "does not fit", fit: 0});
-    expect(fit({colour: "cream"})).toMatchObject({state: "does not fit", fit: 0});
+    expect(fitOf({grainOneIn: 20, colour: " White"})).toMatchObject({state: "fits", fit: 1});
+    expect(fitOf({grainOneIn: 21})).toMatchObject({state: "does not fit", fit: 0});
+    expect(fitOf({colour: "cream"})).toMatchObject({state: "does not fit", fit: 0});
     const bare = made({intake: {}});
-    expect(fit({grainOneIn: 20}, bare)).toMatchObject({state: "not known", fit: 0});
-    expect(fit({colour: "white"}, bare).wishes[0]).toMatchObject({state: "not known", why: "not recorded"});
+    expect(fitOf({grainOneIn: 20}, bare)).toMatchObject({state: "not known", fit: 0});
+    expect(fitOf({colour: "white"}, bare).wishes[0]).toMatchObject({state: "not known", why: "not recorded"});
   });
 
   test("one misfit outweighs what is not known", () => {
-    expect(fit({colour: "white", grainOneIn: 20}, made({intake: {colour: "brown"}})).state).toBe("does not fit");
-    expect(fit({colour: "white", lengthMm: 1500}, made({intake: {}})).state).toBe("does not fit");
+    expect(fitOf({colour: "white", grainOneIn: 20}, made({intake: {colour: "brown"}})).state).toBe("does not fit");
+    expect(fitOf({colour: "white", lengthMm: 1500}, made({intake: {}})).state).toBe("does not fit");
   });
 
   // By hand: mass 2/3 weighs 1, grain 1 weighs 0.5: (2/3 + 0.5)/1.5 = 7/9; with mass at 0 it is grain alone; all at 0, nothing to compare.
   test("weighs the wishes that the order has by the settings", () => {
     const wishes = {massMinG: 310, massMaxG: 340, grainOneIn: 15};
-    expect(fit(wishes).fit).toBeCloseTo(7 / 9, 9);
-    expect(fit(wishes, made(), {rack: {weights: {mass: 0}}}).fit).toBeCloseTo(1, 9);
-    expect(fit(wishes, made(), {rack: {weights: {mass: 0, grain: 0}}}).fit).toBe(1);
+    expect(fitOf(wishes).fit).toBeCloseTo(7 / 9, 9);
+    expect(fitOf(wishes, made(), {rack: {weights: {mass: 0}}}).fit).toBeCloseTo(1, 9);
+    expect(fitOf(wishes, made(), {rack: {weights: {mass: 0, grain: 0}}}).fit).toBe(1);
   });
 
   test("length and tip say what the shaft has and what is asked, margins in it", () => {
-    const {wishes, state} = fit({lengthMm: 1465, tipMm: 9.5}, made(), {rack: {spliceMarginMm: 10, tipMarginMm: 0.05}});
+    const {wishes, state} = fitOf({lengthMm: 1465, tipMm: 9.5}, made(), {
+      rack: {spliceMarginMm: 10, tipMarginMm: 0.05}
+    });
     expect(state).toBe("does not fit");
     expect(wishes[0]).toEqual({wish: "length", state: "does not fit", low: 1475, value: 1470});
     expect(wishes[1]).toMatchObject({wish: "tip", state: "fits", low: 9.55});
@@ -120,8 +122,8 @@ describe("shaftFit", () => {
         {name: "finished"}
       ]
     };
-    expect(fit({massMinG: 310}, made(), stages)).toMatchObject({state: "fits"});
-    const {wishes} = fit({massMinG: 310, lengthMm: 1470}, made(), stages);
+    expect(fitOf({massMinG: 310}, made(), stages)).toMatchObject({state: "fits"});
+    const {wishes} = fitOf({massMinG: 310, lengthMm: 1470}, made(), stages);
     expect(wishes.map(({wish, state}) => [wish, state])).toEqual([
       ["length", "not known"],
       ["mass", "not known"]
