@@ -100,6 +100,7 @@ export * from "./buying/demandForecast.ts";
 export * from "./buying/demandOverride.ts";
 export * from "./buying/demandPosterior.ts";
 export * from "./buying/demandRange.ts";
+export * from "./buying/finishDays.ts";
 export * from "./buying/leadTime.ts";
 export * from "./buying/ordersByMonth.ts";
 export * from "./buying/outcomes.ts";
@@ -117,10 +118,21 @@ export * from "./buying/worthOfKnowing.ts";
 
 // The rack: what is there, and what is counted
 
+export * from "./rack/assignShafts.ts";
+export * from "./rack/comingForOrder.ts";
+export * from "./rack/competingOrders.ts";
 export * from "./rack/countedRows.ts";
 export * from "./rack/labelRows.ts";
+export * from "./rack/openOrders.ts";
+export * from "./rack/orderedTaper.ts";
+export * from "./rack/pieceTaper.ts";
+export * from "./rack/predictedShaft.ts";
 export * from "./rack/proposedEvents.ts";
+export * from "./rack/rankShafts.ts";
+export * from "./rack/shaftFit.ts";
+export * from "./rack/stiffness.ts";
 export * from "./rack/stocktake.ts";
+export * from "./rack/unservedOrders.ts";
 
 // Wood: moisture and drying
 

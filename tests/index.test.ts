@@ -3,7 +3,7 @@ import {expect, test} from "vitest";
 import * as lib from "../lib/index.ts";
 
 test("lib/index.ts names every file of the public folders that exports a function", async () => {
-  for (const folder of ["wood", "stats", "book", "yield", "defects", "density", "seasoning", "buying"]) {
+  for (const folder of ["wood", "stats", "book", "yield", "defects", "density", "seasoning", "buying", "rack"]) {
     for (const file of readdirSync(`lib/${folder}`).filter((name) => name.endsWith(".ts") && !name.endsWith(".d.ts"))) {
       const path = new URL(`../lib/${folder}/${file}`, import.meta.url).href;
       const module = await import(/* @vite-ignore */ path);

@@ -3,7 +3,7 @@ import {fold} from "../book/fold.ts";
 import type {Histories, Piece} from "../book/histories.ts";
 import type {Order} from "../book/records.ts";
 import {textOrder} from "./openOrders.ts";
-import {type ShaftKnown, shaftFit, type Wish, type WishFit} from "./shaftFit.ts";
+import {type ShaftKnown, type ShaftWish, shaftFit, type WishFit} from "./shaftFit.ts";
 
 /** When a piece will be a finished shaft, if it becomes one. */
 export interface FinishDay {
@@ -32,7 +32,7 @@ export interface ComingPiece {
   /** The chance that it is there and fits by the promised day; absent without such a day or times. */
   byPromiseFraction?: number;
   /** Wishes that were not recorded of it: counted by how often pieces of the species meet them, or as met where none was recorded. */
-  unsure: Wish[];
+  unsure: ShaftWish[];
 }
 
 /** What may still come for an order. */

@@ -22,7 +22,7 @@ export interface PieceTaper extends Taper {
  *
  * @returns the calliper's uncertainty where fewer than ten were measured: for want of anything better
  */
-export function latheSpread({settings, pieces}: Pick<Histories, "settings" | "pieces">, stage: string): number {
+export function latheSdMm({settings, pieces}: Pick<Histories, "settings" | "pieces">, stage: string): number {
   const target = settings.stages.find(({name}) => name === stage)?.largeMm;
   const {calliperMm} = settings.accuracy;
   const offs = pieces.flatMap(({measurements}) =>
@@ -44,7 +44,7 @@ const fewestMeasured = 10;
  *
  * Checked: tests/rack/pieceTaper.test.ts
  *
- * @param latheMm how far pieces come off the lathe from the target there, mm, of `latheSpread`
+ * @param latheMm how far pieces come off the lathe from the target there, mm, of `latheSdMm`
  * @returns undefined where the settings give the stage no sizes
  */
 export function pieceTaper(

@@ -21,7 +21,7 @@ export interface ShaftMass {
 /** What a prediction of mass may go by. */
 export interface MassKnown {
   settings: Settings;
-  /** How far shafts come off the lathe from the target, mm: `latheSpread` of the last stage. */
+  /** How far shafts come off the lathe from the target, mm: `latheSdMm` of the last stage. */
   latheMm: number;
   /** The result of `stageMass`; without it density and volume alone count. */
   masses?: readonly ShaftMass[] | undefined;
@@ -55,7 +55,7 @@ const level = 0.95;
  *   else                   m = r · ρ₁₂ · V(cut)/V(target)            r of `stageMass`, from four lots on
  *   else                   m = ρ(M) · V(cut)                         ρ(M) its density at the store's moisture
  *
- * Interval: first case, GUM's law over scale, calliper (large end), tape, the small end that nobody measures (`latheSpread`) and the new tip;
+ * Interval: first case, GUM's law over scale, calliper (large end), tape, the small end that nobody measures (`latheSdMm`) and the new tip;
  * nothing but the scale where nothing is cut. Second, the prediction interval of `stageMass`: how masses of shafts lay about what their density
  * said. Third, `densityUncertainty`, lathe and tape, too narrow as it knows nothing of how wood differs along a square. The handle's standard
  * deviation is added in squares.

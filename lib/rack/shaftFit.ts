@@ -4,7 +4,7 @@ import type {Order} from "../book/records.ts";
 import type {Settings} from "../book/settings.ts";
 import {chanceWithin} from "../stats/chanceWithin.ts";
 import {type OrderedTaper, orderedTaper} from "./orderedTaper.ts";
-import {latheSpread, type PieceTaper, pieceTaper} from "./pieceTaper.ts";
+import {latheSdMm, type PieceTaper, pieceTaper} from "./pieceTaper.ts";
 import {type PredictedMass, predictedShaft, type ShaftMass} from "./predictedShaft.ts";
 import {
   chanceOfBend,
@@ -16,13 +16,13 @@ import {
 } from "./stiffness.ts";
 
 /** What an order may ask of a shaft. The last four are weighed against each other (`rack.weights`), the others must be. */
-export type Wish = "species" | "length" | "tip" | "mass" | "stiffness" | "grain" | "colour";
+export type ShaftWish = "species" | "length" | "tip" | "mass" | "stiffness" | "grain" | "colour";
 /** "not known": what the order asks for was not recorded of the shaft, or cannot be worked out. */
 export type FitState = "fits" | "not known" | "does not fit";
 
 /** One wish of an order, held against one shaft. */
 export interface WishFit {
-  wish: Wish;
+  wish: ShaftWish;
   state: FitState;
   /** How well, from 0 to 1; 0 where it does not fit. Only of mass, stiffness, grain and colour. */
   score?: number;
@@ -48,7 +48,7 @@ export interface ShaftFit {
   fit: number;
   /** The chance that mass and stiffness lie in their windows, as far as the order has such: a product. */
   chance: number;
-  /** The wishes that the order has, in the order of `Wish`; where the species is another, only that. */
+  /** The wishes that the order has, in the order of `ShaftWish`; where the species is another, only that. */
   wishes: WishFit[];
   /** Absent where the settings give no sizes. */
   cut?: OrderedTaper;
@@ -87,7 +87,7 @@ export function shaftKnown(
 ): ShaftKnown {
   const {settings} = histories;
   const last = settings.stages.at(-1)!.name;
-  const lathe = new Map(settings.stages.map(({name}) => [name, latheSpread(histories, name)]));
+  const lathe = new Map(settings.stages.map(({name}) => [name, latheSdMm(histories, name)]));
   const ofPiece = new Map<
     Piece,
     {taper: PieceTaper | undefined; modulus: PieceModulus | NoBend; cuts: Map<string, CutShaft>}

@@ -1,6 +1,6 @@
 import {augment, type Given, type ShaftAssignment} from "./assignShafts.ts";
 import type {OrderShafts} from "./rankShafts.ts";
-import type {ShaftFit, Wish} from "./shaftFit.ts";
+import type {ShaftFit, ShaftWish} from "./shaftFit.ts";
 
 /** An order that goes without for one of its shafts or more, and why. */
 export interface UnservedOrder {
@@ -13,9 +13,9 @@ export interface UnservedOrder {
   shafts: number;
   fitting: number;
   /** The wishes that stand in the way, with the number of shafts that do not meet them, most first. */
-  inTheWay: {wish: Wish; shafts: number}[];
+  inTheWay: {wish: ShaftWish; shafts: number}[];
   /** Each wish that, given up alone, would serve one more shaft of it, and the shaft that it would get then. */
-  giveUp: {wish: Wish; square: string}[];
+  giveUp: {wish: ShaftWish; square: string}[];
   /** The orders that get the shafts that fit it. */
   goTo: string[];
 }
@@ -40,7 +40,7 @@ export function unservedOrders(
     const without = given.filter((one) => one.order === order.order && one.square === undefined).length;
     if (without === 0) return [];
     const fitting = shafts.filter(({state}) => state === "fits");
-    const counts = new Map<Wish, number>();
+    const counts = new Map<ShaftWish, number>();
     for (const {wishes} of shafts)
       for (const {wish, state} of wishes) if (state === "does not fit") counts.set(wish, (counts.get(wish) ?? 0) + 1);
     const goTo = fitting.map(({square}) => holders.get(square)?.order).filter((one) => one !== undefined);
@@ -70,7 +70,7 @@ export function unservedOrders(
 
 /** The shaft that an order gets once it gives up a wish, if that serves it. */
 function shaftWithout(
-  wish: Wish,
+  wish: ShaftWish,
   shafts: readonly ShaftFit[],
   {ranked, given, holders}: {ranked: readonly OrderShafts[]; given: readonly Given[]; holders: Map<string, Given>}
 ): string | undefined {

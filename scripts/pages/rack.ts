@@ -1,7 +1,7 @@
 import {dayNumber} from "../../lib/book/day.ts";
 import {readyAhead} from "../../lib/figures/readyAhead.ts";
 import type {OrderShafts} from "../../lib/rack/rankShafts.ts";
-import type {ShaftFit, Wish, WishFit} from "../../lib/rack/shaftFit.ts";
+import type {ShaftFit, ShaftWish, WishFit} from "../../lib/rack/shaftFit.ts";
 import {type Html, html} from "../../lib/report/html.ts";
 import {keyFigures} from "../../lib/report/keyFigures.ts";
 import type {Method} from "../../lib/report/methods.ts";
@@ -379,7 +379,7 @@ ${table({
   };
 }
 
-const wishNames: Record<Wish, string> = {
+const wishNames: Record<ShaftWish, string> = {
   species: "species",
   length: "length",
   tip: "tip",

@@ -1,5 +1,5 @@
 import {expect, test} from "vitest";
-import {latheSpread, pieceTaper} from "../../lib/rack/pieceTaper.ts";
+import {latheSdMm, pieceTaper} from "../../lib/rack/pieceTaper.ts";
 import {makeHistories, makePiece, settings} from "../pieces.ts";
 
 const finished = (diameterMm: number | undefined, turned = true) =>
@@ -29,14 +29,14 @@ test("pieceTaper: targets, and the large end as it was measured", () => {
 });
 
 // By hand: five at 0.3 and five at −0.3 from the target of 29: mean square 0.09, less 0.1² is 0.08, root 0.282843.
-test("latheSpread is the scatter about the target without the calliper's share", () => {
+test("latheSdMm is the scatter about the target without the calliper's share", () => {
   const pieces = Array.from({length: 10}, (_, i) => finished(29 + (i % 2 ? 0.3 : -0.3)));
-  expect(latheSpread(makeHistories(pieces, {asOf: 9}), "finished")).toBeCloseTo(0.282843, 6);
+  expect(latheSdMm(makeHistories(pieces, {asOf: 9}), "finished")).toBeCloseTo(0.282843, 6);
   // Nine are too few, a later reading is not fresh from the lathe, and less scatter than the calliper's is none.
-  expect(latheSpread(makeHistories(pieces.slice(1), {asOf: 9}), "finished")).toBe(0.1);
-  expect(latheSpread(makeHistories([...pieces.slice(1), finished(40, false)], {asOf: 9}), "finished")).toBe(0.1);
+  expect(latheSdMm(makeHistories(pieces.slice(1), {asOf: 9}), "finished")).toBe(0.1);
+  expect(latheSdMm(makeHistories([...pieces.slice(1), finished(40, false)], {asOf: 9}), "finished")).toBe(0.1);
   expect(
-    latheSpread(
+    latheSdMm(
       makeHistories(
         pieces.map(() => finished(29.05)),
         {asOf: 9}
@@ -44,5 +44,5 @@ test("latheSpread is the scatter about the target without the calliper's share",
       "finished"
     )
   ).toBe(0);
-  expect(latheSpread(makeHistories(pieces, {asOf: 9}), "square")).toBe(0.1);
+  expect(latheSdMm(makeHistories(pieces, {asOf: 9}), "square")).toBe(0.1);
 });

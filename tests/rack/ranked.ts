@@ -1,8 +1,8 @@
 import type {OrderShafts} from "../../lib/rack/rankShafts.ts";
-import type {ShaftFit, Wish} from "../../lib/rack/shaftFit.ts";
+import type {ShaftFit, ShaftWish} from "../../lib/rack/shaftFit.ts";
 
 /** Each shaft by how well it fits, or by the wishes that it does not meet. */
-export type Shafts = Record<string, number | Wish[]>;
+export type Shafts = Record<string, number | ShaftWish[]>;
 
 /** An open order with its shafts, as `rankShafts` would give it. */
 export function ranked(order: string, shafts: Shafts, more: {wantedBy?: string; lacking?: number} = {}): OrderShafts {

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import {expect, test} from "vitest";
 import {assignShafts} from "../../lib/rack/assignShafts.ts";
 import type {OrderShafts} from "../../lib/rack/rankShafts.ts";
-import type {Wish} from "../../lib/rack/shaftFit.ts";
+import type {ShaftWish} from "../../lib/rack/shaftFit.ts";
 import {unservedOrders} from "../../lib/rack/unservedOrders.ts";
 import {ranked, type Shafts} from "./ranked.ts";
 
@@ -49,7 +49,7 @@ test("unservedOrders: a shaft that is held comes free where its holder can take 
 });
 
 /** The orders as they would be if one gave up a wish. */
-const without = (orders: readonly OrderShafts[], order: string, wish: Wish) =>
+const without = (orders: readonly OrderShafts[], order: string, wish: ShaftWish) =>
   orders.map((one) =>
     one.order.order !== order
       ? one
@@ -63,7 +63,7 @@ const without = (orders: readonly OrderShafts[], order: string, wish: Wish) =>
   );
 
 test("unservedOrders: a wish is named if, and only if, all that are served and one more could be without it, by assigning anew", () => {
-  const wishes = fc.subarray<Wish>(["mass", "colour"], {minLength: 1});
+  const wishes = fc.subarray<ShaftWish>(["mass", "colour"], {minLength: 1});
   const how = fc.oneof(fc.constantFrom(0.2, 0.5, 1), wishes);
   const shafts = fc.dictionary(fc.constantFrom("A", "B", "C", "D"), how, {noNullPrototype: true});
   fc.assert(

@@ -2,7 +2,7 @@ import {describe, expect, test} from "vitest";
 import {dayNumber} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
 import {finishDays} from "../../lib/buying/finishDays.ts";
-import {latheSpread, pieceTaper} from "../../lib/rack/pieceTaper.ts";
+import {latheSdMm, pieceTaper} from "../../lib/rack/pieceTaper.ts";
 import {shaftFit, shaftKnown} from "../../lib/rack/shaftFit.ts";
 import {pieceModulus} from "../../lib/rack/stiffness.ts";
 import {storeMoisture} from "../../lib/seasoning/storeMoisture.ts";
@@ -66,15 +66,15 @@ test("finishDays: over six days of the book nine of ten pieces are finished betw
   expect(Math.abs(share(({on, quantile}) => on <= quantile(0.5)) - 0.55)).toBeLessThan(0.12);
 });
 
-test("latheSpread finds how true the shafts were turned", () => {
+test("latheSdMm finds how true the shafts were turned", () => {
   const {mean, sd} = truth.lathe[last];
-  expect(latheSpread(now, last)).toBeGreaterThan(0.8 * Math.hypot(mean, sd));
-  expect(latheSpread(now, last)).toBeLessThan(1.3 * Math.hypot(mean, sd));
+  expect(latheSdMm(now, last)).toBeGreaterThan(0.8 * Math.hypot(mean, sd));
+  expect(latheSdMm(now, last)).toBeLessThan(1.3 * Math.hypot(mean, sd));
 });
 
 test("pieceModulus: 95 % intervals hold the true moduli of shafts that were bent", () => {
   const moduli = new Map(simulate().pieces.map((piece) => [piece.square, modulusMPa(piece)]));
-  const latheMm = latheSpread(now, last);
+  const latheMm = latheSdMm(now, last);
   const bent = now.pieces.flatMap((piece) => {
     const taperAt = (stage: string) => pieceTaper(piece, stage, {settings: now.settings, latheMm});
     const found = pieceModulus(piece, {settings: now.settings, taperAt});
