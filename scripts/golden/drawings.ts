@@ -2,6 +2,7 @@ import type {Figure} from "../../lib/figures/figure.ts";
 import {draw} from "../draw.ts";
 import {bookAsOf, readBook} from "../io/readBook.ts";
 import {monthlyReport} from "../pages/monthly.ts";
+import {rackReport} from "../pages/rack.ts";
 import {seasonReport} from "../pages/season.ts";
 import {seasoningReport} from "../pages/seasoning.ts";
 import {suppliersReport} from "../pages/suppliers.ts";
@@ -20,7 +21,8 @@ export function drawings(): Map<string, string> {
     ["monthly", monthlyReport(read, beside).figures],
     ["suppliers", suppliersReport(read, beside).figures],
     ["season", seasonReport(read, beside).figures],
-    ["seasoning", seasoningReport(read, beside).figures]
+    ["seasoning", seasoningReport(read, beside).figures],
+    ["rack", rackReport(read, beside).figures]
   ];
   return new Map(
     pages.flatMap(([page, figures]) =>

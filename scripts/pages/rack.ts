@@ -1,5 +1,6 @@
 import {dayNumber} from "../../lib/book/day.ts";
 import {readyAhead} from "../../lib/figures/readyAhead.ts";
+import {shaftsForOrders} from "../../lib/figures/shaftsForOrders.ts";
 import type {OrderShafts} from "../../lib/rack/rankShafts.ts";
 import type {ShaftFit, ShaftWish, WishFit} from "../../lib/rack/shaftFit.ts";
 import {type Html, html} from "../../lib/report/html.ts";
@@ -28,7 +29,7 @@ export function rackReport(read: BookAsOf, beside: Beside): Report {
         weighSection(today, composer),
         waitSection(today, composer),
         oversizeSection(today, read, composer),
-        ordersSection(today, composer),
+        ordersSection(today, asOf, composer),
         withoutSection(today, composer),
         competingSection(today, composer)
       ],
@@ -439,7 +440,7 @@ function lookWords(fit: ShaftFit | undefined): string {
   return parts.length === 0 ? "–" : parts.join(", ");
 }
 
-function ordersSection({ranked, assignment}: RackToday, {table}: Composer): Section {
+function ordersSection({ranked, assignment, free}: RackToday, asOf: string, {figure, table}: Composer): Section {
   const heading =
     ranked.length === 0
       ? "No order lacks a shaft"
@@ -511,35 +512,37 @@ function ordersSection({ranked, assignment}: RackToday, {table}: Composer): Sect
     heading,
     body: [
       html`<p>Of all ways to give the free shafts out, this one serves most of the shafts owed, then the earliest promised, then fits best. It is a proposal: nothing is allotted until you write it into <code>events.csv</code>. Shafts allotted already are not touched.</p>
-${table({
-  id: "orders-served",
-  caption: "Shafts owed and what each gets, earliest promised first",
-  columns: [
-    {key: "order", heading: "Order", unit: "text"},
-    {key: "wantedBy", heading: "Promised", unit: "date"},
-    {key: "square", heading: "Shaft", unit: "text"},
-    {key: "cut", heading: "Cut to (mm)", unit: "text"},
-    {key: "massG", heading: "Weight", unit: "g", low: "massLow", high: "massHigh"},
-    {key: "massAsked", heading: "Asked", unit: "text"},
-    {key: "bendMm", heading: "Bend", unit: "mm"},
-    {key: "bendAsked", heading: "Asked", unit: "text"},
-    {key: "look", heading: "Grain, colour", unit: "text"},
-    {key: "fit", heading: "How well", unit: "fraction"}
-  ],
-  rows: given,
-  note: "Weight and bend: of the shaft cut to the order, with what they lie between in 95 of 100 cases. A bend is given where the shaft was bent; for others only the spread of its species is known, which is no knowledge of this one (the CSV has it). A question mark: look first, as something the order asks for was not written down of it. Every order against every free shaft of its species is in the workbook and in the CSV file beside this page."
-})}${lead("how-orders")}<p class="csv"><a href="tables/rack-order-shafts.csv">Every order against every shaft, as CSV</a></p>\n`
+${ranked.some(({order}) => order.massMinG !== undefined || order.massMaxG !== undefined) && figure(shaftsForOrders(ranked, assignment, free, {asOf}))}${table(
+  {
+    id: "orders-served",
+    caption: "Shafts owed and what each gets, earliest promised first",
+    columns: [
+      {key: "order", heading: "Order", unit: "text"},
+      {key: "wantedBy", heading: "Promised", unit: "date"},
+      {key: "square", heading: "Shaft", unit: "text"},
+      {key: "cut", heading: "Cut to, mm", unit: "text"},
+      {key: "massG", heading: "Weight", unit: "g", low: "massLow", high: "massHigh"},
+      {key: "massAsked", heading: "Asked", unit: "text"},
+      {key: "bendMm", heading: "Bend", unit: "mm"},
+      {key: "bendAsked", heading: "Asked", unit: "text"},
+      {key: "look", heading: "Grain, colour", unit: "text"},
+      {key: "fit", heading: "How well", unit: "fraction"}
+    ],
+    rows: given,
+    note: "Cut to: length × tip. Weight and bend: of the shaft cut to the order, with what they lie between in 95 of 100 cases. A bend is given where the shaft was bent; for others only the spread of its species is known, which is no knowledge of this one (the CSV has it). A question mark: look first, as something the order asks for was not written down of it. Every order against every free shaft of its species is in the workbook and in the CSV file beside this page."
+  }
+)}${lead("how-orders")}<p class="csv"><a href="tables/rack-order-shafts.csv">Every order against every shaft, as CSV</a></p>\n`
     ]
   };
 }
 
-/** "1470 · tip 9.5". */
+/** "1470 × 9.5": length and tip. */
 function sizeWords({lengthMm, tipMm}: {lengthMm?: number | undefined; tipMm?: number | undefined}): string {
   const parts = [
     lengthMm !== undefined && String(Math.round(lengthMm)),
-    tipMm !== undefined && `tip ${shown(tipMm, "mm", {bare: true})}`
+    tipMm !== undefined && shown(tipMm, "mm", {bare: true})
   ].filter((part) => part !== false);
-  return parts.length === 0 ? "as it is" : parts.join(" · ");
+  return parts.length === 0 ? "as it is" : parts.join(" × ");
 }
 
 function withoutSection(today: RackToday, {table}: Composer): Section {

@@ -2,10 +2,11 @@ import type {Piece} from "../../lib/book/histories.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {finishDays} from "../../lib/buying/finishDays.ts";
 import {halfYearOf} from "../../lib/buying/stageTimes.ts";
+import type {FreeShaft} from "../../lib/figures/shaftsForOrders.ts";
 import {assignShafts, type ShaftAssignment} from "../../lib/rack/assignShafts.ts";
 import {type ComingForOrder, comingForOrder} from "../../lib/rack/comingForOrder.ts";
 import {type CompetingOrder, competingOrders} from "../../lib/rack/competingOrders.ts";
-import {type OrderShafts, rankShafts} from "../../lib/rack/rankShafts.ts";
+import {freeShafts, type OrderShafts, rankShafts} from "../../lib/rack/rankShafts.ts";
 import {shaftKnown} from "../../lib/rack/shaftFit.ts";
 import {type UnservedOrder, unservedOrders} from "../../lib/rack/unservedOrders.ts";
 import {type Drying, dryingTimes} from "../../lib/seasoning/dryingTimes.ts";
@@ -24,6 +25,8 @@ export interface RackToday {
   /** By square: whether the next diameter clears. */
   oversize: Map<string, OversizeRow>;
   ranked: OrderShafts[];
+  /** The free shafts as they are, those of which a weight is known. */
+  free: FreeShaft[];
   assignment: ShaftAssignment;
   unserved: UnservedOrder[];
   competing: CompetingOrder[];
@@ -31,12 +34,12 @@ export interface RackToday {
   coming: ComingForOrder[];
 }
 
-const known = new WeakMap<object, Drying>();
+const dryings = new WeakMap<object, Drying>();
 
 /** How fast pieces dry, worked out once for a book and a day, as two reports need it. */
 export function dryingOf({histories, book}: Pick<BookAsOf, "histories" | "book">): Drying {
-  const drying = known.get(histories) ?? dryingTimes(histories, book.climate, {halfYearOf});
-  known.set(histories, drying);
+  const drying = dryings.get(histories) ?? dryingTimes(histories, book.climate, {halfYearOf});
+  dryings.set(histories, drying);
   return drying;
 }
 
@@ -67,6 +70,11 @@ function workOut(read: Pick<BookAsOf, "histories" | "book">): RackToday {
   const first = readyToday(read);
   const options = {masses: stageMass(now), storePct: first.store?.equilibriumPct};
   const ranked = rankShafts(now, options);
+  const known = shaftKnown(now, options);
+  const free = freeShafts(now).flatMap((piece) => {
+    const massG = known.cutTo(piece, {}).mass?.massG;
+    return massG === undefined ? [] : [{square: piece.square, species: piece.species, massG}];
+  });
   const assignment = assignShafts(ranked);
   const wanting = ranked.filter(({order}) =>
     assignment.given.some((one) => one.order === order.order && (!one.square || one.look))
@@ -82,12 +90,13 @@ function workOut(read: Pick<BookAsOf, "histories" | "book">): RackToday {
   return {
     ...first,
     ranked,
+    free,
     assignment,
     unserved: unservedOrders(ranked, assignment),
     competing: competingOrders(ranked, assignment),
     coming: wanting.map(({order}) =>
       comingForOrder(order, now, {
-        known: shaftKnown(now, options),
+        known,
         finishChance: (piece) => of("chance", piece),
         finishDay: (piece) => of("days", piece)
       })

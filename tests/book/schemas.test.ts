@@ -161,7 +161,9 @@ test("settingsSchema(): sizes and densities may be numbers or texts, nothing els
   const either = nodes(settingsSchema())
     .filter(([, {type}]) => Array.isArray(type))
     .map(([path, {type}]) => [path.split(".").at(-1), type]);
-  expect(either).toEqual(["largeMm", "smallMm", "lengthMm", "low", "high", "spanMm"].map((name) => [name, ["number", "string"]]));
+  expect(either).toEqual(
+    ["largeMm", "smallMm", "lengthMm", "low", "high", "spanMm"].map((name) => [name, ["number", "string"]])
+  );
 });
 
 test("settingsSchema(): a setting explains itself, but for names and those that their group explains", () => {
