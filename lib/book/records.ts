@@ -359,7 +359,7 @@ export const Order = z.object({
     count(0, 100_000, {
       heading: "lost",
       description: "Of these, shafts that nobody got for want of one on the rack: wanted, but no longer owed",
-      example: "1",
+      example: "0",
       also: ["shafts lost", "lost for want"]
     })
   ),

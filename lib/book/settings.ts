@@ -15,19 +15,26 @@ export const settingsFile = "workshop.json";
 const name = z.string().trim().min(1, {error: "filled in"});
 const positive = z.number({error: "a number"}).positive({error: "positive"});
 
-/** A size or density as a number in our unit, or as text with a unit of its own, like "1 7/16 in" or "41 lb/ft³". */
-const measure = (base: string) =>
-  z.preprocess(
-    (value) => {
-      if (typeof value !== "string") return value;
-      return quantityReadings(value, {unit: unitOf(base)!}).point ?? value;
-    },
-    z
-      .number({error: `a number of ${base}, or text with a unit, like "${base === "mm" ? "1 7/16 in" : "41 lb/ft³"}"`})
-      .positive({error: "positive"})
-  );
+const measured = (base: string) =>
+  z.number({error: `a number of ${base}, or text with a unit, like "${base === "mm" ? "1 7/16 in" : "41 lb/ft³"}"`});
+
+/** A number in our unit, or text with a unit of its own, like "1 7/16 in" or "41 lb/ft³". */
+const inUnits = <T extends z.ZodType>(base: string, schema: T) =>
+  z.preprocess((value) => {
+    if (typeof value !== "string") return value;
+    return quantityReadings(value, {unit: unitOf(base)!}).point ?? value;
+  }, schema);
+
+/** A size or density. */
+const measure = (base: string) => inUnits(base, measured(base).positive({error: "positive"}));
 
 const notNegative = z.number({error: "a number"}).min(0, {error: "0 or more"});
+
+/** A whole number of days from 1 to a most. */
+const wholeDays = (most: number) => {
+  const error = `a whole number of days from 1 to ${most}`;
+  return z.number({error}).int({error}).min(1, {error}).max(most, {error});
+};
 
 const Stage = z.strictObject({
   name: name.describe("As it stands in the events"),
@@ -293,13 +300,13 @@ export const Settings = z.strictObject({
         .max(30, {error: "between 1 and 30"})
         .optional()
         .describe("Moisture that timber in the store tends to, %, where climate.csv has no reading of late"),
-      days: positive.default(60).describe("Over so many days the readings of climate.csv are averaged")
+      days: wholeDays(3650).default(60).describe("Over so many days the readings of climate.csv are averaged")
     })
     .prefault({})
     .describe("The air of the store"),
   ready: z
     .strictObject({
-      steadyDays: positive.default(7).describe("Least days between the two weighings that are compared"),
+      steadyDays: wholeDays(365).default(7).describe("Least days between the two weighings that are compared"),
       steadyPct: positive
         .default(0.1)
         .describe("A mass is steady when it changes by no more than this, % of it, or by scaleSteps"),
@@ -327,7 +334,9 @@ export const Settings = z.strictObject({
         .describe(
           "simple: on two supports, weight in the middle; cantilever: held at the large end, weight at the other"
         ),
-      fromLargeMm: notNegative.default(0).describe("From the large end to where the free length begins, mm"),
+      fromLargeMm: inUnits("mm", measured("mm").min(0, {error: "0 or more"}))
+        .default(0)
+        .describe("From the large end to where the free length begins, mm"),
       spanMm: measure("mm").describe("The free length, mm")
     })
     .optional()
@@ -392,7 +401,7 @@ export function parseSettings(text: string): {settings?: Settings; problems: Pro
   if (errors[0]) return {problems: [notJson(source, errors[0])]};
   const result = Settings.safeParse(json);
   if (result.success) {
-    const problems = [...strangeDemand(result.data), ...strangeHabits(result.data)];
+    const problems = [...strangeDemand(result.data), ...strangeTest(result.data), ...strangeHabits(result.data)];
     return problems.length > 0 ? {problems} : {settings: result.data, problems};
   }
   return {
@@ -435,6 +444,14 @@ function strangeDemand({demand, species}: Settings): Problem[] {
   return Object.keys(demand)
     .filter((value) => !known.includes(value))
     .map((value) => settingProblem({heading: "demand", value, wanted: "a species named under species", known}));
+}
+
+/** A bending test that reaches beyond the finished shaft. */
+function strangeTest({bendTest, stages}: Settings): Problem[] {
+  const lengthMm = stages.at(-1)!.lengthMm;
+  if (!bendTest || lengthMm === undefined || bendTest.fromLargeMm + bendTest.spanMm <= lengthMm) return [];
+  const wanted = `no more, with fromLargeMm (${bendTest.fromLargeMm} mm), than the ${lengthMm} mm of a shaft at ${stages.at(-1)!.name}`;
+  return [settingProblem({heading: "bendTest.spanMm", value: String(bendTest.spanMm), wanted})];
 }
 
 /** Columns that a file does not have, and units that nobody knows, under `reading`. */

@@ -162,7 +162,10 @@ test("settingsSchema(): sizes and densities may be numbers or texts, nothing els
     .filter(([, {type}]) => Array.isArray(type))
     .map(([path, {type}]) => [path.split(".").at(-1), type]);
   expect(either).toEqual(
-    ["largeMm", "smallMm", "lengthMm", "low", "high", "spanMm"].map((name) => [name, ["number", "string"]])
+    ["largeMm", "smallMm", "lengthMm", "low", "high", "fromLargeMm", "spanMm"].map((name) => [
+      name,
+      ["number", "string"]
+    ])
   );
 });
 

@@ -61,6 +61,17 @@ test.each([
     ["bendTest.support", '"beam"', "simple or cantilever"]
   ],
   [
+    "a bending test longer than the shaft",
+    {bendTest: {loadKg: 2, support: "simple", fromLargeMm: "4 in", spanMm: 1400}},
+    ["bendTest.spanMm", "1400", "no more, with fromLargeMm (101.6 mm), than the 1470 mm of a shaft at finished"]
+  ],
+  ["half a day", {store: {days: 45.5}}, ["store.days", "45.5", "a whole number of days from 1 to 3650"]],
+  [
+    "days without end",
+    {ready: {steadyDays: 1e9}},
+    ["ready.steadyDays", "1000000000", "a whole number of days from 1 to 365"]
+  ],
+  [
     "a chance in per cent",
     {ready: {clearanceFraction: 95}},
     ["ready.clearanceFraction", "95", "a chance between 0.5 and 0.999"]
