@@ -1,6 +1,7 @@
-import {dayNumber} from "../../lib/book/day.ts";
+import {dayNumber, dayText} from "../../lib/book/day.ts";
 import {readyAhead} from "../../lib/figures/readyAhead.ts";
 import {shaftsForOrders} from "../../lib/figures/shaftsForOrders.ts";
+import type {OpenOrder} from "../../lib/rack/openOrders.ts";
 import type {OrderShafts} from "../../lib/rack/rankShafts.ts";
 import type {ShaftFit, ShaftWish, WishFit} from "../../lib/rack/shaftFit.ts";
 import {type Html, html} from "../../lib/report/html.ts";
@@ -9,6 +10,7 @@ import type {Method} from "../../lib/report/methods.ts";
 import type {Section} from "../../lib/report/page.ts";
 import {shown} from "../../lib/report/quantity.ts";
 import type {ReadyRow} from "../../lib/seasoning/readyToTurn.ts";
+import {quantile} from "../../lib/stats/quantile.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {type RackToday, rackToday} from "../rack/rackToday.ts";
@@ -26,7 +28,7 @@ export function rackReport(read: BookAsOf, beside: Beside): Report {
       summary: summary(today, composer),
       sections: [
         turnSection(today, read, composer),
-        weighSection(today, composer),
+        weighSection(today, asOf, composer),
         waitSection(today, composer),
         oversizeSection(today, read, composer),
         ordersSection(today, asOf, composer),
@@ -57,7 +59,7 @@ function listed(parts: readonly string[]): string {
 }
 
 /** The main points of the day; the terminal prints them too. */
-export function mainPoints(today: RackToday, read: Pick<BookAsOf, "book" | "asOf">): string[] {
+export function mainPoints(today: RackToday, read: Pick<BookAsOf, "book" | "asOf" | "problems">): string[] {
   const {ready, oversize, assignment, ranked} = today;
   const turn = ready.filter(isReady);
   const weigh = ready.filter(isToWeigh);
@@ -70,7 +72,10 @@ export function mainPoints(today: RackToday, read: Pick<BookAsOf, "book" | "asOf
   if (ready.length === 0) points.push("Nothing is waiting to be turned: every piece is finished or out.");
   else if (turn.length === 0)
     points.push(`None of ${counted(ready.length, "piece")} waiting is known to be ready today.`);
-  else points.push(`${counted(turn.length, "piece")} may be turned today: ${byStage(turn, read)}.`);
+  else {
+    const blind = today.store ? "" : ", by rest and steady mass alone, as the store's moisture is not known";
+    points.push(`${counted(turn.length, "piece")} may be turned today${blind}: ${byStage(turn, read)}.`);
+  }
   if (weigh.length > 0)
     points.push(
       `${weigh.length} more ${weigh.length === 1 ? "has" : "have"} rested and should be steady by now, but no two weighings say so: weigh ${weigh.length === 1 ? "it" : "them"} today (${byStage(weigh, read)}).`
@@ -80,21 +85,33 @@ export function mainPoints(today: RackToday, read: Pick<BookAsOf, "book" | "asOf
   const tight = turn.filter(({square}) => oversize.get(square) && oversize.get(square)!.verdict !== "clears");
   if (tight.length > 0)
     points.push(
-      `Of those ready ${tight.length} may be too small for the next diameter: ${listed(tight.slice(0, 5).map(({square}) => square))}${tight.length > 5 ? " and more" : ""}.`
+      `Of those ready ${tight.length} may be too small for the next diameter, measure first: ${listed(tight.slice(0, 5).map(({square}) => square))}${tight.length > 5 ? " and more" : ""}.`
     );
-  if (ranked.length === 0) points.push("No order lacks a shaft.");
+  if (ranked.length === 0) points.push(`No order lacks a shaft.${setAside(read)}`);
   else {
     const {owed, served, toLookAt} = assignment;
     const rest = owed - served - toLookAt;
-    const late = ranked.filter(({order}) => order.wantedBy !== undefined && order.wantedBy < read.asOf).length;
+    const late = ranked.filter(({order}) => order.wantedBy !== undefined && order.wantedBy < read.asOf);
+    const lateNames = listed(late.slice(0, 3).map(({order}) => order.order));
+    const more = late.length > 3 ? ` and ${late.length - 3} more` : "";
+    const overdue = late.length === 0 ? "" : `${lateNames}${more} ${late.length === 1 ? "is" : "are"} overdue. `;
     const look = toLookAt > 0 ? `; for ${toLookAt} more a shaft must be looked at first` : "";
     points.push(
-      `${late > 0 ? `${counted(late, "order")} ${late === 1 ? "is" : "are"} overdue. ` : ""}Of ${counted(owed, "shaft")} owed on ${counted(ranked.length, "order")} the rack serves ${served}${look}; ${rest === 0 ? "none goes" : rest === 1 ? "1 goes" : `${rest} go`} without.`
+      `${overdue}Of ${counted(owed, "shaft")} owed on ${counted(ranked.length, "order")} the rack serves ${served}${look}; ${rest === 0 ? "none goes" : rest === 1 ? "1 goes" : `${rest} go`} without.${setAside(read)}`
     );
   }
   const first = today.unserved[0];
   if (first) points.push(withoutWords(first, today));
   return points.slice(0, 6);
+}
+
+/** That orders are missing, as their rows were set aside. */
+function setAside({problems}: Pick<BookAsOf, "problems">): string {
+  const refused = problems.filter(({file, severity}) => severity === "refused" && file.startsWith("orders"));
+  const rows = new Set(refused.map(({row}) => row)).size;
+  return rows === 0
+    ? ""
+    : ` ${counted(rows, "row")} of the orders could not be read and ${rows === 1 ? "is" : "are"} not counted: see the faults.`;
 }
 
 /** Why an order goes without, what would serve it, and what may still come. */
@@ -118,12 +135,12 @@ function giveUpWords({giveUp, inTheWay, shafts}: RackToday["unserved"][number]):
 }
 
 function comingWords(coming: RackToday["coming"][number] | undefined): string {
-  if (!coming || coming.pieces.length === 0) return "no piece on its way is likely to fit";
+  if (!coming || coming.pieces.length === 0) return "of no piece on its way is it known that it may fit";
   const {byPromiseFraction, chanceFraction, pieces} = coming;
   const best = pieces[0]!;
   const day = best.expectedOn === undefined ? "" : `, ${best.square} most likely, about ${best.expectedOn}`;
   const intime = byPromiseFraction === undefined ? "" : `, in time with ${shown(byPromiseFraction, "fraction")}`;
-  return `of ${counted(pieces.length, "piece")} on the way that may fit one comes with a chance of ${shown(chanceFraction, "fraction")}${intime}${day}`;
+  return `of ${counted(pieces.length, "piece")} on the way that may fit, at least one comes with a chance of ${shown(chanceFraction, "fraction")}${intime}${day}`;
 }
 
 function summary({ready, store, assignment}: RackToday, {currency}: Composer): Html {
@@ -183,6 +200,7 @@ const allColumns = [
   {key: "lot", heading: "Lot", unit: "text"},
   {key: "nextStage", heading: "Next", unit: "text"},
   {key: "restDays", heading: "Least rest", unit: "days"},
+  {key: "list", heading: "Today", unit: "text"},
   {key: "verdict", heading: "Verdict", unit: "text"},
   {key: "reason", heading: "Why", unit: "text"},
   {key: "until", heading: "Ready about", unit: "date"},
@@ -205,49 +223,61 @@ const allColumns = [
   {key: "clearsFraction", heading: "Clears", unit: "fraction"}
 ] as const;
 
-function turnSection({ready, oversize}: RackToday, read: BookAsOf, {figure, table}: Composer): Section {
+function turnSection({ready, oversize, store}: RackToday, read: BookAsOf, {figure, table}: Composer): Section {
   const turn = ready.filter(isReady);
   const told = (some: readonly ReadyRow[]) =>
     plain(some).map((row) => {
       const size = oversize.get(String(row.square));
-      return {...row, marginMm: size?.marginMm, clearsFraction: size?.clearsFraction, change: changeWords(row)};
+      return {...row, marginMm: size?.marginMm, clearsFraction: size?.clearsFraction};
     });
-  table({id: "all-pieces", caption: "Every piece in stock", columns: allColumns, rows: told(ready)});
+  const lists = ready.map((row) => (isReady(row) ? "turn" : isToWeigh(row) ? "weigh" : "not yet"));
+  table({
+    id: "all-pieces",
+    caption: "Every piece in stock",
+    columns: allColumns,
+    rows: told(ready).map((row, i) => ({...row, list: lists[i]}))
+  });
   const stages = read.book.settings.stages.slice(0, -1).map(({name}) => name);
   const list = table({
     id: "ready-now",
     caption: "Pieces that may be turned today",
     columns: [
       ...pieceColumns,
-      {key: "change", heading: "Lost between weighings", unit: "text"},
+      {key: "change", heading: "Between weighings", unit: "text"},
       ...moistureColumns,
       {key: "marginMm", heading: "To spare", unit: "mm"},
       {key: "clearsFraction", heading: "Clears", unit: "fraction"}
     ],
-    rows: told(turn),
-    note: "Lost: between two weighings, of what is steady. Moisture in %: by the meter's last reading, by the last weighing, and as it should be today. To spare: what the next diameter leaves to turn off, after what the piece still shrinks, ovals and bows; clears: the chance that it is as much as the settings want."
+    rows: told(turn).map((row, i) => {
+      const isTight = (oversize.get(turn[i]!.square)?.verdict ?? "clears") !== "clears";
+      const {square} = turn[i]!;
+      return {...row, ...seen(turn[i]!, read.asOf), square: `${square}${isTight ? ", measure first" : ""}`};
+    }),
+    note: "Between weighings: the two that tell that it is steady. Moisture in %: by the meter where it was read at this stage, by the last weighing, and as it should be today from meter, losses and lot (the CSV says from which). To spare: what the next diameter leaves to turn off, after what the piece still shrinks, ovals and bows; clears: the chance that it is as much as the settings want."
   });
   return {
     id: "turn",
     heading: turn.length === 0 ? "Nothing is known to be ready" : `Turn today: ${counted(turn.length, "piece")}`,
     body: [
-      html`<p>Ready means: the least rest is served, two weighings of this stage say that the mass is steady, and the piece is near the moisture of the store. These are the shop's own rules (<code>ready</code> in <code>workshop.json</code>): common practice, no source. Look at each piece before it goes on the lathe.</p>\n`,
+      html`<p>Ready means: the least rest is served, two weighings of this stage say that the mass is steady${store ? ", and the piece is near the moisture of the store" : ". Whether a piece is near the moisture of the store cannot be told, as that is not known: write its air into climate.csv, or store.moisturePct into workshop.json"}. These are the shop's own rules (<code>ready</code> in <code>workshop.json</code>): common practice, no source. Look at each piece before it goes on the lathe. Labels for them: <code>npm run labels -- --ready</code>.</p>\n`,
       figure(readyAhead(ready, {asOf: read.asOf, stages})),
       turn.length > 0 && list,
-      html`<p class="csv"><a href="tables/rack-all-pieces.csv">Every piece in stock with all that is known of it, as CSV</a></p>\n${lead("how-ready")}`
+      html`<div class="leads"><a href="tables/rack-all-pieces.csv">Every piece in stock with all that is known of it, as CSV</a></div>\n${lead("how-ready")}`
     ].filter((part) => part !== false)
   };
 }
 
-/** "2 g in 28 days (at most 2 g)". */
-function changeWords(row: Record<string, string | number | undefined>): string {
-  const {lostG, lostDays, limitG} = row as {lostG?: number; lostDays?: number; limitG?: number};
-  return lostG === undefined
-    ? "one weighing or none"
-    : `${shown(lostG, "g", {bare: true})} of ${shown(limitG, "g", {bare: true})} g, ${lostDays} days`;
+/** "lost 1 g, 28 days"; and the meter only where it was read at this stage. */
+function seen({lostG, lostDays, meterPct, meterOn, restedDays}: ReadyRow, asOf: string) {
+  const change =
+    lostG === undefined
+      ? "never weighed twice"
+      : `${lostG < 0 ? "gained" : "lost"} ${shown(Math.abs(lostG), "g")}, ${lostDays} days`;
+  const isHere = meterOn !== undefined && meterOn >= dayText(dayNumber(asOf) - restedDays);
+  return {change, meterPct: isHere ? meterPct : undefined};
 }
 
-function weighSection({ready}: RackToday, {table}: Composer): Section {
+function weighSection({ready}: RackToday, asOf: string, {table}: Composer): Section {
   const weigh = ready.filter(isToWeigh);
   return {
     id: "weigh",
@@ -262,10 +292,10 @@ ${table({
   columns: [
     ...pieceColumns,
     {key: "weighedOn", heading: "Weighed last", unit: "date"},
-    {key: "change", heading: "Lost between weighings", unit: "text"},
+    {key: "change", heading: "Between weighings", unit: "text"},
     ...moistureColumns
   ],
-  rows: plain(weigh).map((row) => ({...row, change: changeWords(row)}))
+  rows: plain(weigh).map((row, i) => ({...row, ...seen(weigh[i]!, asOf)}))
 })}${lead("how-ready")}`
     ]
   };
@@ -282,7 +312,7 @@ function waitSection({ready}: RackToday, {table}: Composer): Section {
       wait.length === 0
         ? []
         : [
-            html`<p>By when each should be ready, soonest first: the latest of the end of its rest, the day its mass should be steady and the day it should be near the store's moisture, by the fitted course of drying. The range is what the time constant and the moisture leave open; the store is taken to stay as it is.</p>
+            html`<p>By when each should be ready, soonest first: the latest of the end of its rest, the day its mass should be steady and the day it should be near the store's moisture, by the fitted course of drying. The latest day is what the time constant and the moisture leave open; the store is taken to stay as it is.</p>
 <details>\n<summary>All ${counted(wait.length, "piece")}</summary>
 ${table({
   id: "not-yet",
@@ -290,9 +320,8 @@ ${table({
   columns: [
     ...pieceColumns,
     {key: "until", heading: "Ready about", unit: "date"},
-    {key: "untilLow", heading: "Earliest", unit: "date"},
-    {key: "untilHigh", heading: "Latest", unit: "date"},
-    ...moistureColumns
+    {key: "untilHigh", heading: "At the latest", unit: "date"},
+    {key: "reason", heading: "Why not now", unit: "text"}
   ],
   rows: plain(wait)
 })}</details>\n`
@@ -430,24 +459,28 @@ function askedWords(low: number | undefined, high: number | undefined, unit: "g"
   return high === undefined ? `at least ${number(low)}` : `${number(low)} to ${number(high)}`;
 }
 
-/** Grain and colour as far as asked for: "1 in 20 (15), white". */
-function lookWords(fit: ShaftFit | undefined): string {
-  const parts = (fit?.wishes ?? []).flatMap(({wish, value, low, wanted}) => {
-    if (wish === "grain") return [value === undefined ? `grain not known (1 in ${low})` : `1 in ${value} (${low})`];
-    if (wish === "colour") return [value === undefined ? `colour not known (${wanted})` : `${value}`];
-    return [];
-  });
-  return parts.length === 0 ? "–" : parts.join(", ");
+/** Grain, one in so many, and colour as far as asked for: "20, asked 15; white". */
+function lookWords({grainOneIn, colour}: OpenOrder, fit: ShaftFit | undefined): string {
+  const value = (wish: ShaftWish) => fit?.wishes.find((one) => one.wish === wish)?.value;
+  const grain = value("grain");
+  const asked = [
+    grainOneIn !== undefined && `${grain === undefined ? "" : `${grain}, `}asked ${grainOneIn}`,
+    colour !== undefined && (value("colour") === undefined ? `asked ${colour}` : `${value("colour")}`)
+  ].filter((part) => part !== false);
+  return asked.length === 0 ? "–" : asked.join("; ");
 }
 
-function ordersSection({ranked, assignment, free}: RackToday, asOf: string, {figure, table}: Composer): Section {
+function ordersSection(today: RackToday, asOf: string, composer: Composer): Section {
+  const {ranked, assignment, free} = today;
+  const {figure, table} = composer;
   const heading =
     ranked.length === 0
       ? "No order lacks a shaft"
       : assignment.served === assignment.owed
         ? "A shaft for every order"
         : `A shaft for ${assignment.served} of ${assignment.owed} owed`;
-  if (ranked.length === 0) return {id: "orders", heading, body: []};
+  const allotted = allottedBody(today, composer);
+  if (ranked.length === 0) return {id: "orders", heading, body: [allotted]};
   const given = assignment.given.map(({order, wantedBy, square, look}) => {
     const {order: asked} = ranked.find((one) => one.order.order === order)!;
     const fit = square === undefined ? undefined : fitOf(ranked, order, square);
@@ -464,10 +497,15 @@ function ordersSection({ranked, assignment, free}: RackToday, asOf: string, {fig
       massAsked: askedWords(asked.massMinG, asked.massMaxG, "g"),
       bendMm: bent?.deflectionMm,
       bendAsked: askedWords(asked.deflectionMinMm, asked.deflectionMaxMm, "mm"),
-      look: lookWords(fit),
+      look: lookWords(asked, fit),
       fit: fit?.fit
     };
   });
+  const halves = assignment.given.flatMap(({order, square}) => {
+    const bend = square === undefined ? "" : fitOf(ranked, order, square).bend;
+    return typeof bend === "object" && bend.modulus.basis === "bent" ? [(bend.highMm - bend.lowMm) / 2] : [];
+  });
+  const bendHalf = quantile(halves, 0.5);
   const pairs = ranked.flatMap(({order, shafts}) =>
     shafts.map((one) => ({
       order: order.order,
@@ -522,16 +560,17 @@ ${ranked.some(({order}) => order.massMinG !== undefined || order.massMaxG !== un
       {key: "square", heading: "Shaft", unit: "text"},
       {key: "cut", heading: "Cut to, mm", unit: "text"},
       {key: "massG", heading: "Weight", unit: "g", low: "massLow", high: "massHigh"},
-      {key: "massAsked", heading: "Asked", unit: "text"},
+      {key: "massAsked", heading: "Asked, g", unit: "text"},
       {key: "bendMm", heading: "Bend", unit: "mm"},
-      {key: "bendAsked", heading: "Asked", unit: "text"},
-      {key: "look", heading: "Grain, colour", unit: "text"},
+      {key: "bendAsked", heading: "Asked, mm", unit: "text"},
+      {key: "look", heading: "Grain 1 in, colour", unit: "text"},
       {key: "fit", heading: "How well", unit: "fraction"}
     ],
     rows: given,
-    note: "Cut to: length × tip. Weight and bend: of the shaft cut to the order, with what they lie between in 95 of 100 cases. A bend is given where the shaft was bent; for others only the spread of its species is known, which is no knowledge of this one (the CSV has it). A question mark: look first, as something the order asks for was not written down of it. Every order against every free shaft of its species is in the workbook and in the CSV file beside this page."
+    note: `Cut to: length × tip. Weight and bend: of the shaft cut to the order, with what they lie between in 95 of 100 cases. A bend is given where the shaft was bent, good to some ${shown(bendHalf, "mm")}; for others only the spread of its species is known, which is no knowledge of this one (the CSV has it). A question mark: look first, as something the order asks for was not written down of it. Every order against every free shaft of its species is in the workbook and in the CSV file beside this page.`
   }
-)}${lead("how-orders")}<p class="csv"><a href="tables/rack-order-shafts.csv">Every order against every shaft, as CSV</a></p>\n`
+)}${lead("how-orders")}<div class="leads"><a href="tables/rack-order-shafts.csv">Every order against every shaft, as CSV</a></div>\n`,
+      allotted
     ]
   };
 }
@@ -545,6 +584,48 @@ function sizeWords({lengthMm, tipMm}: {lengthMm?: number | undefined; tipMm?: nu
   return parts.length === 0 ? "as it is" : parts.join(" × ");
 }
 
+const comingColumns = [
+  {key: "order", heading: "Order", unit: "text"},
+  {key: "square", heading: "Square", unit: "text"},
+  {key: "stage", heading: "Stage", unit: "text"},
+  {key: "finishFraction", heading: "Becomes a shaft", unit: "fraction"},
+  {key: "fitFraction", heading: "Then fits", unit: "fraction"},
+  {key: "chanceFraction", heading: "Both", unit: "fraction"},
+  {key: "byPromiseFraction", heading: "In time", unit: "fraction"},
+  {key: "massG", heading: "Weight", unit: "g"},
+  {key: "expectedOn", heading: "About", unit: "date"},
+  {key: "earliestOn", heading: "Earliest", unit: "date"},
+  {key: "latestOn", heading: "Latest", unit: "date"}
+] as const;
+
+/** Shafts that are allotted and not delivered, and whether they suit. */
+function allottedBody({allotted}: RackToday, {table}: Composer): Html {
+  const misfits = allotted.filter(({fit}) => fit.state !== "fits");
+  if (allotted.length === 0) return html`<p>No shaft is allotted and waits for delivery.</p>\n`;
+  return html`<h3>Allotted</h3>\n<p>${counted(allotted.length, "shaft")} ${allotted.length === 1 ? "is" : "are"} allotted and not delivered; ${misfits.length === 0 ? "all suit their orders" : `${misfits.length} ${misfits.length === 1 ? "does" : "do"} not suit, or it is not known`}.</p>
+<details>\n<summary>${misfits.length === 0 ? "Allotted shafts" : "Allotted shafts, those in doubt first"}</summary>
+${table({
+  id: "allotted",
+  caption: "Shafts allotted and not delivered",
+  columns: [
+    {key: "order", heading: "Order", unit: "text"},
+    {key: "wantedBy", heading: "Promised", unit: "date"},
+    {key: "square", heading: "Shaft", unit: "text"},
+    {key: "massG", heading: "Weight", unit: "g"},
+    {key: "state", heading: "Suits", unit: "text"},
+    {key: "wishes", heading: "Wishes", unit: "text"}
+  ],
+  rows: [...misfits, ...allotted.filter(({fit}) => fit.state === "fits")].map(({order, wantedBy, fit}) => ({
+    order,
+    wantedBy: wantedBy ?? "–",
+    square: fit.square,
+    massG: fit.mass?.massG,
+    state: fit.state === "fits" ? "yes" : fit.state === "not known" ? "not known" : "no",
+    wishes: wishesWords(fit)
+  }))
+})}</details>\n`;
+}
+
 function withoutSection(today: RackToday, {table}: Composer): Section {
   const {unserved, coming, assignment} = today;
   const looks = assignment.given.filter(({look}) => look);
@@ -552,9 +633,16 @@ function withoutSection(today: RackToday, {table}: Composer): Section {
     unserved.length === 0
       ? "No order goes without"
       : `${counted(unserved.length, "order")} cannot be served from the rack`;
-  const pieces = coming.flatMap(({order, pieces: some}) =>
-    some.slice(0, 8).map(({unsure, ...piece}) => ({order, ...piece}))
-  );
+  const rowsOf = (most: number) =>
+    coming.flatMap(({order, pieces: some}) => some.slice(0, most).map(({unsure, ...piece}) => ({order, ...piece})));
+  const pieces = rowsOf(8);
+  if (pieces.length > 0)
+    table({
+      id: "coming-all",
+      caption: "Every piece on its way that may fit",
+      columns: comingColumns,
+      rows: plain(rowsOf(Infinity))
+    });
   return {
     id: "without",
     heading,
@@ -566,20 +654,8 @@ function withoutSection(today: RackToday, {table}: Composer): Section {
       pieces.length > 0 &&
         html`${table({
           id: "coming",
-          caption: "Pieces on their way that may fit an order that is not served, the likeliest of each",
-          columns: [
-            {key: "order", heading: "Order", unit: "text"},
-            {key: "square", heading: "Square", unit: "text"},
-            {key: "stage", heading: "Stage", unit: "text"},
-            {key: "finishFraction", heading: "Becomes a shaft", unit: "fraction"},
-            {key: "fitFraction", heading: "Then fits", unit: "fraction"},
-            {key: "chanceFraction", heading: "Both", unit: "fraction"},
-            {key: "byPromiseFraction", heading: "In time", unit: "fraction"},
-            {key: "massG", heading: "Weight", unit: "g"},
-            {key: "expectedOn", heading: "About", unit: "date"},
-            {key: "earliestOn", heading: "Earliest", unit: "date"},
-            {key: "latestOn", heading: "Latest", unit: "date"}
-          ],
+          caption: "Pieces on their way that may fit an order that is not served, the eight likeliest of each",
+          columns: comingColumns,
           rows: plain(pieces),
           note: "Each order is looked at alone, as if no other took the piece. Earliest and latest: in 9 of 10 cases it is finished between them, if it is."
         })}${lead("how-coming")}`,
@@ -652,7 +728,7 @@ const method: readonly Method[] = [
   {
     id: "how-orders",
     heading: "Shafts for orders",
-    text: "A shaft is cut to the order in thought: the large end stays, the rest becomes a straight taper to the ordered tip. Its weight follows from the two volumes, its bend from the shape and its own test. Of all ways to give the shafts out, the one that serves most, then the earliest promised, then fits best.",
+    text: "A shaft is cut to the order in thought: the large end stays, the rest becomes a straight taper to the ordered tip. Its weight follows from the two volumes, its bend from the shape and its own test. Of all ways to give the shafts out, the one that serves most, then the earliest promised, then fits best. What was not written down of a shaft is not known: such shafts are offered last, to be looked at.",
     formula: "weight = weight now · volume cut ÷ volume now;  bend = bend read · shape cut ÷ shape bent",
     guide: "shafts-for-orders"
   },

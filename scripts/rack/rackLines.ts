@@ -8,8 +8,9 @@ import type {RackToday} from "./rackToday.ts";
 const widest = 100;
 
 /** The day's list as plain lines for the terminal: the main points, the pieces to turn and to weigh by stage, and who gets which shaft. */
-export function rackLines(today: RackToday, read: Pick<BookAsOf, "book" | "asOf">): string[] {
-  const {ready, ranked, assignment} = today;
+export function rackLines(today: RackToday, read: Pick<BookAsOf, "book" | "asOf" | "problems">): string[] {
+  const {ready, ranked, assignment, oversize} = today;
+  const tight = new Set([...oversize.values()].filter(({verdict}) => verdict !== "clears").map(({square}) => square));
   const lists = (title: string, rows: readonly ReadyRow[], to: (row: ReadyRow) => string) => {
     const names = [...new Set(rows.map(to))];
     return rows.length === 0
@@ -20,7 +21,9 @@ export function rackLines(today: RackToday, read: Pick<BookAsOf, "book" | "asOf"
           ...names.flatMap((name) =>
             list(
               name,
-              rows.filter((row) => to(row) === name).map(({square}) => square)
+              rows
+                .filter((row) => to(row) === name)
+                .map(({square}) => (tight.has(square) ? `${square} (measure first)` : square))
             )
           )
         ];

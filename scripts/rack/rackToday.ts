@@ -6,8 +6,9 @@ import type {FreeShaft} from "../../lib/figures/shaftsForOrders.ts";
 import {assignShafts, type ShaftAssignment} from "../../lib/rack/assignShafts.ts";
 import {type ComingForOrder, comingForOrder} from "../../lib/rack/comingForOrder.ts";
 import {type CompetingOrder, competingOrders} from "../../lib/rack/competingOrders.ts";
+import {byPromise} from "../../lib/rack/openOrders.ts";
 import {freeShafts, type OrderShafts, rankShafts} from "../../lib/rack/rankShafts.ts";
-import {shaftKnown} from "../../lib/rack/shaftFit.ts";
+import {type ShaftFit, shaftFit, shaftKnown} from "../../lib/rack/shaftFit.ts";
 import {type UnservedOrder, unservedOrders} from "../../lib/rack/unservedOrders.ts";
 import {type Drying, dryingTimes} from "../../lib/seasoning/dryingTimes.ts";
 import {moistureNow} from "../../lib/seasoning/moistureNow.ts";
@@ -24,6 +25,8 @@ export interface RackToday {
   ready: ReadyRow[];
   /** By square: whether the next diameter clears. */
   oversize: Map<string, OversizeRow>;
+  /** Shafts allotted and not delivered, held against their orders; earliest promised first. */
+  allotted: {order: string; wantedBy?: string | undefined; fit: ShaftFit}[];
   ranked: OrderShafts[];
   /** The free shafts as they are, those of which a weight is known. */
   free: FreeShaft[];
@@ -75,6 +78,14 @@ function workOut(read: Pick<BookAsOf, "histories" | "book">): RackToday {
     const massG = known.cutTo(piece, {}).mass?.massG;
     return massG === undefined ? [] : [{square: piece.square, species: piece.species, massG}];
   });
+  const orders = new Map(now.orders.map((order) => [order.order, order]));
+  const allotted = now.pieces
+    .flatMap((piece) => {
+      const order = piece.deliveredOn === undefined ? orders.get(piece.allottedTo ?? "") : undefined;
+      if (!order || piece.fate !== "finished") return [];
+      return [{order: order.order, wantedBy: order.wantedBy, fit: shaftFit(order, piece, known)}];
+    })
+    .sort((a, b) => byPromise(orders.get(a.order)!, orders.get(b.order)!));
   const assignment = assignShafts(ranked);
   const wanting = ranked.filter(({order}) =>
     assignment.given.some((one) => one.order === order.order && (!one.square || one.look))
@@ -89,6 +100,7 @@ function workOut(read: Pick<BookAsOf, "histories" | "book">): RackToday {
   const of = <T>(part: "chance" | "days", piece: Piece) => ofSpecies.get(piece.species)![part](piece) as T;
   return {
     ...first,
+    allotted,
     ranked,
     free,
     assignment,

@@ -84,7 +84,7 @@ it("rackReport(an order without a shaft) says so, and that nothing on the way is
     report.data.lead.some((point) => /^Of 1 shaft owed on 1 order the rack serves 0; 1 goes without\.$/.test(point))
   ).toBe(true);
   expect(report.data.lead.at(-1)).toMatch(
-    /there is no free shaft of its species; no piece on its way is likely to fit\.$/
+    /there is no free shaft of its species; of no piece on its way is it known that it may fit\.$/
   );
 });
 
@@ -95,4 +95,32 @@ it("rackReport(hostile names) escapes them", () => {
   });
   expect(document.querySelectorAll("main b").length).toBe(0);
   expect(document.body.textContent).toContain("<b>x</b>");
+});
+
+it("rackReport(a book without air) says with the first words that moisture is not known", () => {
+  const events = ["2025-04-01,A1,weighed,,1600", "2025-04-20,A1,weighed,,1600"];
+  const dry = small({events});
+  expect(dry.report.data.lead[0]).toBe(
+    "1 piece may be turned today, by rest and steady mass alone, as the store's moisture is not known: 1 at square."
+  );
+  expect(dry.document.querySelector("#turn")!.parentElement!.textContent).toContain(
+    "cannot be told, as that is not known"
+  );
+  const airy = small({events, climate: ["2025-04-10,20,60"]});
+  expect(airy.report.data.lead[0]).toBe("1 piece may be turned today: 1 at square.");
+});
+
+it("rackReport(allotted shafts) lists them, those that do not suit their order first", () => {
+  const {document, report} = sample;
+  const allotted = sample.read.histories.pieces.filter((piece) => piece.allottedTo && piece.deliveredOn === undefined);
+  const rows = report.tables.find(({id}) => id === "allotted")!.rows;
+  expect(rows.map(({square}) => square).toSorted()).toEqual(allotted.map(({square}) => square).toSorted());
+  const suits = rows.map(({state}) => state === "yes");
+  expect(suits).toEqual(suits.toSorted());
+  expect(rowsOf(document, "allotted").length).toBe(rows.length);
+});
+
+it("rackReport(orders that could not be read) says in the main points that they are not counted", () => {
+  const {report} = small({events: [], orders: ["O1,2025-02-01,ash,1", "O2,2025-02-01,ash,one"]});
+  expect(report.data.lead.join(" ")).toContain("1 row of the orders could not be read and is not counted");
 });
