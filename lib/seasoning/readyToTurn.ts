@@ -44,7 +44,7 @@ export interface ReadyRow {
   expectedLossG?: number;
   verdict: "ready" | "not yet" | "never weighed";
   reason: string;
-  /** Whether a weighing today could settle it: rest served, last weighing long enough ago, and steady by now if its course is known. */
+  /** Whether a weighing today could settle it: rest served, last weighing long enough ago, not known to be too wet, and steady by now if its course is known. */
   weigh: boolean;
   /** When it should be ready, with the range that time constant and moisture leave; of pieces that are not ready, where it can be told. */
   until?: string;
@@ -102,7 +102,7 @@ function rowOf(piece: Piece, {settings, asOf}: Histories, {store, times, moistur
     restLeftDays,
     weighed,
     gap,
-    isWet: store !== undefined && isClearlyWet(measured, store, settings),
+    wet: store && clearlyWet(measured, store, {settings, from, asOf, weighedOn: weighed.weighedOn}),
     time: dryingTimeOf(times, {species: piece.species, stage}),
     massG: measured.mass?.dryG ?? (weighed.massG === undefined ? undefined : dryOf(weighed.massG, now))
   };
@@ -131,7 +131,12 @@ function rowOf(piece: Piece, {settings, asOf}: Histories, {store, times, moistur
     ...expectedLoss(state, settings),
     verdict,
     reason,
-    weigh: verdict !== "ready" && restLeftDays === 0 && waitOf(weighed, ahead, asOf) <= 0,
+    weigh:
+      verdict !== "ready" &&
+      restLeftDays === 0 &&
+      !state.wet &&
+      ahead !== undefined &&
+      waitOf(weighed, ahead, asOf) <= 0,
     ...(verdict !== "ready" && ahead && {until: day(ahead.days)}),
     ...(verdict !== "ready" && isRange && {untilLow: day(ahead.low!), untilHigh: day(ahead.high!)})
   };
@@ -142,7 +147,8 @@ interface State {
   restLeftDays: number;
   weighed: Steadiness;
   gap: ReturnType<typeof gapOf> | undefined;
-  isWet: boolean;
+  /** Why it is clearly too wet by its own readings. */
+  wet: string | undefined;
   time: DryingTime | undefined;
   massG: number | undefined;
 }
@@ -156,18 +162,39 @@ const gapOf = ({pct, low, high}: MoistureNow, {equilibriumPct}: StoreMoisture) =
 
 const dryOf = (massG: number, now: MoistureNow | undefined) => now && massG / (1 + now.pct / 100);
 
-/** Whether even the lower limit of the moisture by mass, as weighed last, is too far above the store. */
-function isClearlyWet({mass}: PieceMoisture, {equilibriumPct}: StoreMoisture, {ready}: Histories["settings"]): boolean {
-  return mass !== undefined && mass.low - equilibriumPct > ready.nearPct;
+/**
+ * Whether a piece is too wet even at the lower limit of its own reading: of the meter, if it was read at this stage and since the last weighing or in
+ * the last `steadyDays` days; else by mass, as weighed last.
+ */
+function clearlyWet(
+  {meter, mass}: PieceMoisture,
+  {equilibriumPct}: StoreMoisture,
+  {
+    settings: {ready},
+    from,
+    asOf,
+    weighedOn
+  }: Pick<Histories, "settings" | "asOf"> & {
+    from: number;
+    weighedOn: number | undefined;
+  }
+): string | undefined {
+  const since = Math.min(weighedOn ?? asOf, asOf - ready.steadyDays);
+  if (meter && meter.day >= Math.max(from, since) && meter.low - equilibriumPct > ready.nearPct)
+    return `the meter read ${meter.pct.toFixed(1)} % on ${dayText(meter.day)}, ${points(meter.pct - equilibriumPct)} above the store: read it again`;
+  if (mass && mass.low - equilibriumPct > ready.nearPct)
+    return "by its own readings far wetter than the store: read the meter again";
+  return undefined;
 }
 
 function verdictOf(
-  {restLeftDays, weighed, gap, isWet}: State,
+  {restLeftDays, weighed, gap, wet}: State,
   ahead: Ahead | undefined,
   {ready}: Histories["settings"],
   asOf: number
 ): Pick<ReadyRow, "verdict" | "reason"> {
   if (restLeftDays > 0) return {verdict: "not yet", reason: `the least rest has ${days(restLeftDays)} to go`};
+  if (wet) return {verdict: "not yet", reason: wet};
   const wait = waitOf(weighed, ahead, asOf);
   const next = wait > 0 ? `on ${dayText(asOf + wait)}` : "today";
   if (weighed.steady === undefined) {
@@ -184,11 +211,6 @@ function verdictOf(
     const above = `${points(gap.pct)} above the store's moisture`;
     return {verdict: "not yet", reason: `steady, but ${above}, at most ${points(ready.nearPct)} wanted`};
   }
-  if (isWet)
-    return {
-      verdict: "not yet",
-      reason: "steady, but by its own readings far wetter than the store: read the meter again"
-    };
   return {
     verdict: "ready",
     reason: gap ? "rested, steady, near the store's moisture" : "rested and steady; how dry it is cannot be told"
@@ -223,7 +245,7 @@ interface Ahead {
   high?: number;
 }
 
-/** Undefined where it is too far off to be told. */
+/** Undefined where it is too far off, or cannot be told. */
 function daysAhead(
   {restLeftDays, weighed, gap, time, massG}: State,
   settings: Histories["settings"],
@@ -232,6 +254,8 @@ function daysAhead(
   const {steadyDays, nearPct} = settings.ready;
   const tells = weighed.tellsFrom === undefined ? Math.ceil(steadyDays) : weighed.tellsFrom - asOf;
   const least = Math.max(0, restLeftDays, tells);
+  // Too wet, and nobody knows how fast it dries: no day can be told.
+  if (gap && gap.pct > nearPct && time?.days === undefined) return undefined;
   if (!gap || time?.days === undefined || massG === undefined) return {days: least};
   const limitG = steadyLimit(massG * (1 + gap.storePct / 100), settings);
   const until = (gapPct: number, tau: number) => {

@@ -54,6 +54,30 @@ function row(
 }
 
 describe("readyToTurn: verdicts, by hand", () => {
+  test("a wet reading of late holds it back, with a mass beside it or without; one from before the last weighing does not", () => {
+    const old = {day: 70, stage: "rough-round", turned: false, moisturePct: 19};
+    const [cut, ...later] = weighings([60, 1100], [85, 1084], [94, 1083]);
+    const steady = [cut!, old, ...later];
+    const wet = {day: 95, stage: "rough-round", turned: false, moisturePct: 19};
+    expect(row(95, steady, {pct: 9.3}).verdict).toBe("ready");
+    for (const expected of [{pct: 9.3}, undefined])
+      expect(row(95, [...steady, wet], expected)).toMatchObject({
+        verdict: "not yet",
+        reason: "the meter read 19.0 % on 1970-04-06, 10.0 points above the store: read it again",
+        weigh: false
+      });
+    // 13 % less 95 of 100 errors of 1.5 points is 10.06 %, within 2 points of the store's 9.
+    expect(row(95, [...steady, {...wet, moisturePct: 13}], {pct: 9.3}).verdict).toBe("ready");
+  });
+
+  test("too wet, and no pace known: no day is told and no weighing asked for", () => {
+    const piece = makePiece({turned: [60], measurements: weighings([60, 1100], [80, 1095])});
+    const moisture = new Map([["S1", {pct: 14, low: 13, high: 15, by: ["lot" as const]}]]);
+    const [found] = readyToTurn(makeHistories([piece], {asOf: 100}), {store, times: [], moisture});
+    expect(found).toMatchObject({verdict: "not yet", weigh: false});
+    expect(found).not.toHaveProperty("until");
+  });
+
   test("rested, steady, near: ready, and without a day", () => {
     const found = row(95, weighings([60, 1100], [85, 1084], [94, 1083]), {pct: 9.3});
     expect(found).toMatchObject({verdict: "ready", reason: "rested, steady, near the store's moisture", weigh: false});
@@ -119,7 +143,7 @@ describe("readyToTurn: verdicts, by hand", () => {
     const read = weighings([60, 1100], [85, 1084], [94, 1083, 16]);
     expect(row(95, read, {pct: 9.3})).toMatchObject({
       verdict: "not yet",
-      reason: "steady, but by its own readings far wetter than the store: read the meter again"
+      reason: "the meter read 16.0 % on 1970-04-05, 7.0 points above the store: read it again"
     });
   });
 
