@@ -1,11 +1,9 @@
 import {resolve} from "node:path";
 import {Option} from "commander";
-import {dayNumber} from "../lib/book/day.ts";
 import {excerpt} from "../lib/book/problem.ts";
-import {labelRows} from "../lib/rack/labelRows.ts";
+import {type LabelRow, type LabelState, labelRows} from "../lib/rack/labelRows.ts";
 import {command, type Options, relative, say, tell} from "./command.ts";
 import {counted} from "./faultLines.ts";
-import type {BookAsOf} from "./io/readBook.ts";
 import {UserError, writeReport} from "./io/writeReport.ts";
 import {labelLayout} from "./pages/labelFit.ts";
 import {labelsPage} from "./pages/labels.ts";
@@ -17,6 +15,8 @@ interface LabelOptions extends Options {
   lot?: string[];
   squares?: string[];
   ready?: boolean;
+  weigh?: boolean;
+  byStage?: boolean;
   columns?: number;
   rows?: number;
   label?: [number, number];
@@ -29,6 +29,8 @@ const more = [
   new Option("--lot <numbers>", "only pieces of these lots").argParser(listed),
   new Option("--squares <numbers>", "only these, in this order: A0001,A0002").argParser(listed),
   new Option("--ready", "only pieces that may be turned"),
+  new Option("--weigh", "only pieces that a weighing today may settle (with --ready: these too)"),
+  new Option("--by-stage", "in the order of the stages"),
   new Option("--columns <n>", "labels across the sheet (default: 3)").argParser(numbered),
   new Option("--rows <n>", "labels down the sheet (default: 8)").argParser(numbered),
   new Option(
@@ -43,7 +45,8 @@ await command<LabelOptions>(
   {name: "labels", description: "Labels for pieces, to print on A4: number, code, species, stage, day, density.", more},
   (read, options) => {
     const {book, asOf, histories} = read;
-    const {columns, rows, label, gap, skip, ready, json} = options;
+    const {columns, rows, label, gap, skip, ready, weigh, byStage, json} = options;
+    const states = [...(ready ? (["ready"] as const) : []), ...(weigh ? (["weigh"] as const) : [])];
     const layout = asUsage(() =>
       labelLayout({
         ...(columns !== undefined && {columns}),
@@ -69,10 +72,11 @@ await command<LabelOptions>(
         options.squares,
         histories.pieces.map(({square}) => square)
       ),
-      ready
+      ...(states.length > 0 && {states}),
+      byStage
     };
-    const days = readyDays(read);
-    const wanted = labelRows(histories, wish, ({square}) => days.get(square));
+    const now = new Map(readyToday(read).ready.map((row) => [row.square, row]));
+    const wanted = labelRows(histories, wish, (square) => now.get(square));
     if (wish.squares) {
       const given = new Set(wanted.map(({square}) => square));
       const without = wish.squares.filter((square) => !given.has(square));
@@ -90,8 +94,13 @@ await command<LabelOptions>(
     say(
       `Made ${counted(wanted.length, "label")} on ${counted(page.sheets, "sheet")}. Print at actual size, without margins.`
     );
+    say(findings(wanted));
     if (page.small.length > 0)
       say(`Too small to read at arm's length: ${some(page.small)}. Larger labels would help (--columns, --rows).`);
+    if (page.broken.length > 0)
+      say(`Broken within the number: ${some(page.broken)}. Larger labels would help, or dashes in the numbers.`);
+    if (page.tiny.length > 0)
+      say(`The lines below the number are too small to read: ${some(page.tiny)}. Larger labels would help.`);
     if (page.fine.length > 0)
       say(`Too long a number to scan from its code: ${some(page.fine)}. Larger labels would help, or shorter numbers.`);
     if (json) tell(JSON.stringify({asOf, layout, labels: wanted}, undefined, 1));
@@ -99,15 +108,12 @@ await command<LabelOptions>(
   }
 );
 
-/** The day number from which each piece may be turned, by its square: today if it is ready, else the day it should be, tomorrow at the earliest. */
-function readyDays(read: BookAsOf): Map<string, number> {
-  const {asOf} = read.histories;
-  return new Map(
-    readyToday(read).ready.flatMap(({square, verdict, until}) => {
-      if (verdict === "ready") return [[square, asOf] as const];
-      return until === undefined ? [] : [[square, Math.max(asOf + 1, dayNumber(until))] as const];
-    })
-  );
+/** How many labels say what. */
+function findings(rows: readonly LabelRow[]): string {
+  const count = (state: LabelState | undefined) =>
+    rows.filter((row) => row.finishedOn === undefined && row.state === state).length;
+  const shafts = rows.filter(({finishedOn}) => finishedOn !== undefined).length;
+  return `They say: ${count("ready")} ready, ${count("weigh")} to be weighed, ${count("about")} ready about a day to come, ${count(undefined)} of which no day is known, ${counted(shafts, "shaft")}.`;
 }
 
 /** The first few of a list. */

@@ -22,6 +22,9 @@ const mmPerPt = 25.4 / 72;
 /** So large letters are read at arm's length: capitals of 3.5 mm at 0.7 m. Common practice, no source. */
 export const armsLengthPt = 14;
 
+/** Details in smaller letters are hard to read at all. Common practice, no source. */
+export const leastDetailPt = 6;
+
 /** A module of a code is no smaller than this, mm, to be read by a telephone. Common practice, no source. */
 export const leastModuleMm = 0.33;
 
@@ -61,18 +64,23 @@ function round(mm: number): number {
   return Math.round(mm * 1000) / 1000;
 }
 
-/** The sizes within a label, mm and points. */
+/** The sizes within a label, mm and points, and whether the number must be broken within its letters. */
 export interface LabelFit {
   padMm: number;
   codeMm: number;
   textWidthMm: number;
   numberPt: number;
+  isBroken: boolean;
   detailPt: number;
 }
 
+/** A number cut where it may be broken: behind its dashes and spaces. */
+export const numberParts = (number: string) => number.split(/(?<=[\p{Pd} ])/u);
+
 /**
- * The largest letters at which a number and the lines below it lie within a label, wrapped where they must be: at most 26 and 11 points. The code
- * is as high as the label leaves room for, but no wider than 42 % of it.
+ * The largest letters at which a number and the lines below it lie within a label: at most 26 and 11 points. A number that can be read at
+ * arm's length on one line stands on one; else it is broken behind its dashes; and within its letters where it has none, or would be
+ * smaller than details may be. The code is as high as the label leaves room for, but no wider than 42 % of it.
  */
 export function labelFit(
   number: string,
@@ -83,27 +91,51 @@ export function labelFit(
   const codeMm = Math.min(heightMm - 2 * padMm, 0.42 * widthMm);
   const textWidthMm = widthMm - 2 * padMm - codeMm - 1;
   const room = heightMm - 2 * padMm;
-  const numberPt = largest([number], textWidthMm, 0.48 * room, {most: 26, bold: true, anywhere: true});
-  const detailPt = largest(details, textWidthMm, 0.52 * room, {most: 11});
-  return {padMm, codeMm, textWidthMm, numberPt, detailPt};
+  const numberIn = (linesAt: (size: number) => number, least: number) => largest(linesAt, 0.48 * room, 26, least);
+  const put = (parts: readonly string[]) => (size: number) => wholeLines(parts, textWidthMm, 1.1 * size);
+  const parts = numberParts(number);
+  const whole =
+    numberIn(put([number]), armsLengthPt) ?? (parts.length > 1 ? numberIn(put(parts), leastDetailPt) : undefined);
+  const detailLines = (size: number) => details.reduce((sum, text) => sum + linesOf(text, textWidthMm, size), 0);
+  return {
+    padMm,
+    codeMm,
+    textWidthMm,
+    numberPt: whole ?? numberIn((size) => linesOf(number, textWidthMm, 1.1 * size, true), 1) ?? 1,
+    isBroken: whole === undefined,
+    detailPt: largest(detailLines, 0.52 * room, 11, 1) ?? 1
+  };
 }
 
+/** The largest size in points, from `most` down to `least`, whose lines are no higher than this. */
 function largest(
-  texts: readonly string[],
-  widthMm: number,
+  linesAt: (sizeMm: number) => number,
   heightMm: number,
-  {most, bold = false, anywhere = false}: {most: number; bold?: boolean; anywhere?: boolean}
-): number {
-  for (let pt = most; pt > 1; pt -= 0.5) {
+  most: number,
+  least: number
+): number | undefined {
+  for (let pt = most; pt >= least; pt -= 0.5) {
     const size = pt * mmPerPt;
-    const lines = texts.reduce((sum, text) => sum + linesOf(text, widthMm, size * (bold ? 1.1 : 1), anywhere), 0);
-    if (lines * size * lineHeight <= heightMm) return pt;
+    if (linesAt(size) * size * lineHeight <= heightMm) return pt;
   }
-  return 1;
+  return undefined;
+}
+
+/** On how many lines parts come that stay whole; infinitely many where one is longer than a line. */
+function wholeLines(parts: readonly string[], widthMm: number, size: number): number {
+  let lines = 1;
+  let used = 0;
+  for (const part of parts) {
+    const width = textWidth(part, size);
+    if (width > widthMm) return Number.POSITIVE_INFINITY;
+    if (used + width > widthMm) [lines, used] = [lines + 1, 0];
+    used += width;
+  }
+  return lines;
 }
 
 /** On how many lines a text comes, broken between words or behind dashes, and within a word only if it is longer than a line. */
-function linesOf(text: string, widthMm: number, size: number, anywhere: boolean): number {
+function linesOf(text: string, widthMm: number, size: number, anywhere = false): number {
   const parts = anywhere ? [...text] : text.split(/(?<=[ -])/u);
   let lines = 1;
   let used = 0;

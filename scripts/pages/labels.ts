@@ -6,7 +6,16 @@ import {security} from "../../lib/report/security.ts";
 import {style} from "../../lib/report/style.ts";
 import {policyHash} from "../io/policyHash.ts";
 import {version} from "../version.ts";
-import {a4, armsLengthPt, type LabelFit, type LabelLayout, labelFit, leastModuleMm} from "./labelFit.ts";
+import {
+  a4,
+  armsLengthPt,
+  type LabelFit,
+  type LabelLayout,
+  labelFit,
+  leastDetailPt,
+  leastModuleMm,
+  numberParts
+} from "./labelFit.ts";
 import {labelsStyle} from "./labelsStyle.ts";
 import {type QrCode, qrCode} from "./qrCode.ts";
 
@@ -18,13 +27,17 @@ export interface LabelsPage {
   sheets: number;
   /** Numbers in letters too small to be read at arm's length. */
   small: string[];
+  /** Numbers broken within their letters. */
+  broken: string[];
+  /** Numbers whose other lines are too small to be read. */
+  tiny: string[];
   /** Numbers whose code is too fine to be scanned, or that are too long for any. */
   fine: string[];
 }
 
 /**
- * A page of labels, printed on A4 sheets: each with its number in letters and as a QR code, species, stage, the day from which it may be
- * turned, and density at 12 %. Letters shrink and wrap until everything lies within its label.
+ * A page of labels, printed on A4 sheets: each with its number in letters and as a QR code, species, stage, whether it may be turned or
+ * when to look again, and density at 12 %. Letters shrink and wrap until everything lies within its label.
  *
  * Checked: tests/browser/labels.test.ts
  */
@@ -43,7 +56,8 @@ export function labelsPage(
   const sheets = Array.from({length: Math.ceil(places.length / each)}, (_, k) =>
     places.slice(k * each, (k + 1) * each)
   );
-  const isFine = ({code, fit}: (typeof labels)[number]) => !code || fit.codeMm / code.modules < leastModuleMm;
+  const numbersOf = (is: (label: Label) => boolean) => labels.filter(is).map(({row}) => row.square);
+  const isFine = ({code, fit}: Label) => !code || fit.codeMm / code.modules < leastModuleMm;
   const count = rows.length === 1 ? "1 label" : `${rows.length} labels`;
   const title = `Labels, ${asOf}`;
   const size = (mm: number) => `${Math.round(mm * 1e4) / 1e4}mm`;
@@ -69,8 +83,8 @@ export function labelsPage(
 <body class="labels">
 <header class="about">
 <h1>${title}</h1>
-<p>${workshop}: ${count} on ${sheets.length === 1 ? "one sheet" : `${sheets.length} sheets`} of A4, ${layout.columns} × ${layout.rows} of ${shown(layout.widthMm, "count")} × ${shown(layout.heightMm, "count")} mm. Print at actual size (100\u00a0%), without margins, headers and footers; try one sheet of plain paper first and hold it against the labels.</p>
-<p>The code holds the number and nothing else. “Ready” is the day from which a piece may be turned.</p>
+<p>${workshop}: ${count} on ${sheets.length === 1 ? "one sheet" : `${sheets.length} sheets`} of A4, ${layout.columns} × ${layout.rows} of ${tenths(layout.widthMm)} × ${tenths(layout.heightMm)} mm. Print at actual size (100\u00a0%), without margins, headers and footers; try one sheet of plain paper first and hold it against the labels.</p>
+<p>The code holds the number and nothing else. “Ready” with a day: on that day the book had it ready to be turned. “Weigh from”: it has rested, but a weighing must say that it is steady. “About”: when it should be ready, to be weighed then.</p>
 </header>
 <main style="${vars}">
 ${sheets.map(
@@ -85,9 +99,16 @@ ${places.map((place, i) => place && label(place, layout.skip > 0 && k === 0 ? [M
   return {
     html: htmlText(page),
     sheets: sheets.length,
-    small: labels.filter(({fit}) => fit.numberPt < armsLengthPt).map(({row}) => row.square),
-    fine: labels.filter(isFine).map(({row}) => row.square)
+    small: numbersOf(({fit}) => fit.numberPt < armsLengthPt),
+    broken: numbersOf(({fit}) => fit.isBroken),
+    tiny: numbersOf(({fit}) => fit.detailPt < leastDetailPt),
+    fine: numbersOf(isFine)
   };
+}
+
+/** mm to the tenth, as sizes of labels are sold; no zero behind the point. */
+function tenths(mm: number): string {
+  return String(Math.round(mm * 10) / 10);
 }
 
 interface Label {
@@ -99,12 +120,15 @@ interface Label {
 
 function label({row, details, code, fit}: Label, area: [row: number, column: number] | undefined): Html {
   const place = area && html` style="grid-area: ${area[0]} / ${area[1]}"`;
-  return html`<li class="label"${place}>${code?.svg}<p class="text"><b style="font-size: ${fit.numberPt}pt">${row.square}</b>${details.map((line) => html`<span style="font-size: ${fit.detailPt}pt">${line}</span>`)}</p></li>
+  return html`<li class="label"${place}>${code?.svg}<p class="text"><b${fit.isBroken && html` class="letters"`} style="font-size: ${fit.numberPt}pt">${fit.isBroken ? row.square : numberParts(row.square).map((part, i) => html`${i > 0 && html`<wbr>`}${part}`)}</b>${details.map((line) => html`<span style="font-size: ${fit.detailPt}pt">${line}</span>`)}</p></li>
 `;
 }
 
+const words = {ready: "ready", weigh: "weigh from", about: "about"} as const;
+
 /** The lines below the number. */
-function detailsOf({species, stage, readyOn, finishedOn, densityAt12KgM3}: LabelRow): string[] {
-  const day = finishedOn === undefined ? `ready ${readyOn ?? "not known"}` : `since ${finishedOn}`;
-  return [`${capital(species)}, ${stage}`, day, `${shown(densityAt12KgM3, "kg/m³")} at 12\u00a0%`];
+function detailsOf({species, stage, state, day, finishedOn, densityAt12KgM3}: LabelRow): string[] {
+  const stands = state === undefined ? "not ready, day not known" : `${words[state]} ${day}`;
+  const line = finishedOn === undefined ? stands : `finished ${finishedOn}`;
+  return [`${capital(species)}, ${stage}`, line, `${shown(densityAt12KgM3, "kg/m³")} at 12\u00a0%`];
 }

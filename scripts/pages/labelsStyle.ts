@@ -7,7 +7,8 @@ body.labels { display: block; max-width: none; }
 .label .code { flex: none; width: min(var(--code), 40%); height: auto; aspect-ratio: 1; margin-left: calc(-1 * var(--pad) / 2); }
 .label .text { flex: 1; min-width: 0; margin: 0; }
 .label b, .label span { display: block; line-height: 1.15; }
-.label b { font-weight: 700; line-break: anywhere; overflow-wrap: anywhere; unicode-bidi: isolate; white-space: pre-wrap; }
+.label b { font-weight: 700; overflow-wrap: anywhere; unicode-bidi: isolate; white-space: pre-wrap; }
+.label .letters { line-break: anywhere; }
 .label span { overflow-wrap: anywhere; }
 @media print {
   @page { size: A4; margin: 0; }

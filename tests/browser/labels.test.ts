@@ -12,11 +12,11 @@ import {readCode} from "../readCode.ts";
 import {describeInBrowser} from "./needsBrowser.ts";
 import {openPage} from "./openPage.ts";
 
-const usual = {species: "ash", stage: "rough-round", readyOn: "2026-11-20", densityAt12KgM3: 690};
+const usual = {species: "ash", stage: "rough-round", state: "about" as const, day: "2026-11-20", densityAt12KgM3: 690};
 const hostile = `</b><script>alert("1")</script>'&amp;`;
 const rows: LabelRow[] = [
   {square: "A0001", ...usual},
-  {square: "L031-07", ...usual, readyOn: undefined} as never,
+  {square: "L031-07", ...usual, day: undefined} as never,
   {square: "0007", ...usual, species: "maple", stage: "finished", finishedOn: "2026-09-30"},
   {square: "Ö-9 «ясень» 梣", ...usual},
   {square: "مربع-12", ...usual},

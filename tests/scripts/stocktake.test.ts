@@ -12,7 +12,14 @@ const shaft = (square: string) => stages.map((stage, i) => `2025-0${3 + i}-01,${
 const book = texts({
   lots: ["A,2025-01-10,Quillmoor Sawpit,ash,5,10"],
   squares: ["A1", "A2", "A3", "A4", "A5"].map((one) => `${one},A,1500,40,40,1680,12`),
-  events: [...shaft("A1"), ...shaft("A2"), "2025-06-02,A1,allotted,,,,,O1", "2025-04-01,A5,discarded,,,,warp"]
+  events: [
+    ...shaft("A1"),
+    ...shaft("A2"),
+    "2025-06-02,A1,allotted,,,,,O1",
+    "2025-04-01,A5,discarded,,,,warp",
+    "2025-05-02,A3,weighed,,1660",
+    "2025-06-02,A3,weighed,,1660"
+  ]
 });
 
 /** Runs a stocktake of this list in a book of these files; gives what it said, wrote, and whether the book is as it was. */
@@ -186,12 +193,15 @@ describe.concurrent("npm run labels", {timeout: 600_000}, () => {
     expect(one.written).toEqual(other.written);
   });
 
-  test("--squares, --stage, --ready and --json", async () => {
+  test("--squares, --stage, --ready, --weigh, --by-stage and --json", async () => {
     const numbersOf = async (...args: string[]) =>
       JSON.parse((await labels("--json", ...args)).stdout).labels.map(({square}: {square: string}) => square);
     expect(await numbersOf("--squares", "A3,a1", "--squares", "A2")).toEqual(["A3", "A1", "A2"]);
     expect(await numbersOf("--stage", "finished")).toEqual(["A1", "A2"]);
-    expect(await numbersOf("--ready")).toEqual(["A3", "A4"]);
+    // Rested and steady by two weighings; A4 has rested too, but nobody weighed it.
+    expect(await numbersOf("--ready")).toEqual(["A3"]);
+    expect(await numbersOf("--weigh")).toEqual(["A4"]);
+    expect(await numbersOf("--squares", "A1,A4", "--by-stage")).toEqual(["A4", "A1"]);
   });
 
   test.each<[string[], string]>([

@@ -1,5 +1,6 @@
 import {expect, test} from "vitest";
-import {a4, labelFit, labelLayout} from "../../../scripts/pages/labelFit.ts";
+import {textWidth} from "../../../lib/report/textWidth.ts";
+import {a4, armsLengthPt, labelFit, labelLayout} from "../../../scripts/pages/labelFit.ts";
 
 test("labelLayout() is a plain division of A4: 3 × 8 of 70 × 37.125 mm", () => {
   const layout = labelLayout();
@@ -36,9 +37,7 @@ test("labelFit keeps a usual number large, and everything within the label", () 
 });
 
 test("labelFit shrinks for longer numbers, names and smaller labels, never below 1 point", () => {
-  const sizes = [5, 10, 20, 40, 80, 400, 5000].map(
-    (length) => labelFit("W".repeat(length), details, labelLayout()).numberPt
-  );
+  const sizes = [20, 40, 80, 400, 5000].map((length) => labelFit("W".repeat(length), details, labelLayout()).numberPt);
   expect(sizes).toEqual(sizes.toSorted((a, b) => b - a));
   expect(sizes.at(-1)).toBe(1);
   expect(labelFit("A1", ["x".repeat(200)], labelLayout()).detailPt).toBeLessThan(
@@ -47,4 +46,17 @@ test("labelFit shrinks for longer numbers, names and smaller labels, never below
   expect(labelFit("A0001", details, labelLayout({columns: 5, rows: 13})).numberPt).toBeLessThan(
     labelFit("A0001", details, labelLayout()).numberPt
   );
+});
+
+test("labelFit keeps a number on one line while it can be read at arm's length so, then breaks at dashes, then anywhere", () => {
+  const layout = labelLayout({columns: 2});
+  const {numberPt, textWidthMm, isBroken} = labelFit("ASH-2026-117", details, layout);
+  expect([isBroken, numberPt >= armsLengthPt]).toEqual([false, true]);
+  expect(textWidth("ASH-2026-117", (numberPt * 25.4) / 72)).toBeLessThanOrEqual(textWidthMm);
+  // Wider than the label at 14 points, but its longest part is not.
+  const narrow = labelFit("ASH-2026-117", details, labelLayout({columns: 4}));
+  expect(narrow.isBroken).toBe(false);
+  expect(textWidth("ASH-2026-117", (narrow.numberPt * 25.4) / 72)).toBeGreaterThan(narrow.textWidthMm);
+  expect(textWidth("2026-", (narrow.numberPt * 25.4) / 72)).toBeLessThanOrEqual(narrow.textWidthMm);
+  expect(labelFit("ASH2026117SEVENTEEN", details, labelLayout({columns: 8})).isBroken).toBe(true);
 });
