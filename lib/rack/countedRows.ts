@@ -31,29 +31,48 @@ export function countGrid(text: string, file: string): Grid {
   return readGrid(text, file, {delimiter: delimiters[counts.indexOf(Math.max(...counts))], known});
 }
 
+/** What a list was read as: the headings of its columns, or where they stand. */
+export interface CountedColumns {
+  square: string;
+  stage?: string;
+  note?: string;
+  /** Filled, and not read. */
+  unread: string[];
+}
+
 /**
  * The rows of a counted list. Read are a column of square numbers and, if they are there, one of stages and one of notes, headed as
- * in events.csv or by no heading at all. The numbers are in the column that holds most numbers of the book; where none holds any, in
- * the one so headed, or the only one. Other columns are left alone.
+ * in events.csv or by no heading at all. The numbers are in the column so headed, if it holds any of the book, else in the column that
+ * holds most. Other columns are left alone, and named in `columns`.
+ *
+ * A cell that begins with a number of the book is that number: several are several pieces, a stage behind it is its stage, other words
+ * are a note.
  *
  * Every row that is neither blank nor headings is a counted row or is named in a problem: refused without a number; a doubt where
- * its stage is none of the workshop's, which is then passed over.
+ * its stage is none of the workshop's, which is then passed over, or where numbers of the book stand in another column with a heading.
  *
  * Checked: tests/rack/countedRows.test.ts
  *
  * @param squares every number of the book
- * @returns no row when a problem is blocking: a quote never closed, no column of numbers, nothing in the list
+ * @returns no row when a problem is blocking: a quote never closed, nothing in the list, no number of the book in it, or numbers of the
+ *   book in more columns than one without a heading that says which to take
  */
 export function countedRows(
   grid: Grid,
   squares: readonly string[],
   settings: Settings
-): {rows: Numbered<Counted>[]; problems: Problem[]} {
+): {rows: Numbered<Counted>[]; problems: Problem[]; columns?: CountedColumns} {
   const {file} = grid;
-  if (grid.problems.some(({severity}) => severity === "blocking")) return {rows: [], problems: grid.problems};
-  if (grid.rows.every(({cells}) => isBlank(cells))) return {rows: [], problems: [...grid.problems, empty(file)]};
+  const blocked = (problem?: Problem) => ({rows: [], problems: [...grid.problems, ...(problem ? [problem] : [])]});
+  if (grid.problems.some(({severity}) => severity === "blocking")) return blocked();
+  if (grid.rows.every(({cells}) => isBlank(cells))) return blocked(empty(file));
   const find = squareFinder(squares);
   const {words, headings: own = {}} = habitsOf(settings, "events.csv");
+  const stages = settings.stages.map(({name}) => name);
+  const findStage = nameFinder(stages);
+  const stageWords = new Set(Object.keys(words?.stage ?? {}).map(fold));
+  const isStage = (cell: string) => findStage(cell) !== undefined || stageWords.has(fold(cell));
+  const apart = (cell: string) => takeApart(cell, find, isStage);
   const top = new Set(grid.rows.slice(0, 20).flatMap(({cells}) => cells.map(fold)));
   // The owner's heading of a column stands for ours only where the list has it.
   const headings = Object.fromEntries(Object.entries(own).filter(([, heading]) => top.has(fold(heading))));
@@ -67,52 +86,112 @@ export function countedRows(
   const filled = columns.filter((index) => grid.rows.some(({cells}) => (cells[index] ?? "").trim() !== ""));
   const holding = (fits: (cell: string) => boolean) => (index: number) =>
     grid.rows.reduce((count, {cells}) => count + (fits(cells[index] ?? "") ? 1 : 0), 0);
-  const numbers = holding((cell) => find(cell) !== undefined);
+  const numbers = holding((cell) => apart(cell).squares.length > 0);
   const headed = placeOf("square");
-  const square = most(filled, numbers, headed) ?? headed ?? (filled.length === 1 ? filled[0] : undefined);
-  if (square === undefined) return {rows: [], problems: [...grid.problems, noNumbers(file, head.row)]};
+  const square = headed !== undefined && numbers(headed) > 0 ? headed : most(filled, numbers);
+  if (square === undefined) return blocked(noNumbers(file, head.row));
   const others = filled.filter((index) => index !== square);
-  const stages = settings.stages.map(({name}) => name);
-  const findStage = nameFinder(stages);
-  const stageWords = new Set(Object.keys(words?.stage ?? {}).map(fold));
-  const isStage = (cell: string) => findStage(cell) !== undefined || stageWords.has(fold(cell));
   const stage = other(placeOf("stage"), square) ?? (isHead ? undefined : most(others, holding(isStage)));
   const rest = others.filter((index) => index !== stage);
   const note = other(placeOf("note"), square) ?? (isHead ? undefined : rest[0]);
 
-  const cells = columns.map((index) =>
-    index === square ? "square" : index === stage ? "stage" : index === note ? "note" : ""
-  );
   const isAbove = ({row, cells: own}: Row) => isHead && row <= head.row && find(own[square] ?? "") === undefined;
   const data = grid.rows.filter((row) => !isAbove(row));
   const titles = grid.rows.filter((row) => isAbove(row) && row.row < head.row && !isBlank(row.cells));
   const word = isHead ? undefined : wordAbove(data, square, find);
-  const body = data.filter((row) => row !== word);
-  const read = readRecords({...grid, rows: [{row: 0, cells}, ...body], problems: []}, kind, {words});
-  const heading = fold(headRow?.cells[square] ?? "square");
-  const again = (one: Counted) => isHead && find(one.square) === undefined && fold(one.square) === heading;
+  const nameOf = (index: number) =>
+    ((isHead ? headRow : word)?.cells[index] ?? "").trim() === ""
+      ? `column ${index + 1}`
+      : `“${excerpt((isHead ? headRow : word)!.cells[index]!.trim())}”`;
+  const besides = others.flatMap((index) => {
+    const rows = data.filter(({cells}) => find(cells[index] ?? "") !== undefined).map(({row}) => row);
+    if (rows.length === 0) return [];
+    const isNamed = headed === square && (headRow!.cells[index] ?? "").trim() !== "";
+    return [otherNumbers(file, {name: nameOf(index), square: nameOf(square), rows, isNamed})];
+  });
+  const blocking = besides.find(({severity}) => severity === "blocking");
+  if (blocking) return blocked(blocking);
+
+  // A stage or a note behind a number in one cell gets a column of its own, where there is none.
+  const [stageAt, noteAt] = [stage ?? width, note ?? width + 1];
+  const cells = Array.from({length: width + 2}, (_, index) =>
+    index === square ? "square" : index === stageAt ? "stage" : index === noteAt ? "note" : ""
+  );
+  const heading = fold(headRow?.cells[square] ?? "");
+  const haveDigits = squares.every((one) => /\d/.test(one));
+  const isTotal = (cell: string) =>
+    find(cell) === undefined && ((isHead && fold(cell) === heading) || (haveDigits && !/\d/.test(cell)));
+  const hasStage = (row: Row) => (row.cells[stageAt] ?? "").trim() !== "";
+  const totals = data.filter(
+    (row) => row !== word && (row.cells[square] ?? "").trim() !== "" && isTotal(row.cells[square]!) && !hasStage(row)
+  );
+  const body = data.filter((row) => row !== word && !totals.includes(row));
+  const pieces = body.flatMap((row): Row[] => {
+    const {squares: each, stage: behind, note: noted} = apart(row.cells[square] ?? "");
+    if (each.length === 0) return [row];
+    return each.map((one) => {
+      const all = Array.from({length: width + 2}, (_, index) => row.cells[index] ?? "");
+      all[square] = one;
+      if (behind !== undefined && all[stageAt]!.trim() === "") all[stageAt] = behind;
+      if (noted !== undefined) all[noteAt] = [noted, all[noteAt]!.trim()].filter((text) => text !== "").join("; ");
+      return {...row, cells: all};
+    });
+  });
+  const read = readRecords({...grid, rows: [{row: 0, cells}, ...pieces], problems: []}, kind, {words});
   const problems = [
     ...grid.problems,
-    ...[...titles, ...(word ? [word] : [])].map((row) => notCounted(file, row)),
+    ...[...titles, ...(word ? [word] : []), ...totals].map((row) => notCounted(file, row)),
+    ...besides,
     ...read.problems.filter(({row, code}) => row !== 0 && code !== "read-as" && code !== "row-short")
   ];
-  const repeated = new Set(read.records.filter(again).map(({row}) => row));
-  const odd = body.filter(({row, cells}) => repeated.has(row) && cells.some((cell) => find(cell) !== undefined));
-  problems.push(...odd.map((row) => notCounted(file, row)));
-  const rows = read.records
-    .filter((one) => !again(one))
-    .map(({stage: typed, ...one}): Numbered<Counted> => {
-      if (typed === undefined) return one;
-      const known = findStage(typed);
-      if (known === undefined) problems.push(strangeStage(file, one.row, typed, stages));
-      return known === undefined ? one : {...one, stage: known};
-    });
-  return {rows, problems};
+  const rows = read.records.map(({stage: typed, ...one}): Numbered<Counted> => {
+    if (typed === undefined) return one;
+    const known = findStage(typed);
+    if (known === undefined) problems.push(strangeStage(file, one.row, typed, stages));
+    return known === undefined ? one : {...one, stage: known};
+  });
+  return {
+    rows,
+    problems,
+    columns: {
+      square: nameOf(square),
+      ...(stage !== undefined && {stage: nameOf(stage)}),
+      ...(note !== undefined && {note: nameOf(note)}),
+      unread: others.filter((index) => index !== stage && index !== note).map(nameOf)
+    }
+  };
+}
+
+/**
+ * The numbers of the book that a cell begins with, and what stands behind them. Digits alone are taken from a longer cell only before a stage
+ * or other numbers: "2 pieces" is not square 2.
+ */
+function takeApart(
+  typed: string,
+  find: (cell: string) => string | undefined,
+  isStage: (cell: string) => boolean
+): {squares: string[]; stage?: string; note?: string} {
+  const cell = typed.replaceAll(/(?![\t\r\n])\p{Cc}/gu, "").trim();
+  if (find(cell) !== undefined) return {squares: [cell]};
+  const words = cell.split(/[\s,;|]+/).filter((word) => word !== "");
+  const squares: string[] = [];
+  let at = 0;
+  for (let length = 3; length > 0; length--) {
+    const number = words.slice(at, at + length).join(" ");
+    if (at + length > words.length || find(number) === undefined) continue;
+    squares.push(number);
+    at += length;
+    length = 4;
+  }
+  const rest = words.slice(at).join(" ");
+  if (rest === "") return {squares};
+  if (isStage(rest)) return {squares, stage: rest};
+  return squares.every((square) => /^\d+$/.test(square)) ? {squares: []} : {squares, note: rest};
 }
 
 /**
  * Finds the number of the book that is meant by one as it was typed: the same, else the only one that differs in no more than case,
- * accents, spaces and dashes, or, of numbers that are digits alone, in zeros in front, which spreadsheets drop. Returns undefined where there
+ * accents, spaces and dashes, else in whether there are any, or, of numbers that are digits alone, in zeros in front, which spreadsheets drop. Returns undefined where there
  * is none, or more than one.
  *
  * @example squareFinder(["L031-07", "0007"])("l031 07") // "L031-07"
@@ -128,18 +207,29 @@ export function squareFinder(squares: readonly string[]): (typed: string) => str
 
 function nameFinder(names: readonly string[]): (typed: string) => string | undefined {
   const exact = new Set(names);
-  const alike = new Map<string, string | undefined>();
-  for (const name of exact) alike.set(fold(name), alike.has(fold(name)) ? undefined : name);
-  return (typed) => (exact.has(typed.trim()) ? typed.trim() : typed.length > 200 ? undefined : alike.get(fold(typed)));
+  const alike = onlyOnes(exact, fold);
+  const bare = onlyOnes(exact, squeezed);
+  return (typed) => {
+    if (exact.has(typed.trim())) return typed.trim();
+    return typed.length > 200 ? undefined : (alike.get(fold(typed)) ?? bare.get(squeezed(typed)));
+  };
 }
 
-/** Of some columns the one that has most, if any has one; where several have as many the preferred, else the first. */
-function most(columns: readonly number[], count: (index: number) => number, preferred?: number): number | undefined {
+const squeezed = (name: string) => fold(name).replaceAll(" ", "");
+
+/** Names by their key; undefined where two have the same, and none without a key. */
+function onlyOnes(names: Iterable<string>, keyOf: (name: string) => string): Map<string, string | undefined> {
+  const only = new Map<string, string | undefined>();
+  for (const name of names) only.set(keyOf(name), only.has(keyOf(name)) ? undefined : name);
+  only.delete("");
+  return only;
+}
+
+/** Of some columns the first that has most, if any has one. */
+function most(columns: readonly number[], count: (index: number) => number): number | undefined {
   const counts = columns.map(count);
   const top = Math.max(0, ...counts);
-  if (top === 0) return undefined;
-  const best = columns.filter((_, i) => counts[i] === top);
-  return best.find((index) => index === preferred) ?? best[0];
+  return top === 0 ? undefined : columns[counts.indexOf(top)];
 }
 
 function other(index: number | undefined, square: number): number | undefined {
@@ -160,10 +250,26 @@ function empty(file: string): Problem {
 }
 
 function noNumbers(file: string, row: number): Problem {
-  const mend = "Head the column of the numbers “square”, or leave only that column.";
-  const wanted =
-    "a list with a column of square numbers: none of its columns is headed so, and none holds a number of the book";
+  const mend = "Look whether this is the right list, and the right book.";
+  const wanted = "a list with a column of square numbers: none of its columns holds a number of the book";
   return {code: "heading-missing", severity: "blocking", file, row: Math.max(1, row), wanted, mend};
+}
+
+/** Numbers of the book in another column than the one that is read. */
+function otherNumbers(
+  file: string,
+  {name, square, rows, isNamed}: {name: string; square: string; rows: readonly number[]; isNamed: boolean}
+): Problem {
+  const more = rows.length > 10 ? ` and ${rows.length - 10} more` : "";
+  const place = `${rows
+    .slice(0, 10)
+    .map((row) => `row ${row}`)
+    .join(", ")}${more}`;
+  const wanted = `one column of square numbers: ${square} is one, and ${name} holds numbers of the book too, in ${place}`;
+  const code = "heading-twice";
+  if (isNamed) return {code, severity: "doubt", file, wanted, mend: `Only ${square} was read.`};
+  const mend = "Write one number a line, or give each column its heading, that of the numbers “square”.";
+  return {code, severity: "blocking", file, row: rows[0]!, wanted, mend};
 }
 
 function notCounted(file: string, {row, cells}: Row): Problem {

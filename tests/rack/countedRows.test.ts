@@ -90,19 +90,37 @@ test.each([
     ]
   ],
   [
-    "none of the book's numbers, but headed",
-    "square\nZ1\nZ2\n",
+    "number and stage, or number and note, in one cell",
+    "A0001 proud-round\nA0002 by the door\n",
     [
-      [2, "Z1"],
-      [3, "Z2"]
+      [1, "A0001", "proud-round"],
+      [2, "A0002", "by the door"]
     ]
   ],
   [
-    "none of the book's numbers, in one column",
-    "Z1\nZ2\n",
+    "several numbers in one cell",
+    "A0001 A0002 l031 07\n",
     [
-      [1, "Z1"],
-      [2, "Z2"]
+      [1, "A0001"],
+      [1, "A0002"],
+      [1, "l031 07"]
+    ]
+  ],
+  [
+    "a number with a stray control character",
+    "square\nA00\u000001\n\u0002A0002\n",
+    [
+      [2, "A0001"],
+      [3, "A0002"]
+    ]
+  ],
+  ["titles and totals, which it names", "square\nA0001\nTotal\n", [[2, "A0001"]]],
+  [
+    "dashes and spaces where the book has none",
+    "A-0001\nA 0002\n",
+    [
+      [1, "A-0001"],
+      [2, "A 0002"]
     ]
   ],
   [
@@ -132,6 +150,30 @@ test("countedRows passes over a stage that is none, with the nearest, and still 
   ]);
 });
 
+test("countedRows takes the column headed square before one with more numbers of the book, and says what it read", () => {
+  const text = "no;square;place;stage\n1;7;loft;finished\n2;9;loft;\n3;99;loft;\n";
+  const {rows, problems, columns} = countedRows(countGrid(text, "c.csv"), ["1", "2", "3", "7"], settingsOf());
+  expect(rows.map(({square}) => square)).toEqual(["7", "9", "99"]);
+  expect(columns).toEqual({square: "“square”", stage: "“stage”", unread: ["“no”", "“place”"]});
+  expect(problems.map(({severity}) => severity)).toEqual(["doubt"]);
+  expect(problemSentence(problems[0]!)).toContain("“no” holds numbers of the book too, in row 2, row 3, row 4");
+  expect(countedRows(countGrid("A0001,,attic\n", "c.csv"), squares, settingsOf()).columns).toEqual({
+    square: "column 1",
+    note: "column 3",
+    unread: []
+  });
+});
+
+test("countedRows does not take a count for a square: “2 pieces”", () => {
+  const rowsOf = (text: string) => countedRows(countGrid(text, "c.csv"), ["1", "2"], settingsOf()).rows;
+  expect(rowsOf("1\n2 pieces\n").map(({square}) => square)).toEqual(["1", "2 pieces"]);
+  expect(rowsOf("1 2\n2 finished\n").map(({square, stage}) => [square, stage])).toEqual([
+    ["1", undefined],
+    ["2", undefined],
+    ["2", "finished"]
+  ]);
+});
+
 test("countedRows takes the owner's headings and words for events.csv, and ours beside them", () => {
   const settings = settingsOf({
     reading: {events: {headings: {square: "Stab", stage: "Stand"}, words: {stage: {fertig: "finished"}}}}
@@ -154,6 +196,9 @@ test.each([
     "",
     "counted.csv: must be filled with the numbers of the squares seen. Write the number of each square seen into it, one a line."
   ],
+  ["square\nZ1\nZ2\n", "none of its columns holds a number of the book. Look whether this is the right list"],
+  ["A0001,A0002,A0003\n", "counted.csv row 1: must be one column of square numbers"],
+  ["square\nA0001,A0002\n", "Write one number a line"],
   ["\n \n;;\n", "counted.csv: must be filled with the numbers of the squares seen"],
   ["weight;height\n12;13\n14;15\n", "counted.csv row 1: must be a list with a column of square numbers"],
   ['square\n"A0001\nA0002\n', "closed by a second quotation mark"]
@@ -233,6 +278,16 @@ test("countedRows loses no line, whatever it is: each is counted, named or blank
       ]
     }
   );
+});
+
+test("squareFinder takes dashes and spaces for nothing only where one number can be meant", () => {
+  const find = squareFinder(["L03-107", "L031-07", "A1336"]);
+  expect([find("L03107"), find("L03 107"), find("a-1336"), find("A 13-36")]).toEqual([
+    undefined,
+    "L03-107",
+    "A1336",
+    "A1336"
+  ]);
 });
 
 test("squareFinder finds digits whose zeros in front a spreadsheet dropped, where only one number can be meant", () => {
