@@ -100,6 +100,8 @@ export function histories(book: Book, asOf: Day): Histories {
     if (!piece || faults.some(({severity}) => severity === "refused")) continue;
     const overfilled = fill(event, piece, open);
     if (overfilled) problems.push(asProblem(overfilled, event, source));
+    const isOut = event.event === "discarded" || event.event === "diverted";
+    if (isOut && piece.allottedTo !== undefined) open.set(piece.allottedTo, (open.get(piece.allottedTo) ?? 0) + 1);
     happen(event, piece, settings);
   }
   return {settings, asOf: dayNumber(asOf), lots, orders, pieces: [...pieces.values()], problems};
@@ -147,6 +149,8 @@ function happen(event: Event, piece: Piece, settings: Settings): void {
   if (event.event === "discarded" || event.event === "diverted") {
     Object.assign(stay, {to: day, left: event.event});
     Object.assign(piece, {fate: event.event, fateOn: day});
+    // The order it was allotted to wants another.
+    delete piece.allottedTo;
     if (event.event === "discarded") piece.defect = event.defect!;
   }
   if (event.event === "allotted") piece.allottedTo = event.order!;

@@ -132,11 +132,11 @@ export function comingForOrder(
 /** A piece whose chance to fit is less is not named; ours. */
 const negligible = 0.001;
 
-/** The chance that a wish is met, of mass and stiffness by their spread. */
+/** The chance that a wish is met, of mass and stiffness by their spread; 0 where it cannot be worked out, as then nothing may be promised. */
 function chanceOf({wish, state, chance}: WishFit, shares: {grain?: number; colour?: number}): number {
   if (chance !== undefined) return chance;
   if (state !== "not known") return state === "fits" ? 1 : 0;
-  return (wish === "grain" || wish === "colour" ? shares[wish] : undefined) ?? 1;
+  return wish === "grain" || wish === "colour" ? (shares[wish] ?? 1) : 0;
 }
 
 /** How often the pieces of which grain and colour were recorded meet the order's wishes. */

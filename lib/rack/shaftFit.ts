@@ -12,7 +12,8 @@ import {
   type PieceModulus,
   type PredictedBend,
   pieceModulus,
-  predictedBend
+  predictedBend,
+  speciesModuli
 } from "./stiffness.ts";
 
 /** What an order may ask of a shaft. The last four are weighed against each other (`rack.weights`), the others must be. */
@@ -93,13 +94,21 @@ export function shaftKnown(
     {taper: PieceTaper | undefined; modulus: PieceModulus | NoBend; cuts: Map<string, CutShaft>}
   >();
   const latheMm = lathe.get(last)!;
+  const tapers = (piece: Piece) => (stage: string) =>
+    pieceTaper(piece, stage, {settings, latheMm: lathe.get(stage) ?? latheMm});
+  const moduli = speciesModuli(
+    histories.pieces.flatMap((piece) => {
+      const found = pieceModulus(piece, {settings, taperAt: tapers(piece)});
+      return typeof found === "object" && found.basis === "bent" ? [{...found, species: piece.species}] : [];
+    })
+  );
   return {
     settings,
     cutTo: (piece, {lengthMm, tipMm}) => {
-      const taperAt = (stage: string) => pieceTaper(piece, stage, {settings, latheMm: lathe.get(stage) ?? latheMm});
+      const taperAt = tapers(piece);
       let own = ofPiece.get(piece);
       if (!own) {
-        own = {taper: taperAt(last), modulus: pieceModulus(piece, {settings, taperAt}), cuts: new Map()};
+        own = {taper: taperAt(last), modulus: pieceModulus(piece, {settings, taperAt, moduli}), cuts: new Map()};
         ofPiece.set(piece, own);
       }
       const key = `${lengthMm} ${tipMm}`;
@@ -129,7 +138,8 @@ export function shaftKnown(
  *
  * - length and tip: as `orderedTaper`; the rest for what it makes of the shaft.
  * - mass and stiffness: fit when the expected value lies in the window. Score: how near the middle, 1 there and 0 at the ends (1 where a
- *   side is open), times the chance to lie within. A shaft that was never bent is not known to fit; its chance is that of its species.
+ *   side is open), times the chance to lie within. A shaft that was never bent is not known to fit; its chance is that of its species, and below one in twenty it is taken
+ *   not to fit.
  * - grain: fits when no steeper than asked for. Colour: when the words are the same but for case, accents and spaces. Score 1.
  * - what was not recorded is not known: neither a fit nor a misfit.
  *
@@ -186,6 +196,9 @@ function sizeWishes(order: Order, {rack}: Settings, cut: OrderedTaper | undefine
   });
 }
 
+/** What is not known to fit and fits in fewer than this share of cases is taken not to: ours. */
+const hardly = 0.05;
+
 type Window = {low?: number | undefined; high?: number | undefined};
 
 /** A wish for a number in a window; none where both sides are open. */
@@ -204,8 +217,10 @@ function windowWish(
   if (value === undefined) return [one];
   one.value = value;
   one.chance = chanceOf({low, high});
-  if (!isKnown) one.score = one.chance;
-  else if ((low !== undefined && value < low) || (high !== undefined && value > high)) one.state = "does not fit";
+  if (!isKnown) {
+    one.score = one.chance;
+    if (one.chance < hardly) one.state = "does not fit";
+  } else if ((low !== undefined && value < low) || (high !== undefined && value > high)) one.state = "does not fit";
   else {
     one.state = "fits";
     const half = low === undefined || high === undefined ? 0 : (high - low) / 2;

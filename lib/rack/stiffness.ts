@@ -1,7 +1,10 @@
 import type {Piece} from "../book/histories.ts";
 import type {Settings} from "../book/settings.ts";
+import {groupBy} from "../book/spells.ts";
 import {chanceWithin} from "../stats/chanceWithin.ts";
-import {normalFactor} from "../stats/interval.ts";
+import {deviation} from "../stats/deviation.ts";
+import {normalFactor, studentFactor} from "../stats/interval.ts";
+import {mean} from "../stats/mean.ts";
 import {propagated} from "../stats/propagated.ts";
 import {clearWoodVariation} from "../wood/clearWoodVariation.ts";
 import {woodConstants} from "../wood/species.ts";
@@ -21,11 +24,13 @@ export type NoBend =
 /** The modulus of a piece, MPa, and whence it is known. */
 export interface PieceModulus {
   modulusMPa: number;
+  /** Degrees of freedom with which sdMPa is known; Infinity: a normal law. */
+  freedom: number;
   /** Between these it lies in 95 of 100 cases. */
   lowMPa: number;
   highMPa: number;
   sdMPa: number;
-  /** "bent": its own test; "species": the mean of the species and how single sticks differ from it, not this shaft. */
+  /** "bent": its own test; "species": what the book's other shafts of the species came to, or the published mean, and how single sticks differ from it: not this shaft. */
   basis: "bent" | "species";
   /** The day and the stage of the test that counts, and what was read. */
   bentOn?: number;
@@ -50,6 +55,38 @@ export interface PredictedBend {
 export interface BendKnown {
   settings: Settings;
   taperAt: (stage: string) => PieceTaper | undefined;
+  /** What shafts of each species came to, of `speciesModuli`; without it the published mean and spread. */
+  moduli?: ReadonlyMap<string, SpeciesModulus>;
+}
+
+/** The modulus of a further shaft of a species, by those that were bent. */
+export interface SpeciesModulus {
+  modulusMPa: number;
+  /** Standard deviation of a further shaft about the mean, the doubt about the mean in it. */
+  sdMPa: number;
+  freedom: number;
+}
+
+/** Fewest bent shafts of a species by which a further one is judged; ours. */
+const fewestBent = 10;
+
+/**
+ * Mean and spread of the modulus by species, MPa, from the shafts that were bent; species with fewer than ten are not in it.
+ *
+ *   s_new = s √(1 + 1/n), with n − 1 degrees of freedom
+ *
+ * Source: the prediction interval of a further value of a normal law, any handbook. Checked: tests/rack/stiffness.test.ts; tests/recovery/rack.test.ts
+ */
+export function speciesModuli(moduli: readonly {species: string; modulusMPa: number}[]): Map<string, SpeciesModulus> {
+  return new Map(
+    [...groupBy(moduli, ({species}) => species)].flatMap(([species, own]) => {
+      const values = own.map(({modulusMPa}) => modulusMPa);
+      const sd = deviation(values);
+      if (values.length < fewestBent || sd === undefined) return [];
+      const sdMPa = sd * Math.sqrt(1 + 1 / values.length);
+      return [[species, {modulusMPa: mean(values)!, sdMPa, freedom: values.length - 1}] as const];
+    })
+  );
 }
 
 /** Standard gravity, m/s². */
@@ -62,7 +99,8 @@ const wide = normalFactor(0.95, "predictedBend");
  * The modulus of elasticity of a piece, MPa: from its last test at a stage whose sizes are in the settings, else the mean of its species.
  *
  *   bent      E = P·F/δ            P weight in N, F the shape's bend × modulus for 1 N (`taperFlexibility`) of the free length, δ the reading
- *   species   E = 1.1 · Ē₁₂ ± 22 %   the mean of the species, shear taken out; the spread that of single clear sticks
+ *   species   E = Ē ± t s            mean and spread of the book's own bent shafts of the species (`speciesModuli`); with fewer than ten
+ *             E = 1.1 · Ē₁₂ ± 22 %   the published mean, shear taken out; the spread that of single clear sticks
  *
  * Interval of a test: GUM's law over reading, large and small diameter; the reading's standard uncertainty is taken as the calliper's (common
  * practice, no source). The weight and the span are taken as known.
@@ -74,10 +112,10 @@ const wide = normalFactor(0.95, "predictedBend");
  *
  * @returns the reason, as text, where there is no number
  */
-export function pieceModulus(piece: Piece, {settings, taperAt}: BendKnown): PieceModulus | NoBend {
+export function pieceModulus(piece: Piece, {settings, taperAt, moduli}: BendKnown): PieceModulus | NoBend {
   const tested = piece.measurements.findLast(({deflectionMm, stage}) => deflectionMm !== undefined && taperAt(stage));
   if (!settings.bendTest) return "no test in the settings";
-  if (!tested) return ofSpecies(piece, settings);
+  if (!tested) return ofSpecies(piece, settings, moduli);
   const shape = taperAt(tested.stage)!;
   const readMm = tested.deflectionMm!;
   const shapeNmm = bendOfShape(shape, settings.bendTest);
@@ -96,19 +134,19 @@ export function pieceModulus(piece: Piece, {settings, taperAt}: BendKnown): Piec
   return {...limits(modulusMPa, sdMPa), ...bent};
 }
 
-function ofSpecies({species}: Piece, settings: Settings): PieceModulus | NoBend {
+function ofSpecies({species}: Piece, settings: Settings, moduli?: BendKnown["moduli"]): PieceModulus | NoBend {
+  const own = moduli?.get(species);
+  if (own) return {...limits(own.modulusMPa, own.sdMPa, own.freedom), basis: "species"};
   const {modulusMPa12} = woodConstants(settings.species[species]!.wood);
   if (modulusMPa12 === undefined) return "no modulus published for the species";
   const modulusMPa = shearFree * modulusMPa12;
   return {...limits(modulusMPa, clearWoodVariation.modulus * modulusMPa), basis: "species"};
 }
 
-const limits = (modulusMPa: number, sdMPa: number) => ({
-  modulusMPa,
-  sdMPa,
-  lowMPa: modulusMPa - wide * sdMPa,
-  highMPa: modulusMPa + wide * sdMPa
-});
+function limits(modulusMPa: number, sdMPa: number, freedom = Infinity) {
+  const factor = freedom === Infinity ? wide : studentFactor(0.95, freedom, "pieceModulus");
+  return {modulusMPa, sdMPa, freedom, lowMPa: modulusMPa - factor * sdMPa, highMPa: modulusMPa + factor * sdMPa};
+}
 
 /**
  * How far a shaft, cut to an order, will bend in the workshop's test, mm, with a 95 % interval.
@@ -195,7 +233,7 @@ export function chanceOfBend(
   const {deflectionMm, sdMm, shapeNmm, modulus} = bend;
   if (sdMm !== undefined) return chanceWithin({mean: deflectionMm, sd: sdMm, freedom: Infinity}, window);
   return chanceWithin(
-    {mean: modulus.modulusMPa, sd: modulus.sdMPa, freedom: Infinity},
+    {mean: modulus.modulusMPa, sd: modulus.sdMPa, freedom: modulus.freedom},
     {low: window.high && shapeNmm / window.high, high: window.low && shapeNmm / window.low}
   );
 }
@@ -215,7 +253,7 @@ function bendOfShape(shape: Taper, bendTest: BendTest): number | NoBend {
 function freeShape(largeMm: number, smallMm: number, lengthMm: number, bendTest: BendTest): number {
   const {fromLargeMm, spanMm, loadKg, support} = bendTest;
   const part = taperPart(
-    {largeMm: Math.max(largeMm, smallMm), smallMm: Math.min(largeMm, smallMm), lengthMm},
+    {largeMm: Math.max(largeMm, smallMm), smallMm: Math.max(0.1, Math.min(largeMm, smallMm)), lengthMm},
     {fromLargeMm, lengthMm: spanMm}
   );
   const clear = {...part, largeMm: Math.min(part.largeMm, spanMm / 14)};

@@ -8,7 +8,12 @@ export interface UnservedOrder {
   wantedBy?: string;
   /** Shafts it lacks for which there is none, not even one to look at. */
   without: number;
-  cause: "no free shaft of the species" | "no shaft fits" | "all that fit go to others";
+  cause:
+    | "no free shaft of the species"
+    | "no shaft fits"
+    | "those that may fit are to be looked at for others"
+    | "too few fit"
+    | "all that fit go to others";
   /** Free shafts of its species; those known to fit it. */
   shafts: number;
   fitting: number;
@@ -44,6 +49,7 @@ export function unservedOrders(
     for (const {wishes} of shafts)
       for (const {wish, state} of wishes) if (state === "does not fit") counts.set(wish, (counts.get(wish) ?? 0) + 1);
     const goTo = fitting.map(({square}) => holders.get(square)?.order).filter((one) => one !== undefined);
+    const others = [...new Set(goTo)].filter((one) => one !== order.order);
     return [
       {
         order: order.order,
@@ -53,8 +59,12 @@ export function unservedOrders(
           shafts.length === 0
             ? "no free shaft of the species"
             : fitting.length === 0
-              ? "no shaft fits"
-              : "all that fit go to others",
+              ? shafts.some(({state}) => state === "not known")
+                ? "those that may fit are to be looked at for others"
+                : "no shaft fits"
+              : others.length === 0
+                ? "too few fit"
+                : "all that fit go to others",
         shafts: shafts.length,
         fitting: fitting.length,
         inTheWay: [...counts].map(([wish, n]) => ({wish, shafts: n})).sort((a, b) => b.shafts - a.shafts),
@@ -62,7 +72,7 @@ export function unservedOrders(
           const square = shaftWithout(wish, shafts, {ranked, given, holders});
           return square === undefined ? [] : [{wish, square}];
         }),
-        goTo: [...new Set(goTo)].filter((one) => one !== order.order)
+        goTo: others
       }
     ];
   });

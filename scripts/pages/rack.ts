@@ -121,8 +121,12 @@ function withoutWords(one: RackToday["unserved"][number], {coming}: RackToday): 
     one.cause === "no shaft fits"
       ? "no shaft on the rack fits"
       : one.cause === "all that fit go to others"
-        ? `all ${one.fitting} that fit go to ${listed(one.goTo)}, promised earlier or with no other choice`
-        : "there is no free shaft of its species";
+        ? `all ${one.fitting} that fit go to ${listed(one.goTo)}, promised earlier`
+        : one.cause === "too few fit"
+          ? `${one.without} more than fit on the rack are wanted`
+          : one.cause === "those that may fit are to be looked at for others"
+            ? "no shaft is known to fit, and those that may are to be looked at for others"
+            : "there is no free shaft of its species";
   return `${one.order}${by}: ${why}; ${comingWords(coming.find(({order}) => order === one.order))}.`;
 }
 
@@ -488,7 +492,7 @@ function ordersSection(today: RackToday, asOf: string, composer: Composer): Sect
     const bent = bend?.modulus.basis === "bent" ? bend : undefined;
     return {
       order,
-      wantedBy: wantedBy ?? "–",
+      wantedBy,
       square: square === undefined ? "none" : look ? `${square} ?` : square,
       cut: sizeWords(asked),
       massG: fit?.mass?.massG,
@@ -567,7 +571,7 @@ ${ranked.some(({order}) => order.massMinG !== undefined || order.massMaxG !== un
       {key: "fit", heading: "How well", unit: "fraction"}
     ],
     rows: given,
-    note: `Cut to: length × tip. Weight and bend: of the shaft cut to the order, with what they lie between in 95 of 100 cases. A bend is given where the shaft was bent, good to some ${shown(bendHalf, "mm")}; for others only the spread of its species is known, which is no knowledge of this one (the CSV has it). A question mark: look first, as something the order asks for was not written down of it. Every order against every free shaft of its species is in the workbook and in the CSV file beside this page.`
+    note: `Cut to: length × tip. Weight and bend: of the shaft cut to the order, with what they lie between in 95 of 100 cases. A bend is given where the shaft was bent, good to some ${shown(bendHalf, "mm")}; for others only the spread of its species is known, which is no knowledge of this one (the CSV has it). A question mark: bend or look first, as something the order asks for was not written down of it. Every order against every free shaft of its species is in the workbook and in the CSV file beside this page.`
   }
 )}${lead("how-orders")}<div class="leads"><a href="tables/rack-order-shafts.csv">Every order against every shaft, as CSV</a></div>\n`,
       allotted
@@ -657,7 +661,7 @@ function withoutSection(today: RackToday, {table}: Composer): Section {
           caption: "Pieces on their way that may fit an order that is not served, the eight likeliest of each",
           columns: comingColumns,
           rows: plain(pieces),
-          note: "Each order is looked at alone, as if no other took the piece. Earliest and latest: in 9 of 10 cases it is finished between them, if it is."
+          note: "Each order is looked at alone, as if no other took the piece. Earliest and latest: nine of ten are finished between them, of those that are; pieces of a lot are taken up together, so on one day it may be fewer."
         })}${lead("how-coming")}`,
       unserved.length === 0 && looks.length === 0 && html`<p>Every shaft owed has one on the rack that fits.</p>\n`
     ].filter((part) => part !== false)
@@ -695,10 +699,7 @@ function limits({store}: RackToday, {book}: BookAsOf): string[] {
   const {rack, bendTest, ready} = settings;
   return [
     "This list is advice from records. A piece is looked at before it goes on the lathe: splits, loose knots and run-out do not show in a weight. A long thin shaft whips; follow the lathe's manual and local rules, extract the dust at the source.",
-    `Shop rules, common practice, no source: mass steady within ${shown(ready.steadyPct, "number")} % or ${shown(ready.scaleSteps, "number")} times the scale's uncertainty over ${counted(ready.steadyDays, "day")}, moisture at most ${shown(ready.nearPct, "percent")} points above the store. Laboratory rules of constant mass are for small pieces and do not hold here; steady in damp air is not dry.`.replace(
-      " % points",
-      " points"
-    ),
+    `Shop rules, common practice, no source: mass steady within ${shown(ready.steadyPct, "number")} % or ${shown(ready.scaleSteps, "number")} times the scale's uncertainty over ${counted(ready.steadyDays, "day")}, moisture at most ${shown(ready.nearPct, "percent", {bare: true})} points above the store. Laboratory rules of constant mass are for small pieces and do not hold here; steady in damp air is not dry.`,
     store
       ? `The store's moisture is what its air would bring wood to in the end (Wood Handbook, FPL-GTR-190, eq. 4-5), good to about a point.`
       : "The store's moisture is not known: write its air into climate.csv, or store.moisturePct into workshop.json. Until then a piece counts as ready by rest and steady mass alone, and when others will be ready is told by their rest only.",

@@ -338,3 +338,13 @@ test("histories takes events of one day from the bottom up in a file kept newest
   expect(briefs(down.toReversed())).toEqual([]);
   expect(pieceOf(down.toReversed()).measurements).toEqual(pieceOf(down).measurements);
 });
+
+test("histories: a shaft thrown out after it was allotted is allotted no more, and its order may have another", () => {
+  const second = finishing.map((line) => line.replace("A1", "A2"));
+  const events = [...finishing, ...second, "2025-10-02,A1,allotted,,,,,O1", "2025-10-05,A1,discarded,,,,warp,"];
+  const {pieces, problems} = replayed([...events, "2025-10-06,A2,allotted,,,,,O1"]);
+  expect(problems).toEqual([]);
+  expect(pieces[0]).toMatchObject({fate: "discarded", defect: "warp"});
+  expect(pieces[0]).not.toHaveProperty("allottedTo");
+  expect(pieces[1]).toMatchObject({fate: "finished", allottedTo: "O1"});
+});

@@ -69,3 +69,8 @@ test("comingForOrder without anything on the way", () => {
     chanceFraction: 0
   });
 });
+
+test("comingForOrder promises nothing of what cannot be worked out: a bend without a test, a weight without sizes", () => {
+  expect(coming({deflectionMaxMm: 9}).pieces).toEqual([]);
+  expect(coming({deflectionMaxMm: 9}).chanceFraction).toBe(0);
+});

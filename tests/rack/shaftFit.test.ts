@@ -140,3 +140,10 @@ describe("shaftFit", () => {
     expect(got).not.toHaveProperty("finishedOn");
   });
 });
+
+test("shaftFit: a shaft never bent that fits in fewer than one case of twenty is taken not to fit", () => {
+  const piece = made({}, {deflectionMm: undefined});
+  // By the published mean it bends 8 mm (113,772 N/mm ÷ 14,190 MPa), and 22 % of the modulus is the spread: a window far below.
+  expect(fitOf({deflectionMaxMm: 5}, piece)).toMatchObject({state: "does not fit", fit: expect.any(Number)});
+  expect(fitOf({deflectionMaxMm: 7}, piece).state).toBe("not known");
+});

@@ -7,7 +7,8 @@ import {
   type PieceModulus,
   type PredictedBend,
   pieceModulus,
-  predictedBend
+  predictedBend,
+  speciesModuli
 } from "../../lib/rack/stiffness.ts";
 import {makePiece} from "../pieces.ts";
 
@@ -107,4 +108,23 @@ test("says so where only the cut shaft is too short for the test, or would bend 
 
 test("a reading as a square says nothing, as its taper is not known", () => {
   expect(ask(bent(3, "square", [1, 2, 3, 4]), {}, withTest(simple)).modulus).toMatchObject({basis: "species"});
+});
+
+// By hand: 10, 11 … 19 GPa have the mean 14.5 and the standard deviation 3.02765; a further one of ten 3.02765 · √1.1 = 3.17543, with 9 degrees of
+// freedom, of which the printed t is 2.262157.
+test("speciesModuli: mean and spread of the shafts that were bent, for species with ten of them", () => {
+  const ten = Array.from({length: 10}, (_, i) => ({species: "ash", modulusMPa: 10_000 + 1000 * i}));
+  const moduli = speciesModuli([...ten, {species: "maple", modulusMPa: 12_000}]);
+  expect([...moduli.keys()]).toEqual(["ash"]);
+  const {modulusMPa, sdMPa, freedom} = moduli.get("ash")!;
+  expect([modulusMPa, freedom]).toEqual([14_500, 9]);
+  expect(sdMPa).toBeCloseTo(3175.43, 1);
+  const piece = makePiece({turned: [1, 2, 3, 4]});
+  const found = pieceModulus(piece, {
+    settings: Settings.parse({bendTest: {loadKg: 2, support: "simple", spanMm: 1200}}),
+    taperAt: () => undefined,
+    moduli
+  });
+  expect(found).toMatchObject({basis: "species", modulusMPa: 14_500});
+  expect((found as {highMPa: number}).highMPa).toBeCloseTo(14_500 + 2.262157 * 3175.43, 0);
 });

@@ -79,3 +79,16 @@ test("unservedOrders: a wish is named if, and only if, all that are served and o
     {numRuns: 300}
   );
 });
+
+test("unservedOrders tells too few of its own from those that go to others, and those that may fit but are looked at for others", () => {
+  expect(unserved(ranked("O", {A: 1, B: 1}, {lacking: 3}))).toMatchObject([
+    {cause: "too few fit", goTo: [], without: 1}
+  ]);
+  const unknown = (order: string, wantedBy: string) => {
+    const one = ranked(order, {S: 0.5}, {wantedBy});
+    return {...one, shafts: one.shafts.map((shaft) => ({...shaft, state: "not known" as const}))};
+  };
+  expect(unserved(unknown("A", "2026-02-01"), unknown("B", "2026-03-01"))).toMatchObject([
+    {order: "B", cause: "those that may fit are to be looked at for others"}
+  ]);
+});

@@ -105,3 +105,40 @@ test("shaftFit: the shafts that the sample's workshop gave to orders fit these, 
   expect(misfits.length / given.length).toBeLessThan(0.02);
   expect(given.every(({fateOn}) => fateOn! <= dayNumber(truth.asOf))).toBe(true);
 });
+
+test("chances of a bend by the species, for shafts as if never bent, are met as often as they say", () => {
+  const bendOf = (piece: (typeof now.pieces)[number]) =>
+    piece.measurements.findLast(({deflectionMm}) => deflectionMm !== undefined);
+  const bent = now.pieces.filter((piece) => piece.fate === "finished" && bendOf(piece));
+  // Every other shaft is judged by the others.
+  const hidden = new Set(bent.filter((_, i) => i % 2 === 0).map(({square}) => square));
+  const pieces = now.pieces.map((piece) =>
+    hidden.has(piece.square)
+      ? {...piece, measurements: piece.measurements.map(({deflectionMm: _, ...rest}) => rest)}
+      : piece
+  );
+  const known = shaftKnown({settings: now.settings, pieces});
+  const wish = {order: "O", orderedOn: "2026-10-31", quantity: 1};
+  const seen = [6.5, 7.5, 8.5, 9.5, 10.5].flatMap((low) =>
+    bent
+      .filter(({square}) => hidden.has(square))
+      .map((piece) => {
+        const order = {...wish, species: piece.species, deflectionMinMm: low, deflectionMaxMm: low + 1};
+        const {chance} = shaftFit(order, pieces.find(({square}) => square === piece.square)!, known);
+        const read = bendOf(piece)!.deflectionMm!;
+        return {chance, met: read >= low && read <= low + 1};
+      })
+  );
+  expect(seen.length).toBeGreaterThan(1000);
+  const expected = seen.reduce((total, {chance}) => total + chance, 0);
+  const met = seen.filter((one) => one.met).length;
+  // Three standard deviations of a count of independent cases.
+  expect(Math.abs(met - expected)).toBeLessThan(3 * Math.sqrt(expected));
+  const likely = seen.filter(({chance}) => chance > 0.25);
+  expect(
+    Math.abs(
+      likely.filter((one) => one.met).length / likely.length -
+        likely.reduce((t, {chance}) => t + chance, 0) / likely.length
+    )
+  ).toBeLessThan(0.06);
+});
