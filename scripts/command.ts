@@ -37,6 +37,8 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
 export interface CommandKind<O extends Options> {
   name: string;
   description: string;
+  /** What to type behind it, for --help, if it needs more than the options of every command. */
+  examples?: readonly string[];
   /** Whether it writes files; else the rows set aside are only told. */
   writes?: boolean;
   /** What is done, instead of the work, with a book that cannot be used; gives the exit code. */
@@ -53,11 +55,11 @@ export interface CommandKind<O extends Options> {
  * @param work what to do with the book; imports what is heavy (drawing) itself, so that `--help` stays quick
  */
 export async function command<O extends Options = Options>(
-  {name, description, writes = true, unusable = tellUnusable, more = [], around}: CommandKind<O>,
+  {name, description, examples = usual, writes = true, unusable = tellUnusable, more = [], around}: CommandKind<O>,
   work: (read: BookAsOf, options: O) => Promise<void> | void
 ): Promise<void> {
   try {
-    const options = parse<O>(name, description, more);
+    const options = parse<O>({name, description, examples, more});
     const make = () => run(options, work, {writes, unusable});
     process.exitCode = await (around ? around(options, make) : make());
   } catch (error) {
@@ -65,7 +67,14 @@ export async function command<O extends Options = Options>(
   }
 }
 
-function parse<O extends Options>(name: string, description: string, more: readonly Option[]): O {
+const usual = ["--book my-book", "--as-of 2026-06-30 --out june"];
+
+function parse<O extends Options>({
+  name,
+  description,
+  examples,
+  more
+}: Required<Pick<CommandKind<O>, "name" | "description" | "examples" | "more">>): O {
   const program = new Command(name)
     .description(description)
     .addOption(
@@ -83,10 +92,7 @@ function parse<O extends Options>(name: string, description: string, more: reado
   program
     .allowExcessArguments(false)
     .exitOverride()
-    .addHelpText(
-      "after",
-      `\nExamples:\n  npx tsx scripts/${name}.ts --book my-book\n  npx tsx scripts/${name}.ts --as-of 2026-06-30 --out june`
-    );
+    .addHelpText("after", `\nExamples:\n${examples.map((one) => `  npx tsx scripts/${name}.ts ${one}`).join("\n")}`);
   program.parse();
   const options = program.opts<O>();
   if (options.asOf !== undefined && !isDay(options.asOf)) {

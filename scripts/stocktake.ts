@@ -3,7 +3,10 @@ import {Option} from "commander";
 import {isDay} from "../lib/book/day.ts";
 import {Faults} from "../lib/book/faults.ts";
 import {histories} from "../lib/book/histories.ts";
-import {countedRows} from "../lib/rack/countedRows.ts";
+import type {Book} from "../lib/book/parseBook.ts";
+import {excerpt, type Problem} from "../lib/book/problem.ts";
+import type {Numbered} from "../lib/book/readRecords.ts";
+import {type Counted, type CountedColumns, countedRows} from "../lib/rack/countedRows.ts";
 import {proposedEvents} from "../lib/rack/proposedEvents.ts";
 import {stocktake} from "../lib/rack/stocktake.ts";
 import {command, exitCodes, type Options, relative, say, tell} from "./command.ts";
@@ -35,6 +38,7 @@ await command<StocktakeOptions>(
   {
     name: "stocktake",
     description: "A counted list against the book: found, missing, unexpected, at another stage.",
+    examples: ["--book my-book --count counted.csv", "--count shafts.xlsx --stage finished --on 2026-06-30"],
     more,
     around: async ({strict}, make) => {
       const code = await make();
@@ -67,12 +71,7 @@ await command<StocktakeOptions>(
       )
     };
 
-    const grid = readCount(count);
-    const list = countedRows(
-      grid,
-      book.squares.map(({square}) => square),
-      book.settings
-    );
+    const list = listOf(count, book);
     for (const line of faultLines(list.problems)) say(line);
     if (list.problems.some(({severity}) => severity === "blocking"))
       throw new UserError(
@@ -83,20 +82,27 @@ await command<StocktakeOptions>(
       throw new UserError(`${count} has no row that can be used. Nothing was compared or written.`);
 
     const later = histories(book, lastDay(book));
-    const setAside = new Faults(book.sources, problems).refusedRow("squares.csv", "square");
-    const result = stocktake(now, list.rows, {part, events: book.events, later, setAside});
+    const faults = new Faults(book.sources, problems);
+    const setAside = faults.refusedRow("squares.csv", "square");
+    const refusedEvent = faults.refusedRow("events.csv", "square");
+    const result = stocktake(now, list.rows, {part, events: book.events, later, setAside, refusedEvent});
     const proposed = proposedEvents(now, result);
     // In a file kept newest first, events of one day count from the bottom up.
     const isNewestFirst = (book.events[0]?.date ?? "") > (book.events.at(-1)?.date ?? "");
     const events = isNewestFirst ? proposed.toReversed() : proposed;
     const {text, lacking, guarded} = proposedCsv(events, book.sources["events.csv"]!);
-    const path = writeProposed(resolve(out), events.length > 0 ? text : undefined, book.settings, say);
+    const path = writeProposed(resolve(out), events.length > 0 ? text : undefined, say);
     const names = {
       events: book.sources["events.csv"]!.file,
       squares: book.sources["squares.csv"]!.file,
       lots: book.sources["lots.csv"]!.file
     };
     say(`Read ${count}: ${counted(list.rows.length, "row")}, ${counted(refusedInList, "row")} set aside.`);
+    for (const line of list.read) say(line);
+    if (options.on === undefined && on !== today())
+      say(
+        `Taken as counted on ${on}, ${options.asOf === undefined ? "the last day in the book" : "the day of --as-of"}: if it was another day, give it with --on.`
+      );
     if (json) tell(JSON.stringify({...result, proposed: events, problems: list.problems}, undefined, 1));
     else for (const line of stocktakeLines(result, book.settings.stages.at(-1)!.name, names)) tell(line);
     if (path === undefined) {
@@ -117,3 +123,30 @@ await command<StocktakeOptions>(
     if (!json) tell(relative(path));
   }
 );
+
+/** The rows of a list, of every sheet that has numbers of the book in it; what was read of it and what was not, in lines. */
+function listOf(count: string, book: Book): {rows: Numbered<Counted>[]; problems: Problem[]; read: string[]} {
+  const numbers = book.squares.map(({square}) => square);
+  const all = readCount(count).map((grid) => ({file: grid.file, ...countedRows(grid, numbers, book.settings)}));
+  const hasNone = ({problems}: {problems: readonly Problem[]}) =>
+    problems.some(({code}) => code === "heading-missing" || code === "file-empty");
+  const passed = all.every(hasNone) ? [] : all.filter(hasNone);
+  const lists = all.filter((one) => !passed.includes(one));
+  return {
+    rows: lists.flatMap(({file, rows}) =>
+      lists.length === 1 ? rows : rows.map((one) => ({...one, note: one.note ? `${file}; ${one.note}` : file}))
+    ),
+    problems: lists.flatMap(({problems}) => problems),
+    read: [
+      ...lists.flatMap(({file, columns}) => (columns ? [columnsLine(file, columns)] : [])),
+      ...passed.map(({file}) => `${excerpt(file)} has no number of the book and was passed over.`)
+    ]
+  };
+}
+
+function columnsLine(file: string, {square, stage, note, unread}: CountedColumns): string {
+  const stages = stage === undefined ? "" : `, stages from ${stage}`;
+  const notes = note === undefined ? "" : `, notes from ${note}`;
+  const not = unread.length === 0 ? "" : ` Not read: ${unread.join(", ")}.`;
+  return `${excerpt(file)}: numbers from ${square}${stages}${notes}.${not}`;
+}

@@ -18,6 +18,9 @@ export interface FileNames {
   lots: string;
 }
 
+/** So many numbers not in stock are named one by one. */
+const most = 200;
+
 /**
  * A stocktake in plain lines: totals, then by species and stage, then a line for every finding.
  *
@@ -34,22 +37,23 @@ export function stocktakeLines(result: Stocktake, last: string, files: FileNames
   const noted = found.filter(({stageNoted}) => stageNoted).length;
   const widest = Math.max(...byStage.map(({species, stage}) => `${species}, ${stage}`.length), 0);
   const lines = [
-    `Stocktake of ${on}${limits.length > 0 ? `, only pieces ${limits.join(", ")}` : ""}: the book has ${counted(agreement.of, "piece")} in stock. Found ${found.length}, at another stage ${inPart}, missing ${missing.length}.`,
-    `Beyond these the list has ${counted(unexpected.length, "number")} not in stock by the book${outside > 0 ? `, ${outside} from elsewhere seen at another stage` : ""}${beside.length > 0 ? `, ${counted(beside.length, "piece")} beside the part that was counted` : ""}.`,
-    agreementLine(agreement),
-    ...(noted < found.length
+    ...(missing.length > agreement.of / 2
       ? [
-          `A stage was noted for ${noted} of the ${found.length} found; of the others the list says only that they are there.`
+          `Warning: ${missing.length} of ${counted(agreement.of, "piece")} missing, more than half. Is it the right list and day, and was all of this counted? Else say which part, with --stage or --lot.`
         ]
       : []),
+    `Stocktake of ${on}${limits.length > 0 ? `, only pieces ${limits.join(", ")}` : ""}: the book has ${counted(agreement.of, "piece")} in stock. Found ${found.length}, at another stage ${inPart}, missing ${missing.length}.`,
+    `Beyond these the list has ${counted(unexpected.length, "number")} not in stock by the book${outside > 0 ? `, ${outside} from elsewhere seen at another stage` : ""}${beside.length > 0 ? `, ${counted(beside.length, "piece")} beside the part that was counted` : ""}.`,
+    agreementLine(agreement, noted, unexpected.length),
     "",
     ...byStage.map(
       (row) =>
         `${`${row.species}, ${row.stage}`.padEnd(widest)}  in the book ${row.book}, found ${row.found}, at another stage ${row.otherStage}, missing ${row.missing}`
     ),
     ...(byStage.length > 0 ? [""] : []),
-    ...missing.map((one) => missingLine(one, last)),
-    ...unexpected.map((one) => unexpectedLine(one, files)),
+    ...missing.map((one) => missingLine(one, last, files)),
+    ...unexpected.slice(0, most).map((one) => unexpectedLine(one, on, files)),
+    ...(unexpected.length > most ? [`Unexpected: ... and ${unexpected.length - most} more.`] : []),
     ...otherStage.map((one) => stageLine(one, files)),
     ...beside.map((one) => `Beside the part: ${excerpt(one.square)}${where(one)}: ${placeText(one)}; not judged.`),
     ...twice.map(twiceLine)
@@ -57,23 +61,36 @@ export function stocktakeLines(result: Stocktake, last: string, files: FileNames
   return lines.map(plain);
 }
 
-function agreementLine({found, of, interval}: Stocktake["agreement"]): string {
-  if (!interval) return "The book has no piece in stock there, so there is no rate of agreement.";
-  const percent = (share: number) => shown(100 * share, "percent", {bare: true});
-  return `Agreement: ${found} of ${of} as the book says, ${percent(found / of)} % (95 % interval ${percent(interval.low)} to ${percent(interval.high)}). All of them were looked for, so no sampling is in it: the interval says how well a book kept like this one agrees, each piece taken by itself.`;
+function agreementLine({found, of}: Stocktake["agreement"], noted: number, unexpected: number): string {
+  if (of === 0) return "The book has no piece in stock there, so there is no rate of agreement.";
+  const percent = shown((100 * found) / of, "percent", {bare: true});
+  const bare =
+    noted < found
+      ? `; ${noted === 0 ? "no stage was noted" : `a stage was noted for ${noted}`}, of ${noted === 0 ? "them" : "the others"} the list says only that they are there`
+      : ", at its stage";
+  return `Agreement: ${found} of ${of} are there as the book says, ${percent} %${bare}. Beside these, ${counted(unexpected, "number")} on the list that the book does not have in stock.`;
 }
 
-function missingLine({square, seenOn, allottedTo, perhaps = [], ...place}: Missing, last: string): string {
+function missingLine(
+  {square, seenOn, allottedTo, perhaps = [], onTheDay, refusedRow, ...place}: Missing,
+  last: string,
+  files: FileNames
+): string {
   const line = `Missing: ${excerpt(square)}: ${placeText({...place, ...(allottedTo !== undefined && {allottedTo})})}${perhaps.length > 0 ? `; perhaps ${perhaps.map(excerpt).join(", ")} on the list` : ""}`;
   if (seenOn !== undefined)
     return `${line}. The book has more of it on ${seenOn}, after the count: overlooked? Nothing is proposed.`;
+  if (refusedRow !== undefined)
+    return `${line}. Row ${refusedRow} of ${files.events} has its number and was set aside: mend it. Nothing is proposed.`;
+  if (onTheDay)
+    return `${line}. The book has something of it on the day of the count: before or after it? Nothing is proposed.`;
+  if (perhaps.length > 0) return `${line}. Correct the list. Nothing is proposed.`;
   if (allottedTo !== undefined && place.stage === last) return `${line}. Proposed: delivered to that order.`;
   if (place.stage === last)
     return `${line}, free. It may have been delivered without a word, discarded, or overlooked. Proposed: a row without its event.`;
   return `${line}. It may have been discarded, put to other use, or overlooked. Proposed: discarded, its defect to be filled in.`;
 }
 
-function unexpectedLine(one: Unexpected, files: FileNames): string {
+function unexpectedLine(one: Unexpected, on: string, files: FileNames): string {
   const line = `Unexpected: ${excerpt(one.square)}${where(one)}`;
   switch (one.why) {
     case "unknown": {
@@ -89,6 +106,8 @@ function unexpectedLine(one: Unexpected, files: FileNames): string {
       return `${line}: its lot ${excerpt(one.lot)} was bought on ${one.day}, after the count. Look at the day in ${files.lots}, or correct the number.`;
     default: {
       const at = one.eventRow === undefined ? files.events : `row ${one.eventRow} of ${files.events}`;
+      if (one.day === on)
+        return `${line}: by the book ${one.why} on ${one.day}, on the day of the count: before or after it? If after, all is well; else look at ${at}.`;
       return `${line}: by the book ${one.why} on ${one.day}. Look at ${at}: if it is there, take that row out; else correct the number.`;
     }
   }
@@ -98,6 +117,10 @@ function stageLine(one: AtOtherStage, files: FileNames): string {
   const line = `At another stage: ${excerpt(one.square)}${where(one)}: seen at ${one.seen}; ${placeText(one)}`;
   if (one.enteredOn !== undefined)
     return `${line}. The book has it turned on ${one.enteredOn}, after the count: look at that day in ${files.events}. Nothing is proposed.`;
+  if (one.refusedRow !== undefined)
+    return `${line}. Row ${one.refusedRow} of ${files.events} has its number and was set aside: mend it. Nothing is proposed.`;
+  if (one.onTheDay)
+    return `${line}. The book has it turned on the day of the count: before or after it? If after, all is well. Nothing is proposed.`;
   if (one.passes.length > 0) return `${line}. Proposed: turned to ${one.passes.join(" and ")}.`;
   const rows =
     one.eventRows.length === 0 ? "" : ` ${one.eventRows.length === 1 ? "row" : "rows"} ${one.eventRows.join(", ")} of`;
@@ -121,5 +144,5 @@ function placeText({species, stage, since, allottedTo}: Omit<BookPlace, "lot">):
 
 /** A line that a terminal only shows: no control characters, none that turn the direction of writing. */
 function plain(line: string): string {
-  return line.replaceAll(/[\p{Cc}\p{Cs}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
+  return line.replaceAll(/[\p{Cc}\p{Cs}\u061c\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
 }

@@ -21,8 +21,8 @@ export interface ProposedEvent {
  * - a piece seen at a later stage: turned to each stage that it passed
  *
  * None has its day, and no discard its defect: the count knows neither, and so the book refuses each until it is filled in. Nothing is proposed for
- * pieces that the book lets go on after the count, for numbers not in stock, nor for pieces seen at an earlier stage:
- * no event mends those.
+ * pieces that the book lets go on after the count or on its day, or has a row of that was set aside, or that an unknown number on the list may stand for;
+ * nor for numbers not in stock or pieces seen at an earlier stage: no event mends those.
  *
  * Checked: tests/rack/proposedEvents.test.ts
  */
@@ -32,17 +32,20 @@ export function proposedEvents(
 ): ProposedEvent[] {
   const last = settings.stages.at(-1)!.name;
   return [
-    ...missing.filter(({seenOn}) => seenOn === undefined).map((one) => ofMissing(one, on, last)),
-    ...otherStage.filter(({enteredOn}) => enteredOn === undefined).flatMap((one) => ofMoved(one, on))
+    ...missing
+      .filter(({seenOn, onTheDay, refusedRow, perhaps}) => (seenOn ?? refusedRow ?? perhaps) === undefined && !onTheDay)
+      .map((one) => ofMissing(one, on, last)),
+    ...otherStage
+      .filter(({enteredOn, refusedRow}) => (enteredOn ?? refusedRow) === undefined)
+      .flatMap((one) => ofMoved(one, on))
   ];
 }
 
-function ofMissing({square, stage, since, allottedTo, perhaps = []}: Missing, on: string, last: string): ProposedEvent {
+function ofMissing({square, stage, since, allottedTo}: Missing, on: string, last: string): ProposedEvent {
   const why = `Stocktake ${on}: not counted; in the book at ${stage} since ${since}`;
-  const typed = perhaps.length > 0 ? `, or is ${perhaps.map(excerpt).join(", ")} on the list` : "";
-  const strike = `If it is still there${typed}, strike this row.`;
+  const strike = "If it is still there, strike this row.";
   if (stage === last && allottedTo !== undefined) {
-    const note = `${why}, allotted to ${excerpt(allottedTo)}. Fill in the day it was delivered. ${strike}`;
+    const note = `${why}, allotted to ${excerpt(allottedTo)}. Fill in the day it was delivered, or write discarded, with its defect. ${strike}`;
     return {square, event: "delivered", stage, order: allottedTo, note};
   }
   if (stage === last) {

@@ -4,8 +4,6 @@ import type {Histories, Piece} from "../book/histories.ts";
 import {nearest} from "../book/nearest.ts";
 import type {Numbered} from "../book/readRecords.ts";
 import type {Event} from "../book/records.ts";
-import type {Interval} from "../stats/interval.ts";
-import {wilson} from "../stats/wilson.ts";
 import {type Counted, squareFinder} from "./countedRows.ts";
 
 /** A part of the stock that was counted: of all stages or lots where none is named. */
@@ -36,6 +34,10 @@ export interface Missing extends BookPlace {
   square: string;
   /** The first day after the count on which the book has it do something: then it was overlooked. */
   seenOn?: Day;
+  /** Whether the book has something of it on the day of the count itself, which may be before or after it. */
+  onTheDay?: boolean;
+  /** Of events.csv: a row with its number that was set aside, and may say where it is. */
+  refusedRow?: number;
   /** Numbers on the list that the book does not have and that may stand for this one. */
   perhaps?: string[];
 }
@@ -51,6 +53,10 @@ export interface AtOtherStage extends CountedPiece, BookPlace {
   eventRows: number[];
   /** Of a piece seen at a later stage: the day after the count on which the book has it turned to that stage or beyond. */
   enteredOn?: Day;
+  /** Of a piece seen at an earlier stage: whether the book has it turned on the day of the count, which may have been after it. */
+  onTheDay?: boolean;
+  /** Of events.csv: a row with its number that was set aside, and may be the turning. */
+  refusedRow?: number;
 }
 
 /** A number on the list that the book does not have in stock on that day, and why. */
@@ -98,8 +104,8 @@ export interface Stocktake {
   beside: (CountedPiece & BookPlace)[];
   twice: Twice[];
   byStage: StocktakeRow[];
-  /** Of `of` pieces of the part that the book has in stock, `found` were found as it says; 95 % interval as fractions of 1, none without pieces. */
-  agreement: {found: number; of: number; interval?: Interval};
+  /** Of `of` pieces of the part that the book has in stock, `found` were found as it says. A count of all of them: no sample, no interval. */
+  agreement: {found: number; of: number};
 }
 
 /** What is known beside the book on the day of the count. */
@@ -111,6 +117,8 @@ export interface StocktakeKnowledge {
   later?: Histories;
   /** The row of squares.csv in which a number stands that was refused there. */
   setAside?: (square: string) => number | undefined;
+  /** The row of events.csv with a number that was refused there. */
+  refusedEvent?: (square: string) => number | undefined;
 }
 
 /** Looking for the number that was meant takes time: for so many unknown ones it is done. */
@@ -124,9 +132,6 @@ const looked = 200;
  *
  *   book = found + missing + those of `otherStage` that are `inPart`
  *
- * The share of `agreement` has Wilson's interval. The count itself is no sample: the interval speaks of how well a book kept like this
- * one agrees, pieces taken as independent.
- *
  * Checked: tests/rack/stocktake.test.ts
  *
  * @param histories the book replayed to the day of the count
@@ -135,7 +140,7 @@ const looked = 200;
 export function stocktake(
   histories: Histories,
   counted: readonly Numbered<Counted>[],
-  {part = {}, events = [], later, setAside = () => undefined}: StocktakeKnowledge = {}
+  {part = {}, events = [], later, setAside = () => undefined, refusedEvent = () => undefined}: StocktakeKnowledge = {}
 ): Stocktake {
   const {settings, asOf, pieces} = histories;
   const stages = settings.stages.map(({name}) => name);
@@ -155,7 +160,7 @@ export function stocktake(
     found: [],
     missing: wanted
       .filter(({square}) => !seen.has(square))
-      .map((piece) => missing(piece, asOf, after.get(piece.square))),
+      .map((piece) => ({...missing(piece, asOf, after.get(piece.square)), ...refusal(piece.square)})),
     otherStage: [],
     unexpected: [],
     beside: [],
@@ -163,7 +168,7 @@ export function stocktake(
     byStage: [],
     agreement: {found: 0, of: wanted.length}
   };
-  const lost = result.missing.map(({square}) => square);
+  const lost = new Map(result.missing.map((one) => [one.square, one]));
   let left = looked;
   for (const square of [...seen.keys()].sort(inOrder)) {
     const {stages: noted, ...one} = seen.get(square)!;
@@ -184,18 +189,21 @@ export function stocktake(
       if (bought) return {why: "bought later" as const, day: dayText(bought.boughtOn), lot: bought.lot};
       const squareRow = setAside(square);
       if (squareRow !== undefined) return {why: "set aside" as const, squareRow};
-      return {why: "unknown" as const, ...(left-- > 0 && meant(square, lost, numbers))};
+      return {why: "unknown" as const, ...(left-- > 0 && meant(square, [...lost.keys()], numbers))};
     }
   }
   for (const one of result.unexpected) {
-    const meant = one.why === "unknown" && result.missing.find(({square}) => square === one.near);
+    const meant = one.why === "unknown" && one.near !== undefined && lost.get(one.near);
     if (meant) meant.perhaps = [...(meant.perhaps ?? []), one.square];
   }
   result.byStage = byStage(result, wanted, stages);
-  const {length: found} = result.found;
-  const interval = wilson(found, wanted.length);
-  result.agreement = {found, of: wanted.length, ...(interval && {interval})};
+  result.agreement.found = result.found.length;
   return result;
+
+  function refusal(square: string) {
+    const row = refusedEvent(square);
+    return row === undefined ? {} : {refusedRow: row};
+  }
 
   function moved(piece: Piece, stage: string) {
     const [at, seenAt] = [stages.indexOf(stageOf(piece)), stages.indexOf(stage)];
@@ -212,7 +220,9 @@ export function stocktake(
             event === "turned" && dayNumber(date) <= asOf && stages.indexOf(own) > seenAt
         )
         .map(({row}) => row),
-      ...(seenAt > at && entered && {enteredOn: dayText(entered.from)})
+      ...(seenAt > at && entered && {enteredOn: dayText(entered.from)}),
+      ...(seenAt < at && piece.stays.at(-1)!.from === asOf && {onTheDay: true}),
+      ...refusal(piece.square)
     };
   }
 }
@@ -251,11 +261,19 @@ function together(counted: readonly Numbered<Counted>[], find: (typed: string) =
 }
 
 function missing(piece: Piece, asOf: number, later: Piece | undefined): Missing {
-  const days = later
-    ? [...later.stays.map(({from}) => from), ...later.measurements.map(({day}) => day), later.fateOn, later.deliveredOn]
-    : [];
+  const days = later ? [...daysOf(later), later.fateOn, later.deliveredOn] : [];
   const next = days.filter((day) => day !== undefined && day > asOf).sort((a, b) => a! - b!)[0];
-  return {square: piece.square, ...placeOf(piece), ...(next !== undefined && {seenOn: dayText(next)})};
+  return {
+    square: piece.square,
+    ...placeOf(piece),
+    ...(next !== undefined && {seenOn: dayText(next)}),
+    ...(daysOf(piece).includes(asOf) && {onTheDay: true})
+  };
+}
+
+/** The days on which the book has a piece bought, turned or measured. */
+function daysOf({boughtOn, stays, measurements}: Piece): number[] {
+  return [boughtOn, ...stays.map(({from}) => from), ...measurements.map(({day}) => day)];
 }
 
 /** What ended a piece that is not there any more, and the row that says so. */
@@ -266,15 +284,22 @@ function ended({fate, fateOn, deliveredOn}: Piece, events: readonly Numbered<Eve
   return {why, day, ...(row !== undefined && {eventRow: row})} as const;
 }
 
-/** The number that was probably meant: without zeros in front, else the nearest of those missing, else of all. */
+/** The number that was probably meant, of those missing or else of all: without zeros in front, l and I for 1, O for 0; else the nearest. */
 function meant(
   square: string,
   lost: readonly string[],
   all: readonly string[]
 ): {near?: string; nearMissing?: boolean} {
-  const bare = (text: string) => fold(text).replaceAll(/(?<!\d)0+(?=\d)/g, "");
-  const alike = all.filter((one) => bare(one) === bare(square));
-  const near = (alike.length === 1 ? alike[0] : undefined) ?? nearest(square, lost) ?? nearest(square, all);
+  const bare = (text: string) =>
+    fold(text)
+      .replaceAll(/[il]/g, "1")
+      .replaceAll("o", "0")
+      .replaceAll(/(?<!\d)0+(?=\d)/g, "");
+  const alike = (some: readonly string[]) => {
+    const same = some.filter((one) => bare(one) === bare(square));
+    return same.length === 1 ? same[0] : undefined;
+  };
+  const near = alike(lost) ?? nearest(square, lost) ?? alike(all) ?? nearest(square, all);
   return near === undefined ? {} : {near, nearMissing: lost.includes(near)};
 }
 

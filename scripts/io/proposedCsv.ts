@@ -2,11 +2,8 @@ import {existsSync, readFileSync} from "node:fs";
 import {join} from "node:path";
 import Papa from "papaparse";
 import {fields} from "../../lib/book/field.ts";
-import {gridOf, habitsOf} from "../../lib/book/parseBook.ts";
 import type {Cells} from "../../lib/book/readRecords.ts";
-import {readRecords} from "../../lib/book/readRecords.ts";
-import {Event, files} from "../../lib/book/records.ts";
-import type {Settings} from "../../lib/book/settings.ts";
+import {Event} from "../../lib/book/records.ts";
 import type {ProposedEvent} from "../../lib/rack/proposedEvents.ts";
 import {decodeText} from "./decodeText.ts";
 import {keepEdited, readFault, removeReport, UserError, writeReport} from "./writeReport.ts";
@@ -21,7 +18,7 @@ export interface ProposedCsv {
   text: string;
   /** Our headings of columns that the book's file lacks: they stand behind its own. */
   lacking: string[];
-  /** Numbers that got an apostrophe in front, as a spreadsheet would take them for formulas. */
+  /** Cells that got an apostrophe in front, as a spreadsheet would take them for formulas. */
   guarded: string[];
 }
 
@@ -41,11 +38,14 @@ export function proposedCsv(
   const lacking = used.filter((heading) => places[heading] === undefined);
   const all = [...headings, ...lacking];
   const at = (heading: string) => places[heading] ?? headings.length + lacking.indexOf(heading);
+  const touched: string[] = [];
   const lines = rows.map((row) => {
     const cells = all.map(() => "");
     for (const [key, {heading}] of columns) {
       const value = (row as unknown as Record<string, string | undefined>)[key];
-      if (value !== undefined) cells[at(heading)] = guarded(value);
+      if (value === undefined) continue;
+      cells[at(heading)] = guarded(value);
+      if (guarded(value) !== value) touched.push(value);
     }
     return cells;
   });
@@ -53,7 +53,7 @@ export function proposedCsv(
   return {
     text: `\ufeff${text}\r\n`,
     lacking,
-    guarded: [...new Set(rows.map(({square}) => square).filter((square) => guarded(square) !== square))]
+    guarded: [...new Set(touched)]
   };
 }
 
@@ -62,8 +62,8 @@ function guarded(cell: string): string {
 }
 
 /**
- * Writes proposed events beside the reports, or takes the file of an earlier count away where nothing is proposed. One in which a day was
- * filled in holds somebody's work: it is renamed, and neither written over nor taken away.
+ * Writes proposed events beside the reports, or takes the file of an earlier count away where nothing is proposed. One that is not what
+ * would be written now may hold somebody's work, a cell filled in or a row struck: it is renamed, and neither written over nor taken away.
  *
  * @param say takes a line where a file was renamed
  * @returns the path written, none where nothing is proposed
@@ -72,30 +72,14 @@ function guarded(cell: string): string {
 export function writeProposed(
   folder: string,
   text: string | undefined,
-  settings: Settings,
   say: (line: string) => void
 ): string | undefined {
   const before = textThere(join(folder, proposedFile));
-  if (before !== undefined && before !== text?.replace(/^\ufeff/, "") && isFilledIn(before, settings))
-    say(`Events proposed before had been filled in and are kept in ${keepEdited(folder, proposedFile)}.`);
+  if (before !== undefined && before !== text?.replace(/^\ufeff/, ""))
+    say(`The events proposed before are not the same and are kept in ${keepEdited(folder, proposedFile)}.`);
   if (text !== undefined) return writeReport(folder, proposedFile, text);
   removeReport(folder, proposedFile);
   return undefined;
-}
-
-/** Whether any row has a day, or it cannot be told. */
-function isFilledIn(text: string, settings: Settings): boolean {
-  const {source, problems} = readRecords(
-    gridOf(text, "events.csv", settings),
-    files["events.csv"],
-    habitsOf(settings, "events.csv")
-  );
-  const day = source.columns.date;
-  if (day === undefined) return true;
-  return (
-    problems.some(({severity}) => severity === "blocking") ||
-    source.rows.some(({cells}) => (cells[day] ?? "").trim() !== "")
-  );
 }
 
 function textThere(path: string): string | undefined {

@@ -7,13 +7,13 @@ import {readWorkbook} from "./readWorkbook.ts";
 import {readFault, UserError} from "./writeReport.ts";
 
 /**
- * A counted list as a grid, nothing of it understood yet: a CSV file or any text of lines, or the first sheet of a workbook that is
- * not hidden and has anything in it.
+ * A counted list as grids, nothing of it understood yet: one of a CSV file or any text of lines; of a workbook one for each sheet that
+ * is not hidden and has anything in it, or an empty one.
  *
  * @param place the list as the owner named it
  * @throws UserError when it is not there, cannot be read, or is no table
  */
-export function readCount(place: string): Grid {
+export function readCount(place: string): Grid[] {
   const name = basename(place);
   const bytes = bytesOf(place);
   const start = bytes.subarray(0, 4).toString("hex");
@@ -22,16 +22,22 @@ export function readCount(place: string): Grid {
     if (text.includes("\0"))
       throw new UserError(`${name} is no list that can be read. Save it as a CSV file, or as .xlsx.`);
     const grid = countGrid(text, name);
-    return encoding === "UTF-8" ? grid : {...grid, how: [`${encoding} letters`]};
+    return [encoding === "UTF-8" ? grid : {...grid, how: [`${encoding} letters`]}];
   }
   const read = readWorkbook(bytes);
   if ("fault" in read) {
     throw new UserError(`${name} ${read.fault}. Save it again as .xlsx, without a password, or as a CSV file.`);
   }
   const shown = read.sheets.filter(({hidden}) => !hidden);
-  const sheet = shown.find(({rows}) => rows.length > 0) ?? shown[0];
-  if (!sheet) throw new UserError(`${name} has no sheet that can be read. Save the list as a CSV file.`);
-  return {file: `${name}, sheet ${sheet.name}`, rows: sheet.rows, exact: true, merged: sheet.merged, problems: []};
+  if (shown.length === 0) throw new UserError(`${name} has no sheet that can be read. Save the list as a CSV file.`);
+  const filled = shown.filter(({rows}) => rows.length > 0);
+  return (filled.length > 0 ? filled : shown.slice(0, 1)).map((sheet) => ({
+    file: `${name}, sheet ${sheet.name}`,
+    rows: sheet.rows,
+    exact: true,
+    merged: sheet.merged,
+    problems: []
+  }));
 }
 
 function bytesOf(place: string): Buffer {

@@ -42,7 +42,7 @@ test("proposedEvents: an allotted shaft delivered, a free one without its event,
     {square: "A4", event: "discarded", stage: "square"}
   ]);
   expect(proposed[0]!.note).toBe(
-    "Stocktake 2025-07-01: not counted; in the book at finished since 2025-06-01, allotted to O1. Fill in the day it was delivered. If it is still there, strike this row."
+    "Stocktake 2025-07-01: not counted; in the book at finished since 2025-06-01, allotted to O1. Fill in the day it was delivered, or write discarded, with its defect. If it is still there, strike this row."
   );
   expect(proposed[2]!.note).toContain("Fill in day and defect, or write diverted if it went to other use.");
 });
@@ -65,10 +65,19 @@ test("proposedEvents: a piece seen at a later stage is turned to each stage it p
   );
 });
 
-test("proposedEvents: nothing for numbers that are not in stock; a missing piece says which of them may be it", () => {
-  const proposed = events({square: "A1"}, {square: "A2"}, {square: "A4"}, {square: "AA3"}, {square: "A5"});
-  expect(proposed).toHaveLength(1);
-  expect(proposed[0]!.note).toContain("If it is still there, or is AA3 on the list, strike this row.");
+test("proposedEvents: nothing for numbers not in stock, for a missing piece that one of them may be, nor where the book's own rows leave doubt", () => {
+  expect(events({square: "A1"}, {square: "A2"}, {square: "A4"}, {square: "AA3"}, {square: "A5"})).toEqual([]);
+  const proposedOf = (on: string, refusedRow?: number) => {
+    const then = histories(book, on);
+    return proposedEvents(
+      then,
+      stocktake(then, [], {events: book.events, refusedEvent: (one) => (one === "A4" ? refusedRow : undefined)})
+    ).map(({square}) => square);
+  };
+  expect(proposedOf("2025-07-01")).toEqual(["A1", "A2", "A3", "A4", "A5"]);
+  expect(proposedOf("2025-07-01", 30)).toEqual(["A1", "A2", "A3", "A5"]);
+  // On this day both shafts were finished.
+  expect(proposedOf("2025-06-01")).toEqual(["A3", "A4", "A5"]);
 });
 
 /** A book of the same squares with these events. */

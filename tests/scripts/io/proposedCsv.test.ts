@@ -5,7 +5,7 @@ import {parse} from "csv-parse/sync";
 import {expect, test} from "vitest";
 import type {ProposedEvent} from "../../../lib/rack/proposedEvents.ts";
 import {proposedCsv, writeProposed} from "../../../scripts/io/proposedCsv.ts";
-import {headings, settingsOf} from "../../book/smallBook.ts";
+import {headings} from "../../book/smallBook.ts";
 
 const rows: ProposedEvent[] = [
   {square: "A1", event: "delivered", stage: "finished", order: "O;1", note: "Why, and what"},
@@ -55,22 +55,33 @@ test("proposedCsv lets no spreadsheet take a cell for a formula, and leaves numb
   ).toEqual(["'@x", "'+x", "'-x", "'\tx", "-5", "+1,5", "0007"]);
 });
 
-test("writeProposed writes anew what nobody filled in, and keeps what somebody did", () => {
+test("writeProposed keeps what is not the same as it would write: a cell filled in, a row struck", () => {
   const folder = mkdtempSync(join(tmpdir(), "proposed-"));
   const said: string[] = [];
-  const write = (text: string | undefined) => writeProposed(folder, text, settingsOf(), (line) => said.push(line));
+  const write = (text: string | undefined) => writeProposed(folder, text, (line) => said.push(line));
   const first = proposedCsv(rows, form([...ours, "note"])).text;
-  const other = proposedCsv(rows.slice(1), form([...ours, "note"])).text;
   const path = join(folder, "proposed-events.csv");
   expect(write(first)).toBe(path);
-  expect(write(other)).toBe(path);
-  expect([readFileSync(path, "utf8"), said]).toEqual([other, []]);
-  const filled = first.replace("\r\n,A1,", "\r\n2025-06-03,A1,");
-  writeFileSync(path, filled);
-  write(other);
-  const kept = join(folder, "proposed-events-edited.csv");
-  expect(said).toEqual([`Events proposed before had been filled in and are kept in ${kept}.`]);
-  expect([readFileSync(kept, "utf8"), readFileSync(path, "utf8")]).toEqual([filled, other]);
+  expect(write(first)).toBe(path);
+  expect([readFileSync(path, "utf8"), said]).toEqual([first, []]);
+  const edits = [
+    first.replace("\r\n,A1,", "\r\n2025-06-03,A1,"),
+    first.replace("delivered,", "discarded,"),
+    first.split("\r\n").toSpliced(1, 1).join("\r\n")
+  ];
+  for (const [i, edited] of edits.entries()) {
+    writeFileSync(path, edited);
+    write(first);
+    const kept = join(folder, `proposed-events-edited${i === 0 ? "" : `-${i + 1}`}.csv`);
+    expect(said.at(-1)).toBe(`The events proposed before are not the same and are kept in ${kept}.`);
+    expect([readFileSync(kept, "utf8"), readFileSync(path, "utf8")]).toEqual([edited, first]);
+  }
+  writeFileSync(path, edits[0]!);
   expect(write(undefined)).toBeUndefined();
-  expect(readdirSync(folder)).toEqual(["proposed-events-edited.csv"]);
+  expect(readdirSync(folder)).toHaveLength(4);
+});
+
+test("proposedCsv names every cell that it guards, an order's too", () => {
+  const order = {square: "A1", event: "delivered", stage: "finished", order: "=7", note: "Why"} as const;
+  expect(proposedCsv([order], form([...ours, "note"])).guarded).toEqual(["=7"]);
 });

@@ -22,7 +22,7 @@ function workbook(sheets: Record<string, unknown[][]>, hidden: string[] = []): U
   return XLSX.write(book, {type: "buffer", bookType: "xlsx"});
 }
 
-const cells = (path: string) => readCount(path).rows.map((row) => row.cells);
+const cells = (path: string) => readCount(path)[0]!.rows.map((row) => row.cells);
 
 test("readCount reads text in UTF-8, UTF-16 and windows-1252", () => {
   expect(cells(fileOf("a.csv", "\ufeffsquare;stage\r\nÖ-9;finished\r\n"))).toEqual([
@@ -30,18 +30,21 @@ test("readCount reads text in UTF-8, UTF-16 and windows-1252", () => {
     ["Ö-9", "finished"]
   ]);
   expect(cells(fileOf("b.txt", Buffer.from("\ufeffA0001\nÖ-9\n", "utf16le")))).toEqual([["A0001"], ["Ö-9"]]);
-  expect(readCount(fileOf("c.csv", Buffer.from("A0001\nÖ-9\n", "latin1")))).toMatchObject({
-    how: ["windows-1252 letters"]
-  });
+  expect(readCount(fileOf("c.csv", Buffer.from("A0001\nÖ-9\n", "latin1")))).toMatchObject([
+    {how: ["windows-1252 letters"]}
+  ]);
   expect(cells(fileOf("empty.csv", ""))).toEqual([]);
 });
 
-test("readCount reads the first sheet of a workbook that is shown and has anything in it, whatever its name ends with", () => {
+test("readCount reads every sheet of a workbook that is shown and has anything in it, whatever its name ends with", () => {
   const bytes = workbook({Old: [["A0009"]], Blank: [], Rack: [["Square"], ["A0001"], [7]], More: [["A0002"]]}, ["Old"]);
   for (const name of ["count.xlsx", "count.csv"]) {
-    const grid = readCount(fileOf(name, bytes));
-    expect(grid).toMatchObject({file: `${name}, sheet Rack`, exact: true});
-    expect(grid.rows.map((row) => row.cells)).toEqual([["Square"], ["A0001"], ["7"]]);
+    const grids = readCount(fileOf(name, bytes));
+    expect(grids).toMatchObject([
+      {file: `${name}, sheet Rack`, exact: true},
+      {file: `${name}, sheet More`, exact: true}
+    ]);
+    expect(grids.map(({rows}) => rows.map((row) => row.cells))).toEqual([[["Square"], ["A0001"], ["7"]], [["A0002"]]]);
   }
 });
 
