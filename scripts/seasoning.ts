@@ -1,4 +1,4 @@
-import {command} from "./command.ts";
+import {command, tell} from "./command.ts";
 import {writeReports} from "./writeReports.ts";
 
 await command(
@@ -8,6 +8,7 @@ await command(
       "The seasoning report: what a rest takes off, what is lost in it, and what hurry or a longer rest costs."
   },
   async (read, options) => {
-    await writeReports(["seasoning"], read, options);
+    const [report] = await writeReports(["seasoning"], read, options);
+    if (!options.json) for (const point of report!.data.lead) tell(point);
   }
 );

@@ -1,7 +1,6 @@
 import type {Piece} from "../../lib/book/histories.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {finishDays} from "../../lib/buying/finishDays.ts";
-import {halfYearOf} from "../../lib/buying/stageTimes.ts";
 import type {FreeShaft} from "../../lib/figures/shaftsForOrders.ts";
 import {assignShafts, type ShaftAssignment} from "../../lib/rack/assignShafts.ts";
 import {type ComingForOrder, comingForOrder} from "../../lib/rack/comingForOrder.ts";
@@ -10,7 +9,6 @@ import {byPromise} from "../../lib/rack/openOrders.ts";
 import {freeShafts, type OrderShafts, rankShafts} from "../../lib/rack/rankShafts.ts";
 import {type ShaftFit, shaftFit, shaftKnown} from "../../lib/rack/shaftFit.ts";
 import {type UnservedOrder, unservedOrders} from "../../lib/rack/unservedOrders.ts";
-import {type Drying, dryingTimes} from "../../lib/seasoning/dryingTimes.ts";
 import {moistureNow} from "../../lib/seasoning/moistureNow.ts";
 import {type OversizeRow, oversizeCheck} from "../../lib/seasoning/oversizeCheck.ts";
 import {type ReadyRow, readyToTurn} from "../../lib/seasoning/readyToTurn.ts";
@@ -18,6 +16,7 @@ import {type StoreMoisture, storeMoisture} from "../../lib/seasoning/storeMoistu
 import {finishChance} from "../../lib/yield/finishChance.ts";
 import {stageMass} from "../../lib/yield/stageMass.ts";
 import type {BookAsOf} from "../io/readBook.ts";
+import {dryingOf} from "./dryingOf.ts";
 
 /** The day's work: what may be turned, and which shaft goes to which order. */
 export interface RackToday {
@@ -35,15 +34,6 @@ export interface RackToday {
   competing: CompetingOrder[];
   /** What may still come for each order that is not served whole from the rack. */
   coming: ComingForOrder[];
-}
-
-const dryings = new WeakMap<object, Drying>();
-
-/** How fast pieces dry, worked out once for a book and a day, as two reports need it. */
-export function dryingOf({histories, book}: Pick<BookAsOf, "histories" | "book">): Drying {
-  const drying = dryings.get(histories) ?? dryingTimes(histories, book.climate, {halfYearOf});
-  dryings.set(histories, drying);
-  return drying;
 }
 
 /** What may be turned today, by the book; the same for the page, the terminal and the labels. */

@@ -1,21 +1,15 @@
-import {halfYearOf} from "../../../lib/buying/stageTimes.ts";
 import {capital} from "../../../lib/figures/densityDots.ts";
 import {intervalDots} from "../../../lib/figures/intervalDots.ts";
 import {moistureSteps} from "../../../lib/figures/moistureSteps.ts";
 import {html} from "../../../lib/report/html.ts";
 import type {Method} from "../../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../../lib/report/quantity.ts";
-import {
-  type DryingTime,
-  daysUntilNear,
-  dryingTimeOf,
-  dryingTimes,
-  type MeterOffset
-} from "../../../lib/seasoning/dryingTimes.ts";
+import {type DryingTime, daysUntilNear, dryingTimeOf, type MeterOffset} from "../../../lib/seasoning/dryingTimes.ts";
 import {moistureLosses} from "../../../lib/seasoning/moistureLosses.ts";
 import {type RestMoisture, restMoisture} from "../../../lib/seasoning/restMoisture.ts";
 import {storeMoisture} from "../../../lib/seasoning/storeMoisture.ts";
 import type {BookAsOf} from "../../io/readBook.ts";
+import {dryingOf} from "../../rack/dryingOf.ts";
 import {type Composer, plain} from "../compose.ts";
 import {extremes} from "../extremes.ts";
 import type {Part} from "./part.ts";
@@ -98,6 +92,21 @@ function endOf({endGapPct, endGapLow, endGapHigh}: RestMoisture): string {
   return ` and ends ${points(Math.abs(endGapPct))} ${endGapPct < 0 ? "below" : "above"} what the store tends to${endGapPct < 0 ? "" : between(endGapLow, endGapHigh)}`;
 }
 
+/** Why no pace is known: the reason of most of the stages. */
+function whyNot(times: readonly DryingTime[]): string {
+  const reasons = times.flatMap(({why, entered}) => (why !== undefined && entered === "all year" ? [why] : []));
+  const count = (why: string) => reasons.filter((one) => one === why).length;
+  return reasons.toSorted((a, b) => count(b) - count(a))[0] ?? "too few were weighed twice in a rest";
+}
+
+/** Whether the meter agrees with what the drying itself says of a species. */
+function meterWords({species, offsetPct, offsetLow, offsetHigh}: MeterOffset): string {
+  const range = between(offsetLow, offsetHigh);
+  return offsetLow <= 0 && offsetHigh >= 0
+    ? ` For ${species} the meter agrees with where drying comes to rest: off by ${points(offsetPct)}${range}.`
+    : ` For ${species} the meter reads ${points(Math.abs(offsetPct))} too ${offsetPct > 0 ? "high" : "low"} against where drying comes to rest${range}.`;
+}
+
 const halves = ["all year", "winter", "summer"] as const;
 /** After how many time constants half of the gap is gone. */
 const half = Math.LN2;
@@ -106,7 +115,7 @@ const half = Math.LN2;
 export function dryingPart(read: BookAsOf, {figure, table}: Composer, period: string) {
   const {histories: now, book} = read;
   const {nearPct} = book.settings.ready;
-  const {times, halfYears, offsets} = dryingTimes(now, book.climate, {halfYearOf});
+  const {times, halfYears, offsets} = dryingOf(read);
   const gaps = restMoisture(now, book.climate, {offsets});
   const clear = halfYears.filter(({isClear}) => isClear);
   const rows = times.map((row) => {
@@ -132,7 +141,7 @@ export function dryingPart(read: BookAsOf, {figure, table}: Composer, period: st
         : `Time: half of the gap to the store is gone after ${ofFirst.map((row) => `${shown(row.halfDays, "days")} (${row.species})`).join(", ")} at ${first}`,
     points:
       ofFirst.length === 0
-        ? ["How fast pieces dry cannot be said yet: too few were weighed twice in a rest."]
+        ? [`How fast pieces dry cannot be said yet: ${whyNot(times)}.`]
         : [
             `In the ${first} rest the mean piece is within ${points(nearPct)} of the store's moisture after ${ofFirst.map((row) => `${shown(row.nearDays, "days")}${row.nearLow === undefined || row.nearHigh === undefined ? "" : ` (95\u00a0% interval ${shownInterval({low: row.nearLow, high: row.nearHigh}, "days")})`} for ${row.species}`).join(", ")}; the least rest is ${shown(ofFirst[0]!.least, "days")}; ${seasons}.`
           ],
@@ -194,7 +203,10 @@ export function dryingPart(read: BookAsOf, {figure, table}: Composer, period: st
           }
         })
       ),
-      html`<p>${capital(seasons)}.${offsets.map((one) => ` For ${one.species} the meter reads ${points(one.offsetPct)}${between(one.offsetLow, one.offsetHigh)} above the store's equation, below where there is a minus.`)}</p>\n`,
+      html`<p>${capital(seasons)}.${offsets.map(meterWords)}${
+        ofFirst.some(({nearDays, least}) => nearDays !== undefined && nearDays < least) &&
+        " By moisture alone the first rest could be shorter than the least; what pieces do that are turned sooner is told under hurry, and that is what to go by."
+      }</p>\n`,
       ...(halfYears.length === 0
         ? []
         : [

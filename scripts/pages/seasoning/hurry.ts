@@ -49,7 +49,7 @@ export function hurryPart(now: Histories, {figure, table}: Composer, period: str
                 interval: {low: asked.insideRatioLow, high: asked.insideRatioHigh}
               }),
             n: `${shown(asked.insideOne, "count")} hurried pieces in ${counted(asked.insideLots, "lot")}`,
-            note: "inside lots; 1: as often"
+            note: "pieces of one lot against each other; 1: as often"
           }
         ]
       : [],
@@ -164,8 +164,8 @@ function answer({asked, finding, why, hurriedNeeded}: HurriedRests): string {
       : `${shown(one.per100, "per 100", {bare: true})} against ${shown(other.per100, "per 100", {bare: true})} per 100 at the next stage`;
   const times =
     insideRatio === undefined || low === undefined || high === undefined
-      ? "too few to compare inside lots"
-      : `${shown(insideRatio, "number")} times as often inside lots, 95\u00a0% interval ${shownInterval({low, high}, "number")}`;
+      ? "too few to compare pieces of one lot"
+      : `pieces of one lot against each other ${shown(insideRatio, "number")} times as often, 95\u00a0% interval ${shownInterval({low, high}, "number")}`;
   if (finding !== "unclear")
     return `Pieces turned before their least rest was over were thrown out for ${what} ${finding === "more" ? "more" : "less"} often: ${rates} (${times}; ${shown(one.pieces, "count")} hurried pieces).`;
   const because =

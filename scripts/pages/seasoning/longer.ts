@@ -153,7 +153,7 @@ function verdict(
       ? `To serve the least rest always, ${later} longer for ${shown(year.pieces, "count")} rests a year,`
       : `To rest as long as the longer half does, ${later} longer for ${shown(year.pieces, "count")} rests a year,`;
   if (isOpen(year))
-    return `${what} would come to ${amount(year.net)} a year after its cost (${interval}): the data cannot tell whether it pays.`;
+    return `${what} might ${year.net > 0 ? "save" : "lose"} ${amount(Math.abs(year.net))} a year after its cost (net, ${interval}): the data cannot tell whether it pays.`;
   return `${what} would ${year.net > 0 ? "save" : "lose"} ${amount(Math.abs(year.net))} a year after its cost (net, ${interval}), if it is the rest that makes the difference.`;
 }
 

@@ -1,6 +1,7 @@
 import {expect, test} from "vitest";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
-import {dryingOf, rackToday, readyToday} from "../../../scripts/rack/rackToday.ts";
+import {dryingOf} from "../../../scripts/rack/dryingOf.ts";
+import {rackToday, readyToday} from "../../../scripts/rack/rackToday.ts";
 
 const found = readBook("sample-data");
 const read = bookAsOf({...found, book: found.book!}, "2026-06-30");
