@@ -34,6 +34,10 @@ export function stocktakeLines(result: Stocktake, last: string, files: FileNames
   ].filter((limit) => limit !== undefined);
   const inPart = otherStage.filter((one) => one.inPart).length;
   const outside = otherStage.length - inPart;
+  const aside = [
+    ...(outside > 0 ? [`${counted(outside, "piece")} seen at another stage`] : []),
+    ...(beside.length > 0 ? [`${counted(beside.length, "piece")} beside the part that was counted`] : [])
+  ];
   const noted = found.filter(({stageNoted}) => stageNoted).length;
   const widest = Math.max(...byStage.map(({species, stage}) => `${species}, ${stage}`.length), 0);
   const lines = [
@@ -43,8 +47,8 @@ export function stocktakeLines(result: Stocktake, last: string, files: FileNames
         ]
       : []),
     `Stocktake of ${on}${limits.length > 0 ? `, only pieces ${limits.join(", ")}` : ""}: the book has ${counted(agreement.of, "piece")} in stock. Found ${found.length}, at another stage ${inPart}, missing ${missing.length}.`,
-    `Beyond these the list has ${counted(unexpected.length, "number")} not in stock by the book${outside > 0 ? `, ${outside} from elsewhere seen at another stage` : ""}${beside.length > 0 ? `, ${counted(beside.length, "piece")} beside the part that was counted` : ""}.`,
     agreementLine(agreement, noted, unexpected.length),
+    ...(aside.length > 0 ? [`Of other parts: ${aside.join(", ")}.`] : []),
     "",
     ...byStage.map(
       (row) =>
@@ -62,13 +66,14 @@ export function stocktakeLines(result: Stocktake, last: string, files: FileNames
 }
 
 function agreementLine({found, of}: Stocktake["agreement"], noted: number, unexpected: number): string {
-  if (of === 0) return "The book has no piece in stock there, so there is no rate of agreement.";
+  const beyond = `${counted(unexpected, "number")} on the list that the book does not have in stock`;
+  if (of === 0) return `The book has no piece in stock there, so there is no rate of agreement; ${beyond}.`;
   const percent = shown((100 * found) / of, "percent", {bare: true});
-  const bare =
+  const stages =
     noted < found
-      ? `; ${noted === 0 ? "no stage was noted" : `a stage was noted for ${noted}`}, of ${noted === 0 ? "them" : "the others"} the list says only that they are there`
-      : ", at its stage";
-  return `Agreement: ${found} of ${of} are there as the book says, ${percent} %${bare}. Beside these, ${counted(unexpected, "number")} on the list that the book does not have in stock.`;
+      ? `A stage was noted for ${noted} of those found; of the others the list says only that they are there.`
+      : "A stage was noted for all of those found.";
+  return `Agreement: ${found} of ${of} are there as the book says, ${percent} %, and ${beyond}. ${stages}`;
 }
 
 function missingLine(

@@ -267,7 +267,7 @@ function otherNumbers(
     .join(", ")}${more}`;
   const wanted = `one column of square numbers: ${square} is one, and ${name} holds numbers of the book too, in ${place}`;
   const code = "heading-twice";
-  if (isNamed) return {code, severity: "doubt", file, wanted, mend: `Only ${square} was read.`};
+  if (isNamed) return {code, severity: "doubt", file, wanted, mend: `Numbers were taken from ${square} alone.`};
   const mend = "Write one number a line, or give each column its heading, that of the numbers “square”.";
   return {code, severity: "blocking", file, row: rows[0]!, wanted, mend};
 }

@@ -28,16 +28,18 @@ test("stocktakeLines begins with the totals, the part and the agreement, with th
       missing: [{square: "A2", ...place}],
       byStage: [{species: "ash", stage: "finished", book: 2, found: 1, otherStage: 0, missing: 1}],
       agreement: {found: 1, of: 2}
-    }).slice(0, 6)
+    }).slice(0, 5)
   ).toEqual([
     "Stocktake of 2025-07-01, only pieces at finished, of lot A: the book has 2 pieces in stock. Found 1, at another stage 0, missing 1.",
-    "Beyond these the list has 0 numbers not in stock by the book.",
-    "Agreement: 1 of 2 are there as the book says, 50.0 %; no stage was noted, of them the list says only that they are there. Beside these, 0 numbers on the list that the book does not have in stock.",
+    "Agreement: 1 of 2 are there as the book says, 50.0 %, and 0 numbers on the list that the book does not have in stock. A stage was noted for 0 of those found; of the others the list says only that they are there.",
     "",
     "ash, finished  in the book 2, found 1, at another stage 0, missing 1",
     ""
   ]);
-  expect(lines({})[2]).toBe("The book has no piece in stock there, so there is no rate of agreement.");
+  expect(lines({})[1]).toBe(
+    "The book has no piece in stock there, so there is no rate of agreement; 0 numbers on the list that the book does not have in stock."
+  );
+  expect(lines({beside: [{...seen, ...place}]})[2]).toBe("Of other parts: 1 piece beside the part that was counted.");
 });
 
 test.each<[string, Partial<Stocktake>]>([
