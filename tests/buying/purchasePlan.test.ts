@@ -135,12 +135,14 @@ test("purchasePlan: a best split never beats the same question with one limit li
         unbudgeted,
         {...input, budget: 1.5 * budget!},
         {...input, offers: input.offers.map((offer) => ({...offer, minimum: 0}))},
-        {...input, offers: input.offers.map((offer) => ({...offer, available: 25}))},
-        {...input, offers: [...input.offers, third]}
+        {...input, offers: input.offers.map((offer) => ({...offer, available: 25}))}
       ];
       for (const relaxed of lifted) {
         expect(purchasePlan(relaxed).best.profit).toBeGreaterThanOrEqual(bestProfit - 1e-6);
       }
+      // Of three there are more purchases than are gone through one by one: the search promises to come within 1 % of the best.
+      const more = purchasePlan({...input, offers: [...input.offers, third]}).best.profit;
+      expect(more).toBeGreaterThanOrEqual(bestProfit - 0.01 * Math.abs(bestProfit));
     }),
     {numRuns: 12}
   );
