@@ -106,7 +106,7 @@ interface Frame {
   offset?: Drying["offsets"][number] | undefined;
 }
 
-function byMeter(piece: Piece, {settings: {accuracy}, asOf, daysOf, follow, offset}: Frame): Guess | undefined {
+function byMeter(piece: Piece, {settings: {accuracy, ready}, asOf, daysOf, follow, offset}: Frame): Guess | undefined {
   const {stage} = piece.stays.at(-1)!;
   const weighed = piece.measurements.filter((one) => one.stage === stage && one.massG !== undefined);
   const last = weighed.findLast(({day}) => day <= asOf);
@@ -119,7 +119,8 @@ function byMeter(piece: Piece, {settings: {accuracy}, asOf, daysOf, follow, offs
   const then = {by: "meter" as const, pct: pct - (offset?.offsetPct ?? 0), sdPct: Math.hypot(sdPct, ofOffset)};
   const days = daysOf(stage)?.days;
   const now = days === undefined ? undefined : follow(then.pct, last.day, asOf, days);
-  if (days === undefined || now === undefined) return then;
+  // Without a course a reading holds for a while only.
+  if (days === undefined || now === undefined) return asOf - last.day <= ready.steadyDays ? then : undefined;
   return {...then, pct: now, sdPct: Math.hypot(then.sdPct * Math.exp((last.day - asOf) / days), courseSdPct)};
 }
 

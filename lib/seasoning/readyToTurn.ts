@@ -44,7 +44,7 @@ export interface ReadyRow {
   expectedLossG?: number;
   verdict: "ready" | "not yet" | "never weighed";
   reason: string;
-  /** Whether a weighing today could settle it: rest served, last weighing long enough ago, not known to be too wet, and steady by now if its course is known. */
+  /** Whether a weighing today could tell: rest served, not seen to be steady yet, last weighing long enough ago, and steady by now if its course is known. */
   weigh: boolean;
   /** When it should be ready, with the range that time constant and moisture leave; of pieces that are not ready, where it can be told. */
   until?: string;
@@ -102,7 +102,8 @@ function rowOf(piece: Piece, {settings, asOf}: Histories, {store, times, moistur
     restLeftDays,
     weighed,
     gap,
-    wet: store && clearlyWet(measured, store, {settings, from, asOf, weighedOn: weighed.weighedOn}),
+    wet: store && wetOfLate(measured, store, {settings, from, asOf}),
+    isWetByMass: store !== undefined && isWetByMass(measured, store, settings),
     time: dryingTimeOf(times, {species: piece.species, stage}),
     massG: measured.mass?.dryG ?? (weighed.massG === undefined ? undefined : dryOf(weighed.massG, now))
   };
@@ -135,7 +136,7 @@ function rowOf(piece: Piece, {settings, asOf}: Histories, {store, times, moistur
       verdict !== "ready" &&
       restLeftDays === 0 &&
       !state.wet &&
-      ahead !== undefined &&
+      weighed.steady !== true &&
       waitOf(weighed, ahead, asOf) <= 0,
     ...(verdict !== "ready" && ahead && {until: day(ahead.days)}),
     ...(verdict !== "ready" && isRange && {untilLow: day(ahead.low!), untilHigh: day(ahead.high!)})
@@ -147,8 +148,9 @@ interface State {
   restLeftDays: number;
   weighed: Steadiness;
   gap: ReturnType<typeof gapOf> | undefined;
-  /** Why it is clearly too wet by its own readings. */
+  /** That the meter of late found it too wet. */
   wet: string | undefined;
+  isWetByMass: boolean;
   time: DryingTime | undefined;
   massG: number | undefined;
 }
@@ -163,32 +165,26 @@ const gapOf = ({pct, low, high}: MoistureNow, {equilibriumPct}: StoreMoisture) =
 const dryOf = (massG: number, now: MoistureNow | undefined) => now && massG / (1 + now.pct / 100);
 
 /**
- * Whether a piece is too wet even at the lower limit of its own reading: of the meter, if it was read at this stage and since the last weighing or in
- * the last `steadyDays` days; else by mass, as weighed last.
+ * Whether a piece was too wet even at the lower limit of a reading of the last `steadyDays` days at this stage. Older readings say how wet it was, not
+ * how wet it is: the course takes them on from there.
  */
-function clearlyWet(
-  {meter, mass}: PieceMoisture,
+function wetOfLate(
+  {meter}: PieceMoisture,
   {equilibriumPct}: StoreMoisture,
-  {
-    settings: {ready},
-    from,
-    asOf,
-    weighedOn
-  }: Pick<Histories, "settings" | "asOf"> & {
-    from: number;
-    weighedOn: number | undefined;
-  }
+  {settings: {ready}, from, asOf}: Pick<Histories, "settings" | "asOf"> & {from: number}
 ): string | undefined {
-  const since = Math.min(weighedOn ?? asOf, asOf - ready.steadyDays);
-  if (meter && meter.day >= Math.max(from, since) && meter.low - equilibriumPct > ready.nearPct)
-    return `the meter read ${meter.pct.toFixed(1)} % on ${dayText(meter.day)}, ${points(meter.pct - equilibriumPct)} above the store: read it again`;
-  if (mass && mass.low - equilibriumPct > ready.nearPct)
-    return "by its own readings far wetter than the store: read the meter again";
-  return undefined;
+  if (!meter || meter.day < Math.max(from, asOf - ready.steadyDays)) return undefined;
+  if (meter.low - equilibriumPct <= ready.nearPct) return undefined;
+  return `the meter read ${meter.pct.toFixed(1)} % on ${dayText(meter.day)}, ${points(meter.pct - equilibriumPct)} above the store: read it again`;
+}
+
+/** Whether even the lower limit of the moisture by mass, as weighed last, is too far above the store. */
+function isWetByMass({mass}: PieceMoisture, {equilibriumPct}: StoreMoisture, {ready}: Histories["settings"]): boolean {
+  return mass !== undefined && mass.low - equilibriumPct > ready.nearPct;
 }
 
 function verdictOf(
-  {restLeftDays, weighed, gap, wet}: State,
+  {restLeftDays, weighed, gap, wet, isWetByMass}: State,
   ahead: Ahead | undefined,
   {ready}: Histories["settings"],
   asOf: number
@@ -211,6 +207,11 @@ function verdictOf(
     const above = `${points(gap.pct)} above the store's moisture`;
     return {verdict: "not yet", reason: `steady, but ${above}, at most ${points(ready.nearPct)} wanted`};
   }
+  if (isWetByMass)
+    return {
+      verdict: "not yet",
+      reason: "steady, but by its own readings far wetter than the store: read the meter again"
+    };
   return {
     verdict: "ready",
     reason: gap ? "rested, steady, near the store's moisture" : "rested and steady; how dry it is cannot be told"

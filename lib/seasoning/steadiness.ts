@@ -37,7 +37,8 @@ export function steadiness(piece: Piece, {ready, accuracy}: Pick<Settings, "read
     weighings: weighed.length,
     weighedOn: last.day,
     massG: last.massG!,
-    tellsFrom: Math.ceil((before ? last.day : weighed[0]!.day) + ready.steadyDays)
+    // The next comparison is with the weighing after the one that was compared with now.
+    tellsFrom: Math.ceil(weighed[before ? weighed.indexOf(before) + 1 : 0]!.day + ready.steadyDays)
   };
   if (!before) return known;
   const {steady, lostG, limitG} = constantMass({

@@ -78,7 +78,7 @@ export function mainPoints(today: RackToday, read: Pick<BookAsOf, "book" | "asOf
   }
   if (weigh.length > 0)
     points.push(
-      `${weigh.length} more ${weigh.length === 1 ? "has" : "have"} rested and should be steady by now, but no two weighings say so: weigh ${weigh.length === 1 ? "it" : "them"} today (${byStage(weigh, read)}).`
+      `${weigh.length} more ${weigh.length === 1 ? "has" : "have"} rested, but no two weighings say that ${weigh.length === 1 ? "it is" : "they are"} steady: weigh ${weigh.length === 1 ? "it" : "them"} today (${byStage(weigh, read)}).`
     );
   if (ready.length > turn.length + weigh.length)
     points.push(`In the next 7 days ${within(7)} more should be ready, in the next 30 days ${within(30)}.`);
@@ -289,7 +289,7 @@ function weighSection({ready}: RackToday, asOf: string, {table}: Composer): Sect
     body: [
       weigh.length === 0
         ? html`<p>No piece has rested long enough and waits for a weighing only.</p>\n`
-        : html`<p>These have rested, and by the course of drying should be steady by now, but they were not weighed twice here far enough apart, or changed too much the last time. Put them on the scale, write it into <code>events.csv</code>, and make this page again.</p>
+        : html`<p>These have rested, and where the course of drying is known they should be steady by now; but they were not weighed twice here far enough apart, or changed too much the last time. Put them on the scale, write it into <code>events.csv</code>, and make this page again.</p>
 ${table({
   id: "to-weigh",
   caption: "Pieces for which a weighing today would tell",

@@ -37,7 +37,8 @@ export function seasoningReport(read: BookAsOf, beside: Beside): Report {
       method: [...dryingMethods, ...lossesMethods, ...hurryMethods, ...longerMethods, howSure],
       limits: [
         "Rests were not drawn by lot: who waits is decided by the work at hand, by the look of a lot, by the season. A difference after longer rests may come of that; only a trial tells.",
-        "Drying faults are counted at the stage after the rest. What shows later still, on the rack or in the customer’s hands, is not in the book.",
+        "Drying faults are counted at the stage after the rest: pieces that fail during the extra days of a longer rest are in neither its saving nor its cost, and what shows later still, on the rack or in the customer’s hands, is not in the book.",
+        "The saving of serving the least rest is that against all served rests, which mostly lasted longer than the least. A year is the last 365 days of the book, or what there is of them.",
         `Thrown out counts by the day on which it was written down. ${shown(now.pieces.length, "count")} squares in ${counted(new Set(now.pieces.map(({lot}) => lot)).size, "lot")} are followed; those still resting count for as long as they were seen.`,
         "Moisture is % of oven-dry mass; a point is one of these percents.",
         "Money is advice: what pieces have cost, interest and room are settings and book values, taxes are not in it. Decide yourself."

@@ -63,8 +63,9 @@ describe("moistureNow in a steady store of 9 %, in closed form M = E + (M₀ −
     expect(lot.pct).toBeCloseTo(pct(came, 40, 30), 9);
   });
 
-  test("without a time constant the meter's last word stands", () => {
-    const histories = {settings: steady, asOf: 100, pieces: [makePiece({turned: [60], measurements, intake})]};
+  test("without a time constant the meter's last word stands for a week, and no longer", () => {
+    const histories = {settings: steady, asOf: 86, pieces: [makePiece({turned: [60], measurements, intake})]};
+    expect(moistureNow({...histories, asOf: 100}, [], {times: [], offsets: []}).size).toBe(0);
     const now = moistureNow(histories, [], {times: [], offsets: []}).get("S1")!;
     expect(now.by).toEqual(["meter"]);
     expect(now.pct).toBeCloseTo(pct(came, 20, 30), 4);

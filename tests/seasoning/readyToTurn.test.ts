@@ -70,12 +70,25 @@ describe("readyToTurn: verdicts, by hand", () => {
     expect(row(95, [...steady, {...wet, moisturePct: 13}], {pct: 9.3}).verdict).toBe("ready");
   });
 
-  test("too wet, and no pace known: no day is told and no weighing asked for", () => {
-    const piece = makePiece({turned: [60], measurements: weighings([60, 1100], [80, 1095])});
+  test("too wet, and no pace known: no day is told; a weighing is asked for only where it is not seen to be steady", () => {
     const moisture = new Map([["S1", {pct: 14, low: 13, high: 15, by: ["lot" as const]}]]);
-    const [found] = readyToTurn(makeHistories([piece], {asOf: 100}), {store, times: [], moisture});
-    expect(found).toMatchObject({verdict: "not yet", weigh: false});
-    expect(found).not.toHaveProperty("until");
+    const found = (measurements: Measurement[]) =>
+      readyToTurn(makeHistories([makePiece({turned: [60], measurements})], {asOf: 100}), {
+        store,
+        times: [],
+        moisture
+      })[0]!;
+    const moving = found(weighings([60, 1100], [80, 1095]));
+    expect(moving).toMatchObject({verdict: "not yet", weigh: true});
+    expect(moving.reason).toContain("weigh it today");
+    const still = found(weighings([60, 1100], [80, 1095], [92, 1095]));
+    expect(still).toMatchObject({verdict: "not yet", weigh: false});
+    for (const one of [moving, still]) expect(one).not.toHaveProperty("until");
+  });
+
+  test("an old wet reading does not hold a piece back for good: the course takes it on", () => {
+    const found = row(400, weighings([60, 1100, 16], [64, 1099]), {pct: 9.3});
+    expect(found).toMatchObject({verdict: "never weighed", weigh: true});
   });
 
   test("rested, steady, near: ready, and without a day", () => {

@@ -143,7 +143,7 @@ export function dryingPart(read: BookAsOf, {figure, table}: Composer, period: st
       ofFirst.length === 0
         ? [`How fast pieces dry cannot be said yet: ${whyNot(times)}.`]
         : [
-            `In the ${first} rest the mean piece is within ${points(nearPct)} of the store's moisture after ${ofFirst.map((row) => `${shown(row.nearDays, "days")}${row.nearLow === undefined || row.nearHigh === undefined ? "" : ` (95\u00a0% interval ${shownInterval({low: row.nearLow, high: row.nearHigh}, "days")})`} for ${row.species}`).join(", ")}; the least rest is ${shown(ofFirst[0]!.least, "days")}; ${seasons}.`
+            `In the ${first} rest the mean piece is within ${points(nearPct)} of the store's moisture after ${ofFirst.map((row) => `${shown(row.nearDays, "days")} for ${row.species}`).join(", ")}; the least rest is ${shown(ofFirst[0]!.least, "days")}; ${seasons}.`
           ],
     key: [],
     body: [
@@ -199,7 +199,7 @@ export function dryingPart(read: BookAsOf, {figure, table}: Composer, period: st
               {key: "why", heading: "Why not", unit: "text"}
             ],
             rows: rows.map(({days, daysLow, daysHigh, why, ...row}) => ({...row, why: why ?? ""})),
-            note: `The gap is the mean of all pieces at the stage when it begins. 0 days: the mean piece is that near already. ${points(nearPct)}: ready.nearPct in workshop.json.`
+            note: `The gap is the mean of all pieces at the stage when it begins; the limits of the days to near are those of the pace alone, with that gap taken as known. 0 days: the mean piece is that near already. ${points(nearPct)}: ready.nearPct in workshop.json.`
           }
         })
       ),

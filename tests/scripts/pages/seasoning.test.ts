@@ -32,7 +32,10 @@ describe("seasoningReport(sample book)", () => {
       "longer-rest"
     ]);
     expect(whole.lead).toHaveLength(6);
-    for (const sentence of whole.lead) expect(sentence).toMatch(/95\u00a0% interval/);
+    // The days to near have none, as the gap at the beginning is a mean that is not known so well as the pace.
+    const others = whole.lead.filter((sentence) => !sentence.includes("the mean piece is within"));
+    expect(others.length).toBe(whole.lead.length - 1);
+    for (const sentence of others) expect(sentence).toMatch(/95\u00a0% interval/);
   });
 
   it("finds that hurried pieces warp more: the factor that the sample was made with lies in the interval, and the control is no different", () => {
