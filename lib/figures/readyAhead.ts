@@ -43,7 +43,7 @@ export function readyAhead(
       rows.length === 0
         ? "No data: there is no piece in stock that is not finished on this day."
         : `Bars by week ahead. ${count(ready)} ready on ${asOf}, ${weigh} would be settled by a weighing that day; of the ${weeksShown} weeks after it the most pieces in the one that ends on ${fullest.label.slice(3)}, ${fullest.pieces}, the fewest in that of ${emptiest.label.slice(3)}, ${emptiest.pieces}; ${spans.at(-1)!.pieces} later or not to be told. In all ${rows.length}.`,
-    note: "Ready: rested, steady by two weighings, near the store's moisture. Weigh today: rest served and steady by its course, but not seen to be so. The weeks are by the fitted course of drying; the table of pieces gives the range of each.",
+    note: "Ready: rested, steady by two weighings, near the store's moisture. Weigh today: rest served, steady by its course where that is known, but not seen to be so. The weeks are by the fitted course of drying; the table of pieces gives the range of each.",
     method: "how-ready",
     ...(isKeyed && {key: stages.map((label) => ({label, color: colorOf(label)}))}),
     table: {

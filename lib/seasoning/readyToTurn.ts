@@ -46,7 +46,7 @@ export interface ReadyRow {
   reason: string;
   /** Whether a weighing today could tell: rest served, not seen to be steady yet, last weighing long enough ago, and steady by now if its course is known. */
   weigh: boolean;
-  /** When it should be ready, with the range that time constant and moisture leave; of pieces that are not ready, where it can be told. */
+  /** When it should be ready, with the range that time constant and moisture leave; of pieces that are not ready, nor held back by their own readings, where it can be told. */
   until?: string;
   untilLow?: string;
   untilHigh?: string;
@@ -98,12 +98,10 @@ function rowOf(piece: Piece, {settings, asOf}: Histories, {store, times, moistur
   const measured = pieceMoisture(piece, settings.accuracy);
   const now = moisture.get(piece.square);
   const gap = store && now && gapOf(now, store);
+  const known = {restLeftDays, weighed, gap};
   const state = {
-    restLeftDays,
-    weighed,
-    gap,
-    wet: store && wetOfLate(measured, store, {settings, from, asOf}),
-    isWetByMass: store !== undefined && isWetByMass(measured, store, settings),
+    ...known,
+    wet: store && wetOf(measured, store, {...known, settings, from, asOf}),
     time: dryingTimeOf(times, {species: piece.species, stage}),
     massG: measured.mass?.dryG ?? (weighed.massG === undefined ? undefined : dryOf(weighed.massG, now))
   };
@@ -138,8 +136,8 @@ function rowOf(piece: Piece, {settings, asOf}: Histories, {store, times, moistur
       !state.wet &&
       weighed.steady !== true &&
       waitOf(weighed, ahead, asOf) <= 0,
-    ...(verdict !== "ready" && ahead && {until: day(ahead.days)}),
-    ...(verdict !== "ready" && isRange && {untilLow: day(ahead.low!), untilHigh: day(ahead.high!)})
+    ...(verdict !== "ready" && !state.wet && ahead && {until: day(ahead.days)}),
+    ...(verdict !== "ready" && !state.wet && isRange && {untilLow: day(ahead.low!), untilHigh: day(ahead.high!)})
   };
 }
 
@@ -148,9 +146,8 @@ interface State {
   restLeftDays: number;
   weighed: Steadiness;
   gap: ReturnType<typeof gapOf> | undefined;
-  /** That the meter of late found it too wet. */
+  /** That its own readings hold it back: then the course cannot say until when. */
   wet: string | undefined;
-  isWetByMass: boolean;
   time: DryingTime | undefined;
   massG: number | undefined;
 }
@@ -165,26 +162,32 @@ const gapOf = ({pct, low, high}: MoistureNow, {equilibriumPct}: StoreMoisture) =
 const dryOf = (massG: number, now: MoistureNow | undefined) => now && massG / (1 + now.pct / 100);
 
 /**
- * Whether a piece was too wet even at the lower limit of a reading of the last `steadyDays` days at this stage. Older readings say how wet it was, not
- * how wet it is: the course takes them on from there.
+ * Whether a rested piece is too wet by its own readings, even at their lower limit: by the meter, if read at this stage in the last `steadyDays` days,
+ * as older readings say how wet it was and the course takes them on from there; or by mass, as weighed last, where nothing else holds it back.
  */
-function wetOfLate(
-  {meter}: PieceMoisture,
+function wetOf(
+  {meter, mass}: PieceMoisture,
   {equilibriumPct}: StoreMoisture,
-  {settings: {ready}, from, asOf}: Pick<Histories, "settings" | "asOf"> & {from: number}
+  {
+    restLeftDays,
+    weighed,
+    gap,
+    settings: {ready},
+    from,
+    asOf
+  }: Pick<State, "restLeftDays" | "weighed" | "gap"> & Pick<Histories, "settings" | "asOf"> & {from: number}
 ): string | undefined {
-  if (!meter || meter.day < Math.max(from, asOf - ready.steadyDays)) return undefined;
-  if (meter.low - equilibriumPct <= ready.nearPct) return undefined;
-  return `the meter read ${meter.pct.toFixed(1)} % on ${dayText(meter.day)}, ${points(meter.pct - equilibriumPct)} above the store: read it again`;
-}
-
-/** Whether even the lower limit of the moisture by mass, as weighed last, is too far above the store. */
-function isWetByMass({mass}: PieceMoisture, {equilibriumPct}: StoreMoisture, {ready}: Histories["settings"]): boolean {
-  return mass !== undefined && mass.low - equilibriumPct > ready.nearPct;
+  if (restLeftDays > 0) return undefined;
+  const isWet = ({low}: {low: number}) => low - equilibriumPct > ready.nearPct;
+  if (meter && meter.day >= Math.max(from, asOf - ready.steadyDays) && isWet(meter))
+    return `the meter read ${meter.pct.toFixed(1)} % on ${dayText(meter.day)}, ${points(meter.pct - equilibriumPct)} above the store: read it again`;
+  return weighed.steady && !(gap && gap.pct > ready.nearPct) && mass && isWet(mass)
+    ? "steady, but by its own readings far wetter than the store: read the meter again"
+    : undefined;
 }
 
 function verdictOf(
-  {restLeftDays, weighed, gap, wet, isWetByMass}: State,
+  {restLeftDays, weighed, gap, wet}: State,
   ahead: Ahead | undefined,
   {ready}: Histories["settings"],
   asOf: number
@@ -207,11 +210,6 @@ function verdictOf(
     const above = `${points(gap.pct)} above the store's moisture`;
     return {verdict: "not yet", reason: `steady, but ${above}, at most ${points(ready.nearPct)} wanted`};
   }
-  if (isWetByMass)
-    return {
-      verdict: "not yet",
-      reason: "steady, but by its own readings far wetter than the store: read the meter again"
-    };
   return {
     verdict: "ready",
     reason: gap ? "rested, steady, near the store's moisture" : "rested and steady; how dry it is cannot be told"
@@ -257,14 +255,16 @@ function daysAhead(
   const least = Math.max(0, restLeftDays, tells);
   // Too wet, and nobody knows how fast it dries: no day can be told.
   if (gap && gap.pct > nearPct && time?.days === undefined) return undefined;
-  if (!gap || time?.days === undefined || massG === undefined) return {days: least};
-  const limitG = steadyLimit(massG * (1 + gap.storePct / 100), settings);
+  if (!gap || time?.days === undefined) return {days: least};
   const until = (gapPct: number, tau: number) => {
-    const loss = lossAhead(gapPct, tau, massG, steadyDays)!;
-    const steadyIn = loss > limitG ? tau * Math.log(loss / limitG) : 0;
     const nearIn = gapPct > nearPct ? tau * Math.log(gapPct / nearPct) : 0;
+    const loss = lossAhead(gapPct, tau, massG, steadyDays) ?? 0;
+    const limitG = steadyLimit((massG ?? 0) * (1 + gap.storePct / 100), settings);
+    const steadyIn = loss > limitG ? tau * Math.log(loss / limitG) : 0;
     return Math.max(least, Math.ceil(Math.max(steadyIn, nearIn)));
   };
+  // How steady a piece is that was never on a scale cannot be foreseen, how near it is can.
+  if (massG === undefined) return {days: until(gap.pct, time.days)};
   const taus = [time.daysLow ?? time.days, time.days, time.daysHigh ?? time.days];
   const gaps = [gap.low, gap.pct, gap.high, ...(gap.low < 0 && gap.high > 0 ? [0] : [])];
   const all = gaps.flatMap((pct) => taus.map((tau) => until(pct, tau)));

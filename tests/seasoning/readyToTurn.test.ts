@@ -60,12 +60,17 @@ describe("readyToTurn: verdicts, by hand", () => {
     const steady = [cut!, old, ...later];
     const wet = {day: 95, stage: "rough-round", turned: false, moisturePct: 19};
     expect(row(95, steady, {pct: 9.3}).verdict).toBe("ready");
-    for (const expected of [{pct: 9.3}, undefined])
-      expect(row(95, [...steady, wet], expected)).toMatchObject({
+    for (const expected of [{pct: 9.3}, undefined]) {
+      const held = row(95, [...steady, wet], expected);
+      expect(held).toMatchObject({
         verdict: "not yet",
         reason: "the meter read 19.0 % on 1970-04-06, 10.0 points above the store: read it again",
         weigh: false
       });
+      // The course has it ready today: it cannot say until when what the meter says will hold.
+      expect(held).not.toHaveProperty("until");
+      expect(held).not.toHaveProperty("untilLow");
+    }
     // 13 % less 95 of 100 errors of 1.5 points is 10.06 %, within 2 points of the store's 9.
     expect(row(95, [...steady, {...wet, moisturePct: 13}], {pct: 9.3}).verdict).toBe("ready");
   });
@@ -89,6 +94,21 @@ describe("readyToTurn: verdicts, by hand", () => {
   test("an old wet reading does not hold a piece back for good: the course takes it on", () => {
     const found = row(400, weighings([60, 1100, 16], [64, 1099]), {pct: 9.3});
     expect(found).toMatchObject({verdict: "never weighed", weigh: true});
+  });
+
+  test("steady, near by its course, but wet by mass as read at the turning: held back, and no day is told", () => {
+    // 22 % at 1100 g: 901.6 g dry, so 20.1 % at 1083 g; the meter's 95 of 100 errors of 1.5 points leave 17 at least.
+    const read = weighings([60, 1100, 22], [85, 1084], [94, 1083]);
+    for (const expected of [{pct: 9.3}, undefined]) {
+      const held = row(95, read, expected);
+      expect(held.massPct).toBeCloseTo((1083 / (1100 / 1.22) - 1) * 100, 9);
+      expect(held).toMatchObject({
+        verdict: "not yet",
+        reason: "steady, but by its own readings far wetter than the store: read the meter again",
+        weigh: false
+      });
+      expect(held).not.toHaveProperty("until");
+    }
   });
 
   test("rested, steady, near: ready, and without a day", () => {
@@ -135,6 +155,13 @@ describe("readyToTurn: verdicts, by hand", () => {
       weigh: true,
       until: dayText(107)
     });
+  });
+
+  test("never on the scale and too wet by its course: the day counts the gap, without a range", () => {
+    // 3.1 points above fall to 2 in 30 ln(3.1 / 2) = 13.1 days.
+    const found = row(100, [], {pct: 12.1});
+    expect(found).toMatchObject({verdict: "never weighed", until: dayText(114)});
+    expect(found.untilLow).toBeUndefined();
   });
 
   test("not steady between two weighings far apart, but steady by its course: weigh it", () => {
