@@ -13,7 +13,11 @@ export function moistureSteps(
   const panels = [...new Set(known.map(({species}) => species))];
   return {
     id: "moisture-by-rest",
-    title: most ? `Most water leaves at the ${most.stage} rest` : "No rest has been weighed at both ends",
+    title: !most
+      ? "No rest has been weighed at both ends"
+      : known.some(({stage}) => stage !== most.stage)
+        ? `Most water leaves at the ${most.stage} rest`
+        : `Water lost at the ${most.stage} rest; no other known`,
     subtitle: `Mean moisture content, % of oven-dry mass, at the beginning and end of each rest; by species, ${period}`,
     alt:
       known.length > 0

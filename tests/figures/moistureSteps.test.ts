@@ -14,6 +14,13 @@ test("moistureSteps(sample book) is sound, its table holds the rows, alt names e
   for (const {species, stage} of rows) expect(figure.alt).toContain(`${species} ${stage}`);
 });
 
+test("moistureSteps of a single stage does not call it the one where most is lost", () => {
+  const rows = moistureLosses(now).filter(({stage}) => stage === stages[0]);
+  const figure = moistureSteps(rows, {stages, period: "all years"});
+  expectSound(figure);
+  expect(figure.title).toBe("Water lost at the square rest; no other known");
+});
+
 test("moistureSteps([]) draws and says that nothing was weighed twice", () => {
   expectSound(moistureSteps([], {stages, period: "no time"}));
 });

@@ -8,6 +8,7 @@ import {type DryingTime, daysUntilNear, dryingTimeOf, type MeterOffset} from "..
 import {moistureLosses} from "../../../lib/seasoning/moistureLosses.ts";
 import {type RestMoisture, restMoisture} from "../../../lib/seasoning/restMoisture.ts";
 import {storeMoisture} from "../../../lib/seasoning/storeMoisture.ts";
+import {counted} from "../../faultLines.ts";
 import type {BookAsOf} from "../../io/readBook.ts";
 import {dryingOf} from "../../rack/dryingOf.ts";
 import {type Composer, plain} from "../compose.ts";
@@ -52,7 +53,7 @@ export function moisturePart(
       unit: "percent",
       ...(row.lossLow !== undefined &&
         row.lossHigh !== undefined && {interval: {low: row.lossLow, high: row.lossHigh}}),
-      n: `${shown(row.pieces, "count")} pieces, ${row.lots} lots`
+      n: `${shown(row.pieces, "count")} ${row.pieces === 1 ? "piece" : "pieces"}, ${counted(row.lots, "lot")}`
     })),
     body: [
       figure(moistureSteps(moistureLosses(now), {stages: rests, equilibriumPct: store?.equilibriumPct, period})),
@@ -75,7 +76,7 @@ export function moisturePart(
   };
 }
 
-/** The stage at which every species loses most, by intervals apart. */
+/** The stage at which every species loses most, by intervals apart; undefined of a single stage too, as there is nothing to be more than. */
 function mostLost(rows: readonly RestMoisture[]): string | undefined {
   const stage = rows.toSorted((a, b) => b.lossPct - a.lossPct)[0]?.stage;
   const own = rows.filter((row) => row.stage === stage);
@@ -84,7 +85,7 @@ function mostLost(rows: readonly RestMoisture[]): string | undefined {
       .filter((row) => row.species === species && row.stage !== stage)
       .every(({lossHigh}) => lossLow !== undefined && lossHigh !== undefined && lossLow > lossHigh)
   );
-  return isApart ? stage : undefined;
+  return isApart && rows.some((row) => row.stage !== stage) ? stage : undefined;
 }
 
 function endOf({endGapPct, endGapLow, endGapHigh}: RestMoisture): string {

@@ -167,7 +167,7 @@ function answer({asked, finding, why, hurriedNeeded}: HurriedRests): string {
       ? "too few to compare pieces of one lot"
       : `pieces of one lot against each other ${shown(insideRatio, "number")} times as often, 95\u00a0% interval ${shownInterval({low, high}, "number")}`;
   if (finding !== "unclear")
-    return `Pieces turned before their least rest was over were thrown out for ${what} ${finding === "more" ? "more" : "less"} often: ${rates} (${times}; ${shown(one.pieces, "count")} hurried pieces).`;
+    return `Pieces turned before their least rest was over were thrown out for ${what} ${finding === "more" ? "more" : "less"} often: ${rates}, ${shown(one.pieces, "count")} hurried pieces of all lots (${times}, ${shown(asked.insideOne, "count")} of them).`;
   const because =
     why === "disagree"
       ? "over all lots it points the other way, so believe neither"

@@ -108,7 +108,11 @@ export function longerPart(now: Histories, {figure, table, currency}: Composer, 
       ),
       ...(stages.length === 0
         ? []
-        : [html`<p>${costs(now, pieceCost, currency)}</p>\n`, trial(now), ...beside(now, table)])
+        : [
+            html`<p>${alone(years, stages, currency)}${costs(now, pieceCost, currency)}</p>\n`,
+            trial(now),
+            ...beside(now, table)
+          ])
     ]
   };
 }
@@ -155,6 +159,22 @@ function verdict(
   if (isOpen(year))
     return `${what} might ${year.net > 0 ? "save" : "lose"} ${amount(Math.abs(year.net))} a year after its cost (net, ${interval}): the data cannot tell whether it pays.`;
   return `${what} would ${year.net > 0 ? "save" : "lose"} ${amount(Math.abs(year.net))} a year after its cost (net, ${interval}), if it is the rest that makes the difference.`;
+}
+
+/** Stages that are clear by themselves where all together are not. */
+function alone(years: readonly LongerRestYear[], stages: readonly LongerRest[], currency: string): string {
+  const amount = (value: number) => shown(value, "money whole", {currency});
+  return years
+    .filter(isOpen)
+    .flatMap(({question}) => stages.filter((row) => row.question === question))
+    .flatMap(({question, stage, netPerYear: net, netPerYearLow: low, netPerYearHigh: high}) =>
+      net === undefined || low === undefined || high === undefined || (low <= 0 && high >= 0)
+        ? []
+        : [
+            `At ${stage} alone, to ${question === "serve" ? "serve the least rest" : "rest longer still"} would ${net > 0 ? "save" : "lose"} ${amount(Math.abs(net))} a year (net, 95\u00a0% interval ${shownInterval({low, high}, "money whole", {currency})}), if it is the rest that makes the difference and not chance at one stage of several; it says nothing of rests shorter than the least. `
+          ]
+    )
+    .join("");
 }
 
 function heading(serve: LongerRestYear | undefined, longer: LongerRestYear | undefined): string {

@@ -1,10 +1,11 @@
+import {readFileSync} from "node:fs";
 import {JSDOM} from "jsdom";
 import {describe, expect, it} from "vitest";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {seasoningReport} from "../../../scripts/pages/seasoning.ts";
 import {hurry} from "../../../scripts/sample/truthStages.ts";
 import {texts} from "../../book/smallBook.ts";
-import {folderOf} from "../run.ts";
+import {folderOf, run} from "../run.ts";
 
 const beside = {notebooks: [], keptBefore: () => undefined};
 
@@ -21,6 +22,12 @@ const cells = (id: string) =>
   );
 /** Numbers in a cell of the form "3.4 (2.9 to 4.0)". */
 const numbers = (cell: string) => (cell.replaceAll("−", "-").match(/-?[\d.]+/g) ?? []).map(Number);
+
+/** Whether both limits in such a cell lie on one side of 0. */
+const clearOf0 = (cell: string) => {
+  const [, low, high] = numbers(cell);
+  return low! * high! > 0;
+};
 
 describe("seasoningReport(sample book)", () => {
   it("answers five questions in their order, each with a sentence", () => {
@@ -44,7 +51,12 @@ describe("seasoningReport(sample book)", () => {
     const [ratio, low, high] = numbers(cells("hurry-inside-lots").find(([defect]) => defect === "warp")![5]!);
     expect(low!).toBeLessThan(hurry.warpFactor);
     expect(high!).toBeGreaterThan(hurry.warpFactor);
-    expect(sentence).toContain(`${ratio!.toFixed(2)} times as often`);
+    expect(sentence).toContain(`pieces of one lot against each other ${ratio!.toFixed(2)} times as often`);
+    // Over all lots and inside lots are not the same pieces: each ratio stands beside its own count.
+    const ofAll = cells("after-hurry-data").find(([defect]) => defect === "warp")!;
+    const inside = cells("hurry-inside-lots").find(([defect]) => defect === "warp")!;
+    expect(sentence).toContain(`, ${ofAll[1]} hurried pieces of all lots (`);
+    expect(sentence).toContain(`, ${inside[2]} of them).`);
     expect(whole.document.querySelector("main")!.textContent).toContain("no different beyond chance");
   });
 
@@ -52,6 +64,13 @@ describe("seasoningReport(sample book)", () => {
     expect(whole.lead[2]).toMatch(/: the data cannot tell whether it pays\.$/);
     const text = whole.document.querySelector("main")!.textContent!;
     expect(text).toMatch(/Rests were not drawn by lot\./);
+    // The one rest whose own interval leaves out 0 is named, with what the table has.
+    const clear = cells("longer-rest-net-data").filter((row) => row[0] === "Rest longer still" && clearOf0(row[10]!));
+    expect(clear).toHaveLength(1);
+    const [lost, low, high] = numbers(clear[0]![10]!).map(Math.abs);
+    expect(text).toContain(
+      `At ${clear[0]![1]} alone, to rest longer still would lose £${lost} a year (net, 95\u00a0% interval −£${low} to −£${high})`
+    );
     expect(text).toMatch(/takes some [\d\u202f]+ rests in each heap/);
   });
 
@@ -84,4 +103,31 @@ it("seasoningReport(a book just begun, or of a few months) says what cannot be s
   expect(few.lead[1]).toMatch(/what that would save cannot be said yet/);
   for (const {document} of [young, few])
     expect(document.querySelector("main")!.textContent).not.toMatch(/NaN|undefined|Infinity/);
+});
+
+describe("seasoningReport where something is missing", () => {
+  const files = (...names: string[]) =>
+    Object.fromEntries(names.map((name) => [name, readFileSync(`sample-data/${name}`, "utf8")]));
+  const without = pageOf(folderOf(files("lots.csv", "squares.csv", "events.csv", "orders.csv", "workshop.json")));
+
+  it("without the store's air says so, and not that too few pieces were weighed", () => {
+    expect(without.lead[4]).toBe(
+      "How fast pieces dry cannot be said yet: the store's air is not known: climate.csv has no readings."
+    );
+  });
+
+  it("with one piece weighed in one rest counts it in the singular and calls no rest the one where most is lost", () => {
+    const events = ["2025-04-15,A1,weighed,,1650,11"];
+    const {document} = pageOf(folderOf(texts({events})));
+    const text = document.querySelector("main")!.textContent!;
+    expect(text).toContain("1 piece, 1 lot");
+    expect(text).not.toContain("Most water leaves");
+    expect(text).not.toContain("most is lost in the");
+  });
+
+  it("its command prints the main points of the page", async () => {
+    const {stdout, code} = await run("seasoning", ["--book", folderOf(texts())]);
+    expect(code).toBe(0);
+    for (const sentence of pageOf(folderOf(texts())).lead) expect(stdout).toContain(sentence);
+  });
 });
