@@ -7,7 +7,7 @@ import {counted} from "./faultLines.ts";
 import {UserError, writeReport} from "./io/writeReport.ts";
 import {labelLayout} from "./pages/labelFit.ts";
 import {labelsPage} from "./pages/labels.ts";
-import {listed, named, numbered, sized} from "./partOptions.ts";
+import {listed, named, numbered, partOf, sized} from "./partOptions.ts";
 import {readyToday} from "./rack/rackToday.ts";
 
 interface LabelOptions extends Options {
@@ -57,16 +57,7 @@ await command<LabelOptions>(
       })
     );
     const wish = {
-      stages: named(
-        "--stage",
-        options.stage,
-        book.settings.stages.map(({name}) => name)
-      ),
-      lots: named(
-        "--lot",
-        options.lot,
-        histories.lots.map(({lot}) => lot)
-      ),
+      ...partOf(options, histories),
       squares: named(
         "--squares",
         options.squares,

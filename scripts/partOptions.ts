@@ -1,6 +1,8 @@
 import {fold} from "../lib/book/fold.ts";
+import type {Histories} from "../lib/book/histories.ts";
 import {nearest} from "../lib/book/nearest.ts";
 import {excerpt} from "../lib/book/problem.ts";
+import type {StockPart} from "../lib/rack/stocktake.ts";
 import {UserError} from "./io/writeReport.ts";
 
 /** The values of an option that may be given more than once and may hold several with commas between: `--squares A1,A2 --squares A3`. */
@@ -39,6 +41,25 @@ export function named(
     );
   }
   return [...new Set(values.map((value) => find(value)!))];
+}
+
+/** The part of the stock that `--stage` and `--lot` name, in the spelling of the book; all of it where they are not given. */
+export function partOf(
+  {stage, lot}: {stage?: string[]; lot?: string[]},
+  {settings, lots}: Pick<Histories, "settings" | "lots">
+): StockPart {
+  return {
+    stages: named(
+      "--stage",
+      stage,
+      settings.stages.map(({name}) => name)
+    ),
+    lots: named(
+      "--lot",
+      lot,
+      lots.map((one) => one.lot)
+    )
+  };
 }
 
 /** A number of an option; NaN where it is none, for the check of its range to say so. */

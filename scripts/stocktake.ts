@@ -15,7 +15,7 @@ import {proposedCsv, writeProposed} from "./io/proposedCsv.ts";
 import {lastDay, today} from "./io/readBook.ts";
 import {readCount} from "./io/readCount.ts";
 import {UserError} from "./io/writeReport.ts";
-import {listed, named} from "./partOptions.ts";
+import {listed, partOf} from "./partOptions.ts";
 import {stocktakeLines} from "./stocktakeLines.ts";
 
 interface StocktakeOptions extends Options {
@@ -58,18 +58,7 @@ await command<StocktakeOptions>(
     const now = histories(book, on);
     if (now.lots.length === 0)
       throw new UserError(`--on must be on or after the first purchase, got “${on}”. Correct the day of the count.`);
-    const part = {
-      stages: named(
-        "--stage",
-        options.stage,
-        book.settings.stages.map(({name}) => name)
-      ),
-      lots: named(
-        "--lot",
-        options.lot,
-        now.lots.map(({lot}) => lot)
-      )
-    };
+    const part = partOf(options, now);
 
     const list = listOf(count, book);
     for (const line of faultLines(list.problems)) say(line);

@@ -1,6 +1,7 @@
 import {dayNumber, dayText, monthEnd, monthIndex, monthOf, months, monthText} from "../book/day.ts";
 import type {Histories} from "../book/histories.ts";
 import type {Order} from "../book/records.ts";
+import {shaftsGiven} from "../book/shafts.ts";
 import {check} from "../check.ts";
 import {normalFactor, studentFactor} from "../stats/interval.ts";
 import {momentSize} from "../stats/momentSize.ts";
@@ -276,9 +277,7 @@ function shareAfter(month: string, after: number, until: number): number {
 
 /** Shafts of some orders that no piece has been allotted or delivered for, and that are not lost; a count. Checked: tests/buying/demandForecast.test.ts */
 export function openShafts({pieces}: Pick<Histories, "pieces">, orders: readonly Order[]): number {
-  const served = new Map<string, number>();
-  for (const {allottedTo} of pieces)
-    if (allottedTo !== undefined) served.set(allottedTo, (served.get(allottedTo) ?? 0) + 1);
+  const served = shaftsGiven(pieces);
   return orders.reduce(
     (sum, {order, quantity, lost = 0}) => sum + Math.max(0, quantity - lost - (served.get(order) ?? 0)),
     0

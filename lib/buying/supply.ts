@@ -1,5 +1,6 @@
 import {dayNumber} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
+import {isFreeShaft} from "../book/shafts.ts";
 import {groupBy} from "../book/spells.ts";
 import {type BetaBinomialFit, fitBetaBinomial, type Rate, shrunkRate} from "../stats/betaBinomial.ts";
 import {groupRates} from "../stats/groupRates.ts";
@@ -103,9 +104,7 @@ export function supply(
   // A correlation of 0 would promise that all lots are alike: at least as much as two thousand squares' worth of doubt stays.
   const correlation = Math.min(0.95, Math.max(withinCorrelation(ofSuppliers) ?? 0, 0.0005));
 
-  const rack = pieces.filter(
-    ({fate, allottedTo, deliveredOn}) => fate === "finished" && allottedTo === undefined && deliveredOn === undefined
-  );
+  const rack = pieces.filter(isFreeShaft);
   const allotted = pieces.filter(
     ({fate, allottedTo, deliveredOn}) => fate === "finished" && allottedTo !== undefined && deliveredOn === undefined
   );

@@ -1,6 +1,7 @@
+import {textOrder} from "../book/textOrder.ts";
 import {assign} from "../stats/assign.ts";
 import {sum} from "../stats/numbers.ts";
-import {byPromise, type OpenOrder, textOrder} from "./openOrders.ts";
+import {byPromise, type OpenOrder} from "./openOrders.ts";
 import type {OrderShafts} from "./rankShafts.ts";
 import type {ShaftFit} from "./shaftFit.ts";
 

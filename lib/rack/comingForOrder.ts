@@ -2,7 +2,7 @@ import {type Day, dayNumber, dayText} from "../book/day.ts";
 import {fold} from "../book/fold.ts";
 import type {Histories, Piece} from "../book/histories.ts";
 import type {Order} from "../book/records.ts";
-import {textOrder} from "./openOrders.ts";
+import {textOrder} from "../book/textOrder.ts";
 import {type ShaftKnown, type ShaftWish, shaftFit, type WishFit} from "./shaftFit.ts";
 
 /** When a piece will be a finished shaft, if it becomes one. */

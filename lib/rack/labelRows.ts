@@ -1,5 +1,6 @@
 import {dayText} from "../book/day.ts";
 import type {Histories} from "../book/histories.ts";
+import {isThere} from "../book/shafts.ts";
 import type {StockPart} from "./stocktake.ts";
 
 /** Where a piece that is no shaft stands: it may be turned, a weighing today may settle it, or it should be ready about a day. */
@@ -58,8 +59,7 @@ export function labelRows(
   const rows = wanted.flatMap((piece): LabelRow[] => {
     const {stage, from} = piece.stays.at(-1)!;
     const isShaft = stage === names.at(-1);
-    const isThere = piece.fate === "in stock" || (piece.fate === "finished" && piece.deliveredOn === undefined);
-    if (!isThere || stages?.includes(stage) === false || lots?.includes(piece.lot) === false) return [];
+    if (!isThere(piece) || stages?.includes(stage) === false || lots?.includes(piece.lot) === false) return [];
     const stands = isShaft ? {} : stateOf(readyNow(piece.square), dayText(asOf));
     if (states && (stands.state === undefined || !states.includes(stands.state))) return [];
     return [

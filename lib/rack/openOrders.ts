@@ -1,6 +1,8 @@
 import type {Histories} from "../book/histories.ts";
 import type {Numbered} from "../book/readRecords.ts";
 import type {Order} from "../book/records.ts";
+import {shaftsGiven} from "../book/shafts.ts";
+import {textOrder} from "../book/textOrder.ts";
 
 /** An order that still lacks shafts. */
 export interface OpenOrder extends Numbered<Order> {
@@ -19,9 +21,7 @@ export interface OpenOrder extends Numbered<Order> {
  * Checked: tests/rack/openOrders.test.ts
  */
 export function openOrders({orders, pieces}: Pick<Histories, "orders" | "pieces">): OpenOrder[] {
-  const given = new Map<string, number>();
-  for (const {allottedTo} of pieces)
-    if (allottedTo !== undefined) given.set(allottedTo, (given.get(allottedTo) ?? 0) + 1);
+  const given = shaftsGiven(pieces);
   return orders
     .map((order) => {
       const own = given.get(order.order) ?? 0;
@@ -38,6 +38,3 @@ export function byPromise(a: Order, b: Order): number {
 
 /** Sorts behind every day. */
 const promise = ({wantedBy = "~"}: Order) => wantedBy;
-
-/** By the code of the characters: the same on every machine. */
-export const textOrder = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,4 +1,5 @@
 import type {Histories, Piece} from "../book/histories.ts";
+import {latheOffs} from "../book/latheOffs.ts";
 import type {Settings} from "../book/settings.ts";
 import type {Taper} from "../wood/taper.ts";
 
@@ -23,13 +24,8 @@ export interface PieceTaper extends Taper {
  * @returns the calliper's uncertainty where fewer than ten were measured: for want of anything better
  */
 export function latheSdMm({settings, pieces}: Pick<Histories, "settings" | "pieces">, stage: string): number {
-  const target = settings.stages.find(({name}) => name === stage)?.largeMm;
   const {calliperMm} = settings.accuracy;
-  const offs = pieces.flatMap(({measurements}) =>
-    measurements.flatMap(({stage: at, diameterMm, turned}) =>
-      at === stage && turned && diameterMm !== undefined && target !== undefined ? [diameterMm - target] : []
-    )
-  );
+  const offs = latheOffs({settings, pieces}, stage);
   if (offs.length < fewestMeasured) return calliperMm;
   const squares = offs.reduce((total, off) => total + off ** 2, 0) / offs.length;
   return Math.sqrt(Math.max(0, squares - calliperMm ** 2));

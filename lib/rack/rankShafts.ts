@@ -1,5 +1,7 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {type OpenOrder, openOrders, textOrder} from "./openOrders.ts";
+import {isFreeShaft} from "../book/shafts.ts";
+import {textOrder} from "../book/textOrder.ts";
+import {type OpenOrder, openOrders} from "./openOrders.ts";
 import type {ShaftMass} from "./predictedShaft.ts";
 import {type FitState, type ShaftFit, shaftFit, shaftKnown} from "./shaftFit.ts";
 
@@ -17,9 +19,7 @@ export interface OrderShafts {
  * Checked: tests/rack/rankShafts.test.ts
  */
 export function freeShafts({pieces}: Pick<Histories, "pieces">): Piece[] {
-  return pieces.filter(
-    ({fate, allottedTo, deliveredOn}) => fate === "finished" && allottedTo === undefined && deliveredOn === undefined
-  );
+  return pieces.filter(isFreeShaft);
 }
 
 const rank: Record<FitState, number> = {fits: 0, "not known": 1, "does not fit": 2};

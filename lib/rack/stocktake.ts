@@ -4,6 +4,8 @@ import type {Histories, Piece} from "../book/histories.ts";
 import {nearest} from "../book/nearest.ts";
 import type {Numbered} from "../book/readRecords.ts";
 import type {Event} from "../book/records.ts";
+import {isThere} from "../book/shafts.ts";
+import {textOrder} from "../book/textOrder.ts";
 import {type Counted, squareFinder} from "./countedRows.ts";
 
 /** A part of the stock that was counted: of all stages or lots where none is named. */
@@ -170,7 +172,7 @@ export function stocktake(
   };
   const lost = new Map(result.missing.map((one) => [one.square, one]));
   let left = looked;
-  for (const square of [...seen.keys()].sort(inOrder)) {
+  for (const square of [...seen.keys()].sort(textOrder)) {
     const {stages: noted, ...one} = seen.get(square)!;
     if (one.rows.length > 1) result.twice.push({square, rows: one.rows, stages: noted.length > 1 ? noted : []});
     const piece = now.get(square);
@@ -227,11 +229,6 @@ export function stocktake(
   }
 }
 
-/** Whether the workshop has a piece: it rests, or is a shaft that was not delivered. */
-function isThere({fate, deliveredOn}: Piece): boolean {
-  return fate === "in stock" || (fate === "finished" && deliveredOn === undefined);
-}
-
 function stageOf({stays}: Piece): string {
   return stays.at(-1)!.stage;
 }
@@ -246,7 +243,7 @@ function placeOf(piece: Piece): BookPlace {
 function together(counted: readonly Numbered<Counted>[], find: (typed: string) => string | undefined) {
   const seen = new Map<string, CountedPiece & {stages: string[]}>();
   const unknown = new Map<string, string>();
-  const inRows = counted.toSorted((a, b) => a.row - b.row || inOrder(a.square, b.square));
+  const inRows = counted.toSorted((a, b) => a.row - b.row || textOrder(a.square, b.square));
   for (const {square: typed, row, stage, note} of inRows) {
     const known = find(typed) ?? unknown.get(fold(typed) || typed);
     const square = known ?? typed;
@@ -310,7 +307,7 @@ function byStage(
 ): StocktakeRow[] {
   const gone = new Set(missing.map(({square}) => square));
   const elsewhere = new Set(otherStage.map(({square}) => square));
-  const species = [...new Set(wanted.map((piece) => piece.species))].sort(inOrder);
+  const species = [...new Set(wanted.map((piece) => piece.species))].sort(textOrder);
   return species.flatMap((name) =>
     stages.flatMap((stage) => {
       const own = wanted.filter((piece) => piece.species === name && stageOf(piece) === stage);
@@ -327,8 +324,4 @@ function byStage(
       };
     })
   );
-}
-
-function inOrder(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
 }

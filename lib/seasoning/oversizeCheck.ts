@@ -1,4 +1,5 @@
 import type {Histories, Piece} from "../book/histories.ts";
+import {latheOffs} from "../book/latheOffs.ts";
 import {check} from "../check.ts";
 import {chanceWithin} from "../stats/chanceWithin.ts";
 import {deviation} from "../stats/deviation.ts";
@@ -64,11 +65,8 @@ export const oversizeDefaults = {
  * Source: mean and standard deviation; variances of independent errors add. Checked: tests/seasoning/oversizeCheck.test.ts, tests/recovery/drying.test.ts
  */
 export function latheSpread({settings, pieces}: Pick<Histories, "settings" | "pieces">): LatheSpread[] {
-  const all = pieces.flatMap(({measurements}) => measurements.filter(({turned}) => turned));
-  return settings.stages.slice(1).map(({name: stage, largeMm}) => {
-    const over = all.flatMap((one) =>
-      one.stage === stage && one.diameterMm !== undefined && largeMm !== undefined ? [one.diameterMm - largeMm] : []
-    );
+  return settings.stages.slice(1).map(({name: stage}) => {
+    const over = latheOffs({settings, pieces}, stage);
     const sd = deviation(over);
     const isDefault = over.length < oversizeDefaults.fewestDiameters || sd === undefined;
     if (isDefault) return {stage, measured: over.length, ...oversizeDefaults.lathe, isDefault};

@@ -1,4 +1,5 @@
-import type {Histories, Piece} from "../book/histories.ts";
+import type {Histories} from "../book/histories.ts";
+import {isThere} from "../book/shafts.ts";
 
 /** Pieces of one stage in stock. */
 export interface StockRow {
@@ -20,13 +21,11 @@ export interface StockRow {
  */
 export function stockOnHand({settings, asOf, pieces}: Histories): StockRow[] {
   const last = settings.stages.at(-1)!.name;
-  const there = (piece: Piece) =>
-    piece.fate === "in stock" || (piece.fate === "finished" && piece.deliveredOn === undefined);
   const species = [...new Set(pieces.map((piece) => piece.species))].sort();
   return species.flatMap((name) =>
     settings.stages.map(({name: stage, restDays}) => {
       const own = pieces.filter(
-        (piece) => piece.species === name && there(piece) && piece.stays.at(-1)!.stage === stage
+        (piece) => piece.species === name && isThere(piece) && piece.stays.at(-1)!.stage === stage
       );
       const days = own.map((piece) => asOf - piece.stays.at(-1)!.from);
       const rested = stage === last ? own.length : days.filter((one) => one >= restDays).length;

@@ -19,6 +19,7 @@ import type {BookAsOf} from "../io/readBook.ts";
 import {planSeason, type Season, type SpeciesPlan} from "../season/planSeason.ts";
 import {type Beside, type Composer, compose, lead, plain, type Report} from "./compose.ts";
 import {howGood, howSure} from "./howSure.ts";
+import {listed} from "./listed.ts";
 import {demandMethods, demandParts, speciesDemand} from "./season/demand.ts";
 import {followUpParts} from "./season/followUp.ts";
 import {whatIfMethods, whatIfParts} from "./season/whatIf.ts";
@@ -122,11 +123,6 @@ function ofWhomWords(orders: SpeciesPlan["plan"]["best"]["orders"], stock: Speci
   return only && !second
     ? `all from ${only.supplier}${isAll(only, stock) ? ", the most it can sell by the settings" : ""}`
     : listed(whom.map(({supplier, squares}) => `${shown(squares, "count")} from ${supplier}`));
-}
-
-/** "a, b and c". */
-function listed(parts: readonly string[]): string {
-  return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 }
 
 function summary(

@@ -1,4 +1,5 @@
 import {dayNumber} from "../../lib/book/day.ts";
+import {textOrder} from "../../lib/book/textOrder.ts";
 import type {Row, Tables} from "./csv.ts";
 import {eventRows} from "./eventRows.ts";
 import {type Lot, lots} from "./lots.ts";
@@ -43,9 +44,5 @@ export function simulate(): Workshop {
 
 /** By date, then by square; the events of one piece on one day stay in their order. */
 export function inOrder(rows: Row[]): Row[] {
-  return rows.sort((a, b) => compare(a.date!, b.date!) || compare(a.square!, b.square!));
-}
-
-function compare(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
+  return rows.sort((a, b) => textOrder(a.date!, b.date!) || textOrder(a.square!, b.square!));
 }
