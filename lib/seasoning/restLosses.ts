@@ -1,5 +1,6 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {byLot, defectOf, stageSpells} from "../book/spells.ts";
+import {byLotSpells, piecesIn, type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {defectOf} from "../book/spells.ts";
 import {clusterShareInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import type {Spell} from "../stats/eventTable.ts";
@@ -38,31 +39,37 @@ const early = "\u0000early";
  * The trap: a fault is dated by the day on which it was seen. That it was seen when the piece was taken up does not say that it was not there before.
  * Source: as `aalenJohansen`. Checked: tests/seasoning/restLosses.test.ts
  */
-export function restLosses(
+export function restLosses(histories: Pick<Histories, "settings" | "asOf">, pieces: readonly Piece[]): RestLoss[] {
+  return countedRestLosses(histories, spellCounts(pieces));
+}
+
+/** The same from counts of squares: the losses depend on a book by these alone. */
+export function countedRestLosses(
   {settings, asOf}: Pick<Histories, "settings" | "asOf">,
-  pieces: readonly Piece[]
+  counts: readonly SpellCount[]
 ): RestLoss[] {
+  const ofLots = byLotSpells(counts, asOf);
   const groups = [...new Set(settings.defects.map(({group}) => group))];
   return settings.stages.slice(0, -1).flatMap(({name: stage, restDays}) => {
-    const lots = byLot(pieces)
-      .map((lot) => stageSpells(lot, stage, asOf).map((spell) => dated(spell, restDays)))
+    const lots = ofLots
+      .map((lot) => lot.spells(stage).map((spell) => dated(spell, restDays)))
       .filter((spells) => spells.length > 0);
     const all = lots.flat();
     if (all.length === 0) return [];
     const incidence = weightedIncidence(lots);
-    const decided = all.filter(({cause}) => cause !== undefined).length;
+    const decided = piecesIn(all, (cause) => cause !== undefined);
     const row = (defect: string, group: string, of: readonly string[]): RestLoss => {
       const isOf = (cause: string, isEarly: boolean) =>
         cause.endsWith(early) === isEarly && of.includes(defectOf(cause.replace(early, "")) ?? "");
-      const shares = (weights: readonly number[]) => {
-        const {fraction} = incidence(weights);
+      const shares = (weights: readonly number[], out?: readonly number[]) => {
+        const {fraction} = incidence(weights, out);
         const share = (isEarly: boolean) =>
           sum(Object.entries(fraction).map(([cause, part]) => (isOf(cause, isEarly) ? part : 0)));
         return [share(true), share(false)];
       };
       const [resting, takenUp] = shares(lots.map(() => 1));
       const estimates = clusterJackknife(lots.length, shares);
-      const count = (isEarly: boolean) => all.filter(({cause}) => cause !== undefined && isOf(cause, isEarly)).length;
+      const count = (isEarly: boolean) => piecesIn(all, (cause) => cause !== undefined && isOf(cause, isEarly));
       const limits = (name: string, index: number) => {
         const estimate = estimates[index];
         if (!estimate || decided === 0) return {};
@@ -73,7 +80,7 @@ export function restLosses(
         stage,
         defect,
         group,
-        pieces: all.length,
+        pieces: piecesIn(all),
         lots: lots.length,
         resting: count(true),
         restingPer100: 100 * resting!,

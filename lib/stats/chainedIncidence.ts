@@ -18,7 +18,7 @@ export interface ChainedIncidence {
 
 /**
  * Prepares clusters (lots) of spells at several stages, one after the other, and returns a function that gives where the pieces end when
- * cluster i counts `weights[i]` times. Each stage has its own clock, so that a young book says of each stage what it knows:
+ * cluster i counts `weights[i]` times (`out` as in `weightedIncidence`). Each stage has its own clock, so that a young book says of each stage what it knows:
  *
  *   F_k,c final Aalen–Johansen incidence of cause c at stage k        R₁ = 1, R₍k+1₎ = R_k · F_k,passing
  *   passed = R after the last stage    ended by c = Σ R_k F_k,c    undecided = Σ R_k S_k
@@ -33,13 +33,13 @@ export interface ChainedIncidence {
 export function chainedIncidence(
   stages: readonly (readonly (readonly Spell[])[])[],
   passing: string
-): (weights: readonly number[]) => ChainedIncidence {
+): (weights: readonly number[], out?: readonly number[]) => ChainedIncidence {
   const clusters = stages[0]?.length ?? 0;
   for (const stage of stages)
     check(stage.length === clusters, "chainedIncidence: stages", `${clusters} clusters at each`, stage.length);
   const incidences = stages.map((spells) => weightedIncidence(spells));
-  return (weights) => {
-    const finals = incidences.map((incidence) => incidence(weights));
+  return (weights, out) => {
+    const finals = incidences.map((incidence) => incidence(weights, out));
     const ended: Record<string, number> = {};
     let [reached, atMost, undecided, known] = [1, 1, 0, true];
     for (const {survival, fraction} of finals) {

@@ -1,5 +1,5 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {byLot, stageSpells} from "../book/spells.ts";
+import {byLotSpells, piecesIn, type SpellCount, spellCounts} from "../book/spellCounts.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterShareInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
@@ -52,13 +52,22 @@ export interface StageYields {
  * @param since look only at what happened from this day number on
  */
 export function stageYields(
-  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  histories: Pick<Histories, "settings" | "asOf">,
   pieces: readonly Piece[],
+  options: {since?: number; level?: number} = {}
+): StageYields {
+  return countedYields(histories, spellCounts(pieces), options);
+}
+
+/** The same from counts of squares: the yields depend on a book by these alone. */
+export function countedYields(
+  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  counts: readonly SpellCount[],
   {since, level = 0.95}: {since?: number; level?: number} = {}
 ): StageYields {
-  const lots = byLot(pieces);
+  const lots = byLotSpells(counts, asOf);
   const names = settings.stages.slice(0, -1).map(({name}) => name);
-  const spells = names.map((name) => lots.map((lot) => stageSpells(lot, name, asOf, since)));
+  const spells = names.map((name) => lots.map((lot) => lot.spells(name, since)));
   const stages = names.map((stage, index) => stageYield(stage, spells[index]!, level));
   const seen = lots.map((_, lot) => lot).filter((lot) => spells.some((stage) => stage[lot]!.length > 0));
   const way = spells.map((stage) => seen.map((lot) => stage[lot]!));
@@ -90,10 +99,10 @@ function alikeSquares(stages: readonly StageYield[]): number {
 function stageYield(stage: string, ofLots: readonly Spell[][], level: number): StageYield {
   const lots = ofLots.filter((lot) => lot.length > 0);
   const all = lots.flat();
-  const count = (cause: string | undefined) => all.filter((spell) => spell.cause === cause).length;
-  const [passed, diverted, inStage] = [count("passed"), count("diverted"), count(undefined)];
-  const decided = all.length - inStage;
-  const counts = {stage, lots: lots.length, entered: all.length, passed, discarded: decided - passed - diverted};
+  const count = (cause: string | undefined) => piecesIn(all, (own) => own === cause);
+  const [entered, passed, diverted, inStage] = [piecesIn(all), count("passed"), count("diverted"), count(undefined)];
+  const decided = entered - inStage;
+  const counts = {stage, lots: lots.length, entered, passed, discarded: decided - passed - diverted};
   if (decided === 0) return {...counts, diverted, inStage, method: "too few to say"};
   const {passed: share = 0, undecided} = chainedIncidence([lots], "passed")(lots.map(() => 1));
   const yieldFraction = Math.min(1, share); // the sum can come to 1 + 2e-16
@@ -113,8 +122,8 @@ function stageYield(stage: string, ofLots: readonly Spell[][], level: number): S
 /** From what passes all stages if all that is undecided fails to what passes if none of it does, each with its scatter over lots. */
 function shareOfLots(stages: readonly (readonly Spell[][])[], pieces: number, level: number): Interval | undefined {
   const chain = chainedIncidence(stages, "passed");
-  const [least, most] = clusterJackknife(stages[0]?.length ?? 0, (weights) => {
-    const {passed, passedAtMost} = chain(weights);
+  const [least, most] = clusterJackknife(stages[0]?.length ?? 0, (weights, out) => {
+    const {passed, passedAtMost} = chain(weights, out);
     return [passed, passedAtMost];
   });
   return (
