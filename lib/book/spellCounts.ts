@@ -1,5 +1,7 @@
 import type {Spell} from "../stats/eventTable.ts";
+import {dayNumber} from "./day.ts";
 import type {Piece, Stay} from "./histories.ts";
+import type {Lot} from "./records.ts";
 import {addSpell, discardCause, groupBy} from "./spells.ts";
 
 /** How the density at 12 % of a square lies to the window of its species. */
@@ -78,8 +80,13 @@ export class LotSpells {
    * (a day number) only what happened from that day on: squares that were there already enter late, those that had left before are out.
    */
   spells(stage: string, since = Number.NEGATIVE_INFINITY): Spell[] {
+    return this.spellsOf(this.rows(stage), since);
+  }
+
+  /** The same of some of its counts only. */
+  spellsOf(rows: readonly SpellCount[], since = Number.NEGATIVE_INFINITY): Spell[] {
     const spells: Spell[] = [];
-    for (const {from, to, outcome, squares} of this.rows(stage))
+    for (const {from, to, outcome, squares} of rows)
       addSpell(spells, from, to ?? this.#asOf, isCause(outcome) ? outcome : undefined, since, squares);
     return spells;
   }
@@ -88,7 +95,7 @@ export class LotSpells {
   seen(stages: readonly string[], since = Number.NEGATIVE_INFINITY): number {
     let seen = 0;
     for (const [index, stage] of stages.entries())
-      for (const {from, to = Number.POSITIVE_INFINITY, outcome, squares} of this.rows(stage)) {
+      for (const {from, to = this.#asOf, outcome, squares} of this.rows(stage)) {
         const isThere = from < since && to > since;
         // On the day itself a square may have passed through several stages: it counts at the last of them.
         const comes = from === since && !(to === since && outcome === "passed" && index < stages.length - 1);
@@ -101,6 +108,38 @@ export class LotSpells {
 /** The counts lot by lot. */
 export function byLotSpells(rows: Iterable<SpellCount>, asOf: number): LotSpells[] {
   return [...groupBy(rows, ({lot}) => lot)].map(([lot, own]) => new LotSpells(lot, own, asOf));
+}
+
+/** The time from purchase to the end of squares, days: finished, diverted, thrown out for a defect, or still in stock; as `purchaseSpells`. */
+export function countedPurchaseSpells(
+  rows: Iterable<SpellCount>,
+  lots: readonly Lot[],
+  {asOf, last, since = Number.NEGATIVE_INFINITY}: {asOf: number; last: string; since?: number}
+): Spell[] {
+  const bought = new Map(lots.map(({lot, boughtOn}) => [lot, dayNumber(boughtOn)]));
+  const spells: Spell[] = [];
+  for (const {lot, stage, from, to, outcome, squares} of rows) {
+    if (outcome === "passed") continue;
+    const isOut = isCause(outcome);
+    const cause = isOut ? outcome : stage === last ? "finished" : undefined;
+    const end = isOut ? to! : stage === last ? from : asOf;
+    addSpell(spells, bought.get(lot)!, end, cause, since, squares);
+  }
+  return spells;
+}
+
+/** Squares of which it is known what became, or at a stage whether they passed; with `since` what became known after that day number. */
+export function decidedSquares(
+  rows: Iterable<SpellCount>,
+  {last, stage: asked, since}: {last: string; stage?: string | undefined; since?: number | undefined}
+): number {
+  let decided = 0;
+  for (const {stage, from, to, outcome, squares} of rows) {
+    if (asked === undefined ? outcome === "passed" : stage !== asked) continue;
+    const day = isCause(outcome) ? to : asked === undefined && stage === last ? from : undefined;
+    if (day !== undefined && (since === undefined || day > since)) decided += squares;
+  }
+  return decided;
 }
 
 /** How many pieces some spells stand for. */

@@ -1,6 +1,7 @@
 import {dayText} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
-import {byLot, purchaseSpells, stageSpells} from "../book/spells.ts";
+import {byLotSpells, type LotSpells, piecesIn, type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {byLot, purchaseSpells} from "../book/spells.ts";
 import {clusterMeanInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {type EndingTimes, endingTimes} from "../stats/endingTimes.ts";
@@ -55,18 +56,26 @@ export function halfYearOf(day: number): HalfYear {
  *
  * @returns three rows a stage but the last: all year, winter, summer; without days where none has passed
  */
-export function stageTimes({settings, asOf}: Pick<Histories, "settings" | "asOf">, pieces: readonly Piece[]) {
-  const lots = byLot(pieces);
+export function stageTimes(histories: Pick<Histories, "settings" | "asOf">, pieces: readonly Piece[]): StageTime[] {
+  return countedStageTimes(histories, spellCounts(pieces));
+}
+
+/** The same from counts of squares: the times depend on a book by these alone. */
+export function countedStageTimes(
+  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  counts: readonly SpellCount[]
+): StageTime[] {
+  const lots = byLotSpells(counts, asOf);
   return settings.stages.slice(0, -1).flatMap(({name}) =>
     (["all year", "winter", "summer"] as const).map((entered): StageTime => {
-      const own = lots.map((lot) => spellsAt(lot, name, asOf, entered)).filter((spells) => spells.length > 0);
+      const own = lots.map((lot) => spellsAt(lot, name, entered)).filter((spells) => spells.length > 0);
       const times = endingTimes(own, "passed");
       const counts = {
         stage: name,
         entered,
         lots: own.length,
         passed: times?.ended ?? 0,
-        inStage: own.flat().filter(({cause}) => cause === undefined).length
+        inStage: piecesIn(own.flat(), (cause) => cause === undefined)
       };
       if (!times) return counts;
       const median = times.quantileInterval(0.5);
@@ -95,12 +104,12 @@ export function stageHalfYears(
   {settings, asOf}: Pick<Histories, "settings" | "asOf">,
   pieces: readonly Piece[]
 ): (HalfYearDifference & {stage: string})[] {
-  const lots = byLot(pieces);
+  const lots = byLotSpells(spellCounts(pieces), asOf);
   const names = settings.stages.slice(0, -1).map(({name}) => name);
   return names.flatMap((stage) => {
     const difference = halfYearDifference(
-      lots.map((lot) => spellsAt(lot, stage, asOf, "winter")),
-      lots.map((lot) => spellsAt(lot, stage, asOf, "summer")),
+      lots.map((lot) => spellsAt(lot, stage, "winter")),
+      lots.map((lot) => spellsAt(lot, stage, "summer")),
       "passed",
       {level: 1 - 0.05 / names.length}
     );
@@ -132,8 +141,8 @@ export function halfYearDifference(
     cause
   );
   if (!ofWinter || !ofSummer || ofWinter.clusters < 4 || ofSummer.clusters < 4) return undefined;
-  const [estimate] = clusterJackknife(seen.length, (weights) => {
-    const [a, b] = [ofWinter.meanOf(weights), ofSummer.meanOf(weights)];
+  const [estimate] = clusterJackknife(seen.length, (weights, out) => {
+    const [a, b] = [ofWinter.meanOf(weights, out), ofSummer.meanOf(weights, out)];
     return [a === undefined || b === undefined ? undefined : a - b];
   });
   if (!estimate) return undefined;
@@ -188,10 +197,7 @@ export function passTimes(
 }
 
 /** Spells at a stage of those that came to it in a part of the year, without stages passed over. */
-function spellsAt(pieces: readonly Piece[], stage: string, asOf: number, entered: StageTime["entered"]): Spell[] {
-  const own = pieces.filter(({stays}) => {
-    const stay = stays.find((one) => one.stage === stage);
-    return stay && (entered === "all year" || halfYearOf(stay.from) === entered);
-  });
-  return stageSpells(own, stage, asOf).filter(({exit, cause}) => !(exit === 0 && cause === "passed"));
+function spellsAt(lot: LotSpells, stage: string, entered: StageTime["entered"]): Spell[] {
+  const own = lot.rows(stage).filter(({from}) => entered === "all year" || halfYearOf(from) === entered);
+  return lot.spellsOf(own).filter(({exit, cause}) => !(exit === 0 && cause === "passed"));
 }

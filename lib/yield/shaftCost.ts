@@ -1,5 +1,7 @@
-import type {Histories, Piece} from "../book/histories.ts";
-import {groupBy, stageSpells} from "../book/spells.ts";
+import type {Histories} from "../book/histories.ts";
+import type {Lot} from "../book/records.ts";
+import {LotSpells, type SpellCount, spellCount, windowSide} from "../book/spellCounts.ts";
+import {groupBy} from "../book/spells.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterLogInterval} from "../stats/clusterInterval.ts";
 import {type ClusterEstimate, clusterJackknife} from "../stats/clusterJackknife.ts";
@@ -52,15 +54,32 @@ export interface ShaftCost {
  * fails; none with fewer than four lots. Cheapest in the window first.
  * Checked: tests/yield/shaftCost.test.ts; coverage in the contributor's guide
  */
-export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[] {
-  const ofLot = groupBy(histories.pieces, ({lot}) => lot);
+export function shaftCost(histories: Histories, options: {workEach?: number} = {}): ShaftCost[] {
+  const counts = histories.pieces.flatMap((piece) => {
+    const side = windowSide(piece.densityAt12KgM3, histories.settings.species[piece.species]!.windowKgM3);
+    return piece.stays.map((stay) => ({...spellCount(piece, stay), side}));
+  });
+  return countedShaftCost(histories, counts, options);
+}
+
+/** The same from counts of squares and their lots: the costs depend on a book by these alone. */
+export function countedShaftCost(
+  histories: Pick<Histories, "settings" | "asOf"> & {lots: readonly Lot[]},
+  counts: readonly SpellCount[],
+  {workEach = 0} = {}
+): ShaftCost[] {
+  const ofLot = groupBy(counts, ({lot}) => lot);
+  const first = histories.settings.stages[0]!.name;
   const groups = groupBy(histories.lots, ({species, supplier}) => JSON.stringify([species, supplier]));
   const rows = [...groups.values()].map((lots): ShaftCost => {
     const {species, supplier} = lots[0]!;
-    const {low, high} = histories.settings.species[species]!.windowKgM3;
     const pieces = lots.map(({lot}) => ofLot.get(lot) ?? []);
-    const fitting = pieces.map((own) => own.filter(({densityAt12KgM3: x}) => x >= low && x <= high));
+    const fitting = pieces.map((own) => own.filter(({side}) => side === "inside"));
     const [all, inside] = [chain(histories, pieces), chain(histories, fitting)];
+    // Every square listed begins at the first stage.
+    const squaresIn = (own: readonly SpellCount[]) =>
+      sum(own.map(({stage, squares}) => (stage === first ? squares : 0)));
+    const [listedEach, fittingEach] = [pieces.map(squaresIn), fitting.map(squaresIn)];
     const cost = lots.map(({squaresBought, priceEach, carriage = 0}) => squaresBought * priceEach + carriage);
     const latest = lots
       .toSorted((a, b) => (a.boughtOn < b.boughtOn ? 1 : a.boughtOn > b.boughtOn ? -1 : 0))
@@ -73,18 +92,10 @@ export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[
     const bought = lots.map(({squaresBought}) => squaresBought);
     const weighted = (values: readonly number[], weights: readonly number[]) =>
       sum(values.map((value, i) => value * weights[i]!));
-    const figures = (weights: readonly number[]) => {
+    const figures = (weights: readonly number[], out?: readonly number[]) => {
       const squareCost = weighted(cost, weights) / weighted(bought, weights) + workEach;
-      const listed = weighted(
-        pieces.map((own) => own.length),
-        weights
-      );
-      const fit =
-        weighted(
-          fitting.map((own) => own.length),
-          weights
-        ) / listed;
-      const [whole, part] = [all(weights), inside(weights)];
+      const fit = weighted(fittingEach, weights) / weighted(listedEach, weights);
+      const [whole, part] = [all(weights, out), inside(weights, out)];
       return {
         squareCost,
         undecided: whole.undecided,
@@ -93,14 +104,14 @@ export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[
       };
     };
     const {squareCost, undecided, least} = figures(lots.map(() => 1));
-    const [dear, cheap, dearInside, cheapInside] = clusterJackknife(lots.length, (weights) => {
-      const drawn = figures(weights);
+    const [dear, cheap, dearInside, cheapInside] = clusterJackknife(lots.length, (weights, out) => {
+      const drawn = figures(weights, out);
       return [drawn.least.all, drawn.most.all, drawn.least.inside, drawn.most.inside].map((share) =>
         share && drawn.squareCost > 0 ? Math.log(drawn.squareCost / share) : undefined
       );
     });
-    const [shareInside] = clusterJackknife(lots.length, (weights) => {
-      const share = figures(weights).least.inside;
+    const [shareInside] = clusterJackknife(lots.length, (weights, out) => {
+      const share = figures(weights, out).least.inside;
       return [share ? Math.log(share) : undefined];
     });
     const limits = (name: string, least: typeof dear, most: typeof dear) =>
@@ -133,10 +144,11 @@ export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[
 }
 
 /** What becomes of the pieces of these lots, stage by stage. */
-function chain({settings, asOf}: Histories, lots: readonly (readonly Piece[])[]) {
+function chain({settings, asOf}: Pick<Histories, "settings" | "asOf">, lots: readonly (readonly SpellCount[])[]) {
   const names = settings.stages.slice(0, -1).map(({name}) => name);
+  const spells = lots.map((own) => new LotSpells(own[0]?.lot ?? "", own, asOf));
   return chainedIncidence(
-    names.map((name) => lots.map((own) => stageSpells(own, name, asOf))),
+    names.map((name) => spells.map((own) => own.spells(name))),
     "passed"
   );
 }

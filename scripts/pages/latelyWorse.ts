@@ -1,8 +1,6 @@
-import {dayText} from "../../lib/book/day.ts";
-import {histories} from "../../lib/book/histories.ts";
+import {type BookCounts, countsUpTo} from "../../lib/book/bookCounts.ts";
 import {groupBy} from "../../lib/book/spells.ts";
-import {type DiscardRate, discardRates} from "../../lib/defects/discardRates.ts";
-import type {BookAsOf} from "../io/readBook.ts";
+import {countedDiscards, type DiscardRate} from "../../lib/defects/discardRates.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 
 /** A stage at which clearly more of a supplier's pieces were thrown out in the last half year than before it. */
@@ -16,14 +14,17 @@ export interface LatelyWorse {
 }
 
 /** Suppliers of whose pieces clearly more were thrown out at some stage in the last half year than before it. */
-export function latelyWorse({histories: now, book}: BookAsOf): LatelyWorse[] {
-  const then = histories(book, dayText(now.asOf - recentDays));
-  return [...groupBy(now.pieces, ({supplier}) => supplier)].flatMap(([supplier, pieces]) =>
-    book.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
-      const earlier = then.pieces.filter((piece) => piece.supplier === supplier);
-      const [before] = discardRates(then, earlier, {stage});
-      const [recent] = discardRates(now, pieces, {stage, since: now.asOf - recentDays});
-      const [overall] = discardRates(now, pieces, {stage});
+export function latelyWorse(now: BookCounts): LatelyWorse[] {
+  const since = now.asOf - recentDays;
+  const then = countsUpTo(now, since);
+  const supplierOf = new Map(now.lots.map(({lot, supplier}) => [lot, supplier]));
+  const bySupplier = (counts: BookCounts) => groupBy(counts.spells, ({lot}) => supplierOf.get(lot)!);
+  const earlier = bySupplier(then);
+  return [...bySupplier(now)].flatMap(([supplier, own]) =>
+    now.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
+      const [before] = countedDiscards(then, earlier.get(supplier) ?? [], {stage});
+      const [recent] = countedDiscards(now, own, {stage, since});
+      const [overall] = countedDiscards(now, own, {stage});
       return before && recent && overall && clearlyMore(recent, before)
         ? [{supplier, stage, before, recent, overall}]
         : [];
