@@ -1,8 +1,8 @@
 import {type Day, dayNumber, dayText} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
 import type {Lot} from "../book/records.ts";
-import {countedPurchaseSpells, type SpellCount} from "../book/spellCounts.ts";
-import {byLot, groupBy, purchaseSpells} from "../book/spells.ts";
+import {countedPurchaseSpells, type LotCounts} from "../book/spellCounts.ts";
+import {byLot, purchaseSpells} from "../book/spells.ts";
 import {type EndingTimes, endingTimes} from "../stats/endingTimes.ts";
 import type {Spell} from "../stats/eventTable.ts";
 import {sum} from "../stats/numbers.ts";
@@ -70,18 +70,16 @@ export function finishTimes({asOf}: Pick<Histories, "asOf">, pieces: readonly Pi
 /** The same from counts of squares and their lots: the times depend on a book by these alone. */
 export function countedFinishTimes(
   {settings, asOf}: Pick<Histories, "settings" | "asOf">,
-  counts: readonly SpellCount[],
+  counts: LotCounts,
   lots: readonly Lot[]
 ): FinishTimes {
-  const ofLot = groupBy(counts, ({lot}) => lot);
   const last = settings.stages.at(-1)!.name;
-  return timesOf((half) =>
-    lots.map((lot) =>
-      half === undefined || halfYearOf(dayNumber(lot.boughtOn)) === half
-        ? countedPurchaseSpells(ofLot.get(lot.lot) ?? [], [lot], {asOf, last})
-        : []
-    )
-  );
+  const bought = new Map(lots.map((lot) => [lot.lot, dayNumber(lot.boughtOn)]));
+  const ofLots = counts.all().map((rows, place) => {
+    const boughtOn = bought.get(counts.lots[place]!)!;
+    return {half: halfYearOf(boughtOn), spells: countedPurchaseSpells(rows, () => boughtOn, {asOf, last})};
+  });
+  return timesOf((half) => ofLots.map((own) => (half === undefined || own.half === half ? own.spells : [])));
 }
 
 /** From the spells from purchase on of each lot, of all purchases or those of a half year. */

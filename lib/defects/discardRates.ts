@@ -1,9 +1,10 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {byLotSpells, piecesIn, type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {type LotCounts, lotCounts, type SpellCount, spellCounts} from "../book/spellCounts.ts";
 import {defectOf, discardCause} from "../book/spells.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterShareInterval, effectiveCount} from "../stats/clusterInterval.ts";
 import {type ClusterEstimate, clusterJackknife} from "../stats/clusterJackknife.ts";
+import {endedByCause} from "../stats/clusterTable.ts";
 import {sum} from "../stats/numbers.ts";
 import {weightedIncidence} from "../stats/weightedIncidence.ts";
 
@@ -53,34 +54,34 @@ export function discardRates(
 /** The same from counts of squares: the rates depend on a book by these alone. */
 export function countedDiscards(
   {settings, asOf}: Pick<Histories, "settings" | "asOf">,
-  counts: readonly SpellCount[],
+  counts: readonly SpellCount[] | LotCounts,
   {stage, since, level = 0.95}: {stage?: string; since?: number; level?: number} = {}
 ): DiscardRate[] {
   const every = settings.stages.map(({name}) => name);
   const last = every.at(-1)!;
   const names = stage === undefined ? every : [stage];
   const turning = stage === undefined ? every.slice(0, -1) : [stage];
-  const seen = byLotSpells(counts, asOf).map((lot) => ({
-    spells: new Map(names.map((name) => [name, lot.spells(name, since)])),
-    squares: lot.seen(turning, since)
-  }));
-  const lots = seen.filter(({spells}) => turning.some((name) => spells.get(name)!.length > 0));
-  if (lots.length === 0) return [];
-  const spellsAt = (name: string) => lots.map(({spells}) => spells.get(name) ?? []);
-  const events = names.flatMap((name) => spellsAt(name).flat()).filter(({cause}) => cause !== undefined);
-  const causes = [...new Set(events.map(({cause}) => cause!))].filter((cause) => defectOf(cause) !== undefined).sort();
-  const decidedAt = (name: string) => piecesIn(spellsAt(name).flat(), (cause) => cause !== undefined);
-  const decided = Math.max(...turning.map(decidedAt));
-  const chain = chainedIncidence(turning.map(spellsAt), "passed");
-  const rack = weightedIncidence(stage === undefined ? spellsAt(last) : lots.map(() => []));
-  const squares = sum(lots.map((lot) => lot.squares));
+  const seen = lotCounts(counts, asOf).withSpellsAt(turning, since);
+  const lots = seen.lots.length;
+  if (lots === 0) return [];
+  const ended = names.map((name) => endedByCause(seen.at(name, since)));
+  const causes = [...new Set(ended.flatMap((own) => [...own.keys()]))]
+    .filter((cause) => defectOf(cause) !== undefined)
+    .sort();
+  const decided = Math.max(...turning.map((_, place) => sum([...ended[place]!.values()])));
+  const chain = chainedIncidence(
+    turning.map((name) => seen.at(name, since)),
+    "passed"
+  );
+  const rack = stage === undefined ? weightedIncidence(seen.at(last, since)) : undefined;
+  const squares = seen.seen(turning, since);
   const groups = new Map<string, string>(settings.defects.map(({name, group}) => [name, group]));
 
   /** The rate of some causes together, at least as followed and at most with their part of what is undecided. */
-  const rates = (weights: readonly number[], out?: readonly number[]) => {
-    const {ended, undecided, passed = 0} = chain(weights, out);
-    const {fraction: ofShafts} = rack(weights, out);
-    const one = (cause: string) => (ended[cause] ?? 0) + passed * (ofShafts[cause] ?? 0);
+  const rates = (weights?: readonly number[], out?: readonly number[]) => {
+    const {ended: ofSquares, undecided, passed = 0} = chain(weights, out);
+    const ofShafts = rack?.(weights, out).fraction ?? {};
+    const one = (cause: string) => (ofSquares[cause] ?? 0) + passed * (ofShafts[cause] ?? 0);
     const all = sum(causes.map(one));
     const part = (share: number) => (undecided < 1 ? Math.min(1, share / (1 - undecided)) : undefined);
     return {
@@ -89,8 +90,8 @@ export function countedDiscards(
       most: [all + undecided, ...causes.map((cause) => part(one(cause)))]
     };
   };
-  const {undecided, least} = rates(lots.map(() => 1));
-  const estimates = clusterJackknife(lots.length, (weights, out) => {
+  const {undecided, least} = rates();
+  const estimates = clusterJackknife(lots, (weights, out) => {
     const drawn = rates(weights, out);
     return [...drawn.least, ...drawn.most];
   });
@@ -101,8 +102,8 @@ export function countedDiscards(
       defect,
       ...(group !== undefined && {group}),
       squares,
-      lots: lots.length,
-      discarded: piecesIn(events, (cause) => of.includes(cause!)),
+      lots,
+      discarded: sum(of.flatMap((cause) => ended.map((own) => own.get(cause) ?? 0))),
       per100: 100 * least[index]!,
       ...(low && high && decided > 0 && limits(low, high, decided, level)),
       undecidedPer100: 100 * undecided

@@ -1,5 +1,5 @@
 import type {Histories} from "../book/histories.ts";
-import {decidedSquares, type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {LotCounts, spellCounts} from "../book/spellCounts.ts";
 import {groupBy} from "../book/spells.ts";
 import {fitBetaBinomial, shrunkRate} from "../stats/betaBinomial.ts";
 import {groupRates} from "../stats/groupRates.ts";
@@ -49,7 +49,7 @@ export function supplierDiscards(
   const groups = groupBy(histories.pieces, ({species, supplier}) => JSON.stringify([species, supplier]));
   const counts = [...groups.values()].map((pieces) => {
     const {species, supplier} = pieces[0]!;
-    return {species, supplier, counts: spellCounts(pieces)};
+    return {species, supplier, counts: new LotCounts(spellCounts(pieces), histories.asOf)};
   });
   return countedSupplierDiscards(histories, counts, options);
 }
@@ -58,7 +58,7 @@ export function supplierDiscards(
 export interface SupplierCounts {
   species: string;
   supplier: string;
-  counts: readonly SpellCount[];
+  counts: LotCounts;
 }
 
 /** The same from counts of squares: the rates depend on a book by these alone. */
@@ -75,7 +75,7 @@ export function countedSupplierDiscards(
         ...(stage !== undefined && {stage})
       });
       const row = rates.find((rate) => rate.defect === defect) ?? (rates[0] && none(rates[0]));
-      const decided = decidedSquares(counts, {last, stage, since});
+      const decided = counts.decided({last, stage, since});
       return row && decided > 0 ? [{...row, supplier, decided}] : [];
     });
     const known = rows.filter(({effective}) => effective !== undefined);

@@ -1,4 +1,5 @@
 import {check} from "../check.ts";
+import type {ClusterTable} from "./clusterTable.ts";
 import type {Spell} from "./eventTable.ts";
 import {type FinalIncidence, weightedIncidence} from "./weightedIncidence.ts";
 
@@ -26,17 +27,17 @@ export interface ChainedIncidence {
  * Source: Aalen & Johansen (1978), Scand. J. Statist. 5:141–150, stage by stage; the product as rolled yield.
  * Checked: tests/stats/chainedIncidence.test.ts; tests/reference/pipelineSixty.test.ts (R survival)
  *
- * @param stages for each stage, for each cluster, its spells there; as many clusters at every stage
+ * @param stages for each stage, for each cluster, its spells there, or their table; as many clusters at every stage
  * @param passing the cause that leads to the next stage
  * @throws RangeError on stages with unlike numbers of clusters, and as `weightedIncidence`
  */
 export function chainedIncidence(
-  stages: readonly (readonly (readonly Spell[])[])[],
+  stages: readonly (readonly (readonly Spell[])[] | ClusterTable)[],
   passing: string
-): (weights: readonly number[], out?: readonly number[]) => ChainedIncidence {
-  const clusters = stages[0]?.length ?? 0;
-  for (const stage of stages)
-    check(stage.length === clusters, "chainedIncidence: stages", `${clusters} clusters at each`, stage.length);
+): (weights?: readonly number[], out?: readonly number[]) => ChainedIncidence {
+  const sizes = stages.map((stage) => ("sums" in stage ? stage.pieces.length : stage.length));
+  const clusters = sizes[0] ?? 0;
+  for (const size of sizes) check(size === clusters, "chainedIncidence: stages", `${clusters} clusters at each`, size);
   const incidences = stages.map((spells) => weightedIncidence(spells));
   return (weights, out) => {
     const finals = incidences.map((incidence) => incidence(weights, out));

@@ -2,7 +2,7 @@
 export const fewestClusters = 4;
 
 /** So many times at most something is left out: of more lots than this, several at once. */
-export const mostLeftOut = 400;
+export const mostLeftOut = 100;
 
 /** A number computed from clusters (lots), and how far it would scatter were other lots drawn. */
 export interface ClusterEstimate {
@@ -19,8 +19,8 @@ export interface ClusterEstimate {
  *
  *   v = (k − 1)/k · Σ (θ₍ᵢ₎ − θ)²        θ of all k lots, θ₍ᵢ₎ without lot i
  *
- * More than 400 lots are dealt in turn into 400 groups, and whole groups are left out: k the groups. Each lot is left out once all the same, so
- * that the variance is as right as before, with 399 degrees of freedom, and the work does not grow with the square of the lots.
+ * More than 100 lots are dealt in turn into 100 groups, and whole groups are left out: k the groups. Each lot is left out once all the same, so
+ * that the variance is as right as before, with 99 degrees of freedom, and the work does not grow with the square of the lots.
  *
  * Range: for smooth statistics, such as means, shares and standard deviations; not for medians and quartiles.
  * Source: Shao & Tu (1995), The Jackknife and Bootstrap, §1.1 and §2.2; Kott (2001), J. Official Statistics 17:521–526, for groups (from memory).

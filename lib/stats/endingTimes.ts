@@ -1,7 +1,7 @@
 import {check} from "../check.ts";
 import {clusterMeanInterval, clusterShareInterval} from "./clusterInterval.ts";
 import {clusterJackknife} from "./clusterJackknife.ts";
-import {clusterTable} from "./clusterTable.ts";
+import {type ClusterTable, clusterTable, endedByCause} from "./clusterTable.ts";
 import {firstAfter, type Spell} from "./eventTable.ts";
 import type {Interval} from "./interval.ts";
 import {sum} from "./numbers.ts";
@@ -45,58 +45,54 @@ const slack = 1e-12;
  * quantile (both from memory); the jackknife by lots as `clusterJackknife`.
  * Checked: tests/stats/endingTimes.test.ts, by hand, against `aalenJohansen`, and coverage in simulated lots
  *
- * @param clusters the spells of each cluster (lot)
+ * @param clusters the spells of each cluster (lot), or their table
  * @returns undefined when none has ended by the cause
  * @throws RangeError on impossible spells (see `eventTable`), and unless p is between 0 and 1
  */
-export function endingTimes(clusters: readonly (readonly Spell[])[], cause: string): EndingTimes | undefined {
-  const ended = clusters.reduce(
-    (total, spells) => spells.reduce((own, one) => (one.cause === cause ? own + (one.count ?? 1) : own), total),
-    0
-  );
-  if (ended === 0) return undefined;
-  const {times, causes, sums} = clusterTable(clusters, "endingTimes");
+export function endingTimes(
+  clusters: readonly (readonly Spell[])[] | ClusterTable,
+  cause: string
+): EndingTimes | undefined {
+  const table = "sums" in clusters ? clusters : clusterTable(clusters, "endingTimes");
+  const {times, causes, sums, pieces} = table;
+  const ended = endedByCause(table).get(cause);
+  if (ended === undefined) return undefined;
   const ours = causes.indexOf(cause);
   /** F after each time when cluster i counts weights[i] times. */
-  const incidence = (weights: readonly number[], out?: readonly number[]): number[] => {
-    const {change, events} = sums(weights, out);
+  const incidence = (weights?: readonly number[], out?: readonly number[]): number[] => {
+    const {change, events, ended: ends} = sums(weights, out);
     let [survival, fraction, n] = [1, 0, 0];
     return times.map((_, row) => {
       n += change[row]!;
-      let d = 0;
-      for (let k = 0; k < causes.length; k++) d += events[row * causes.length + k]!;
+      const d = ends[row]!;
       if (n > 0) fraction += (survival * events[row * causes.length + ours]!) / n;
       if (n > 0) survival *= Math.max(0, 1 - d / n);
       return fraction;
     });
   };
   /** G after each time. */
-  const shares = (weights: readonly number[], out?: readonly number[]): number[] | undefined => {
+  const shares = (weights?: readonly number[], out?: readonly number[]): number[] | undefined => {
     const steps = incidence(weights, out);
     const end = steps.at(-1)!;
     return end > 0 ? steps.map((step) => step / end) : undefined;
   };
-  const ones = clusters.map(() => 1);
-  const whole = shares(ones)!;
+  const whole = shares()!;
   const meanOfShares = (steps: readonly number[] | undefined) =>
     steps && sum(steps.map((step, row) => times[row]! * (step - (row === 0 ? 0 : steps[row - 1]!))));
-  const present = clusters.flatMap((spells, i) => (spells.length > 0 ? [i] : []));
+  const present = pieces.flatMap((own, i) => (own > 0 ? [i] : []));
   // Each way to leave some out is worked out once. Clusters without a piece change nothing, whatever they count.
   const known = new Map<number | undefined, number[] | undefined>();
   const without = (out?: readonly number[]) => {
-    if (!known.has(out?.[0])) {
-      const all = out?.map((k) => present[k]!);
+    if (!out) return whole;
+    if (!known.has(out[0]))
       known.set(
-        out?.[0],
-        all
-          ? shares(
-              ones.map((_, i) => (all.includes(i) ? 0 : 1)),
-              all
-            )
-          : whole
+        out[0],
+        shares(
+          undefined,
+          out.map((k) => present[k]!)
+        )
       );
-    }
-    return known.get(out?.[0]);
+    return known.get(out[0]);
   };
   const quantile = (p: number) => {
     check(p >= 0 && p <= 1, "endingTimes: p", "between 0 and 1", p);
@@ -108,7 +104,7 @@ export function endingTimes(clusters: readonly (readonly Spell[])[], cause: stri
   return {
     ended,
     clusters: present.length,
-    endShare: Math.min(1, incidence(ones).at(-1)!), // the sum can come to 1 + 2e-16
+    endShare: Math.min(1, incidence().at(-1)!), // the sum can come to 1 + 2e-16
     shareBy: (time) => whole[firstAfter(times, time) - 1] ?? 0,
     shareInterval: (time, {level = 0.95} = {}) => {
       const estimate = estimateAt(firstAfter(times, time) - 1);

@@ -1,4 +1,4 @@
-import {clusterTable} from "./clusterTable.ts";
+import {type ClusterTable, clusterTable} from "./clusterTable.ts";
 import type {Spell} from "./eventTable.ts";
 
 /** Where the pieces have ended at the last event time; survival and all fractions add up to 1. */
@@ -11,7 +11,7 @@ export interface FinalIncidence {
 
 /**
  * Prepares clusters (lots) of spells for leaving some out: returns a function that gives the final Aalen–Johansen
- * incidence, in fractions of 1, when cluster i counts `weights[i]` times. It equals the last row of `aalenJohansen`
+ * incidence, in fractions of 1, when cluster i counts `weights[i]` times, once unless given. It equals the last row of `aalenJohansen`
  * on the spells repeated so often, but visits only the cells of a prepared table.
  *
  *   n(u) = Σ wᵢ nᵢ(u)    d_k(u) = Σ wᵢ d_kᵢ(u)    F_k = Σ S(u−)·d_k(u)/n(u)    S = ∏ (1 − d(u)/n(u))
@@ -22,19 +22,18 @@ export interface FinalIncidence {
  *
  * @throws RangeError on impossible spells; and when called, unless there is one weight of 0 or more for each cluster
  */
-export function weightedIncidence(clusters: readonly (readonly Spell[])[]) {
-  const table = clusterTable(clusters, "weightedIncidence");
+export function weightedIncidence(clusters: readonly (readonly Spell[])[] | ClusterTable) {
+  const table = "sums" in clusters ? clusters : clusterTable(clusters, "weightedIncidence");
   const {times, causes} = table;
   const width = causes.length;
-  return (weights: readonly number[], out?: readonly number[]): FinalIncidence => {
-    const {change, events} = table.sums(weights, out);
+  return (weights?: readonly number[], out?: readonly number[]): FinalIncidence => {
+    const {change, events, ended} = table.sums(weights, out);
     const fraction = new Float64Array(width);
     let survival = 1;
     let atRisk = 0;
     for (let row = 0; row < times.length; row++) {
       atRisk += change[row]!;
-      let d = 0;
-      for (let k = 0; k < width; k++) d += events[row * width + k]!;
+      const d = ended[row]!;
       if (d === 0) continue; // also where no weighted piece is at risk
       for (let k = 0; k < width; k++) fraction[k]! += (survival * events[row * width + k]!) / atRisk;
       survival *= Math.max(0, 1 - d / atRisk); // fractional weights can leave 1 − d/n at −1e-16

@@ -1,9 +1,11 @@
+import {dayNumber} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
 import type {Lot} from "../book/records.ts";
-import {byLotSpells, countedPurchaseSpells, type SpellCount} from "../book/spellCounts.ts";
+import {countedPurchaseSpells, type LotCounts} from "../book/spellCounts.ts";
 import {purchaseSpells, stageSpells} from "../book/spells.ts";
 import {aalenJohansen, conditionalIncidence, incidenceAt} from "../stats/aalenJohansen.ts";
-import type {Spell} from "../stats/eventTable.ts";
+import {pooledEvents} from "../stats/clusterTable.ts";
+import {type EventTable, eventTable} from "../stats/eventTable.ts";
 
 /**
  * The chance that a piece becomes a finished shaft, fraction of 1, from what has become of pieces like it: 1 for a finished one, 0 for
@@ -27,20 +29,22 @@ export function finishChance(
   options: {withinDays?: number} = {}
 ): FinishChance {
   const {asOf} = histories;
-  return chanceFrom(histories, (stage) => stageSpells(pieces, stage, asOf), purchaseSpells(pieces, asOf), options);
+  const at = (stage: string) => eventTable(stageSpells(pieces, stage, asOf));
+  return chanceFrom(histories, at, eventTable(purchaseSpells(pieces, asOf)), options);
 }
 
 /** The same from counts of squares: the chances depend on a book by these alone. */
 export function countedFinishChance(
   histories: Pick<Histories, "settings" | "asOf">,
-  counts: readonly SpellCount[],
+  counts: LotCounts,
   lots: readonly Lot[],
   options: {withinDays?: number} = {}
 ): FinishChance {
   const {asOf, settings} = histories;
-  const ofLots = byLotSpells(counts, asOf);
-  const purchases = countedPurchaseSpells(counts, lots, {asOf, last: settings.stages.at(-1)!.name});
-  return chanceFrom(histories, (stage) => ofLots.flatMap((lot) => lot.spells(stage)), purchases, options);
+  const bought = new Map(lots.map(({lot, boughtOn}) => [lot, dayNumber(boughtOn)]));
+  const last = settings.stages.at(-1)!.name;
+  const purchases = countedPurchaseSpells(counts.all().flat(), (lot) => bought.get(lot)!, {asOf, last});
+  return chanceFrom(histories, (stage) => pooledEvents(counts.at(stage)), eventTable(purchases), options);
 }
 
 /** The chance of a piece, by what has become of it so far. */
@@ -48,12 +52,12 @@ export type FinishChance = (piece: Pick<Piece, "fate" | "stays" | "boughtOn">) =
 
 function chanceFrom(
   {settings, asOf}: Pick<Histories, "settings" | "asOf">,
-  spellsAt: (stage: string) => readonly Spell[],
-  purchases: readonly Spell[],
+  tableAt: (stage: string) => EventTable,
+  purchases: EventTable,
   {withinDays = Number.POSITIVE_INFINITY}: {withinDays?: number}
 ): FinishChance {
   const names = settings.stages.map(({name}) => name);
-  const curves = names.slice(0, -1).map((name) => aalenJohansen(spellsAt(name)));
+  const curves = names.slice(0, -1).map((name) => aalenJohansen(tableAt(name)));
   const yields = curves.map((curve) =>
     curve.times.length === 0 ? undefined : (curve.incidence.passed?.fraction.at(-1) ?? 0)
   );

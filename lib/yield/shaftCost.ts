@@ -1,6 +1,6 @@
 import type {Histories} from "../book/histories.ts";
 import type {Lot} from "../book/records.ts";
-import {LotSpells, type SpellCount, spellCount, windowSide} from "../book/spellCounts.ts";
+import {LotCounts, type SpellCount, spellCount, windowSide} from "../book/spellCounts.ts";
 import {groupBy} from "../book/spells.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterLogInterval} from "../stats/clusterInterval.ts";
@@ -68,18 +68,26 @@ export function countedShaftCost(
   counts: readonly SpellCount[],
   {workEach = 0} = {}
 ): ShaftCost[] {
-  const ofLot = groupBy(counts, ({lot}) => lot);
+  const {asOf} = histories;
+  const names = histories.lots.map(({lot}) => lot);
+  const whole = new LotCounts(counts, asOf, names);
+  const within = new LotCounts(
+    counts.filter(({side}) => side === "inside"),
+    asOf,
+    names
+  );
   const first = histories.settings.stages[0]!.name;
   const groups = groupBy(histories.lots, ({species, supplier}) => JSON.stringify([species, supplier]));
   const rows = [...groups.values()].map((lots): ShaftCost => {
     const {species, supplier} = lots[0]!;
-    const pieces = lots.map(({lot}) => ofLot.get(lot) ?? []);
-    const fitting = pieces.map((own) => own.filter(({side}) => side === "inside"));
+    const own = new Set(lots.map(({lot}) => lot));
+    const [pieces, fitting] = [whole, within].map((counts) => counts.only((lot) => own.has(lot))) as [
+      LotCounts,
+      LotCounts
+    ];
     const [all, inside] = [chain(histories, pieces), chain(histories, fitting)];
     // Every square listed begins at the first stage.
-    const squaresIn = (own: readonly SpellCount[]) =>
-      sum(own.map(({stage, squares}) => (stage === first ? squares : 0)));
-    const [listedEach, fittingEach] = [pieces.map(squaresIn), fitting.map(squaresIn)];
+    const [listedEach, fittingEach] = [pieces.at(first).pieces, fitting.at(first).pieces];
     const cost = lots.map(({squaresBought, priceEach, carriage = 0}) => squaresBought * priceEach + carriage);
     const latest = lots
       .toSorted((a, b) => (a.boughtOn < b.boughtOn ? 1 : a.boughtOn > b.boughtOn ? -1 : 0))
@@ -104,15 +112,12 @@ export function countedShaftCost(
       };
     };
     const {squareCost, undecided, least} = figures(lots.map(() => 1));
-    const [dear, cheap, dearInside, cheapInside] = clusterJackknife(lots.length, (weights, out) => {
+    const [dear, cheap, dearInside, cheapInside, shareInside] = clusterJackknife(lots.length, (weights, out) => {
       const drawn = figures(weights, out);
-      return [drawn.least.all, drawn.most.all, drawn.least.inside, drawn.most.inside].map((share) =>
+      const costs = [drawn.least.all, drawn.most.all, drawn.least.inside, drawn.most.inside].map((share) =>
         share && drawn.squareCost > 0 ? Math.log(drawn.squareCost / share) : undefined
       );
-    });
-    const [shareInside] = clusterJackknife(lots.length, (weights, out) => {
-      const share = figures(weights, out).least.inside;
-      return [share ? Math.log(share) : undefined];
+      return [...costs, drawn.least.inside ? Math.log(drawn.least.inside) : undefined];
     });
     const limits = (name: string, least: typeof dear, most: typeof dear) =>
       least && most
@@ -144,11 +149,10 @@ export function countedShaftCost(
 }
 
 /** What becomes of the pieces of these lots, stage by stage. */
-function chain({settings, asOf}: Pick<Histories, "settings" | "asOf">, lots: readonly (readonly SpellCount[])[]) {
+function chain({settings}: Pick<Histories, "settings">, lots: LotCounts) {
   const names = settings.stages.slice(0, -1).map(({name}) => name);
-  const spells = lots.map((own) => new LotSpells(own[0]?.lot ?? "", own, asOf));
   return chainedIncidence(
-    names.map((name) => spells.map((own) => own.spells(name))),
+    names.map((name) => lots.at(name)),
     "passed"
   );
 }

@@ -1,5 +1,5 @@
 import {type BookCounts, countsUpTo} from "../../lib/book/bookCounts.ts";
-import {groupBy} from "../../lib/book/spells.ts";
+import {lotCounts} from "../../lib/book/spellCounts.ts";
 import {countedDiscards, type DiscardRate} from "../../lib/defects/discardRates.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 
@@ -18,18 +18,19 @@ export function latelyWorse(now: BookCounts): LatelyWorse[] {
   const since = now.asOf - recentDays;
   const then = countsUpTo(now, since);
   const supplierOf = new Map(now.lots.map(({lot, supplier}) => [lot, supplier]));
-  const bySupplier = (counts: BookCounts) => groupBy(counts.spells, ({lot}) => supplierOf.get(lot)!);
-  const earlier = bySupplier(then);
-  return [...bySupplier(now)].flatMap(([supplier, own]) =>
-    now.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
-      const [before] = countedDiscards(then, earlier.get(supplier) ?? [], {stage});
+  const [all, earlier] = [lotCounts(now.spells, now.asOf), lotCounts(then.spells, then.asOf)];
+  return [...new Set(all.lots.map((lot) => supplierOf.get(lot)!))].flatMap((supplier) => {
+    const isOwn = (lot: string) => supplierOf.get(lot) === supplier;
+    const [own, former] = [all.only(isOwn), earlier.only(isOwn)];
+    return now.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
+      const [before] = countedDiscards(then, former, {stage});
       const [recent] = countedDiscards(now, own, {stage, since});
       const [overall] = countedDiscards(now, own, {stage});
       return before && recent && overall && clearlyMore(recent, before)
         ? [{supplier, stage, before, recent, overall}]
         : [];
-    })
-  );
+    });
+  });
 }
 
 /**

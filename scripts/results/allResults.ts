@@ -1,6 +1,7 @@
 import {alikeOfCounts} from "../../lib/book/alikePieces.ts";
 import {type BalanceRow, countedBalance} from "../../lib/book/balance.ts";
 import type {BookCounts} from "../../lib/book/bookCounts.ts";
+import {lotCounts} from "../../lib/book/spellCounts.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {countedFinishTimes, type LeadTime, leadTimes} from "../../lib/buying/leadTime.ts";
 import {countedStageTimes, type StageTime} from "../../lib/buying/stageTimes.ts";
@@ -47,43 +48,48 @@ export function allResults(counts: BookCounts): AllResults {
   const {settings, lots, spells} = counts;
   const since = counts.asOf - recentDays;
   const densities = densitiesOfCounts(counts);
+  const all = lotCounts(spells, counts.asOf);
   const lotOf = new Map(lots.map((lot) => [lot.lot, lot]));
-  const suppliers = groupBy(spells, ({lot}) => {
-    const {species, supplier} = lotOf.get(lot)!;
-    return JSON.stringify([species, supplier]);
-  });
+  const listed = all.lots.map((lot) => lotOf.get(lot)!);
+  const suppliers = [...groupBy(listed, ({species, supplier}) => JSON.stringify([species, supplier])).values()];
   const season = countedSeason(counts);
   return {
     balance: countedBalance(lots, alikeOfCounts(spells, lots, settings)),
-    yields: countedYields(counts, spells),
-    yieldsLately: countedYields(counts, spells, {since}),
-    discards: countedDiscards(counts, spells),
-    discardsLately: countedDiscards(counts, spells, {since}),
+    yields: countedYields(counts, all),
+    yieldsLately: countedYields(counts, all, {since}),
+    discards: countedDiscards(counts, all),
+    discardsLately: countedDiscards(counts, all, {since}),
     discardsByMonth: countedDiscardChart(counts, spells),
     discardsBySupplier: countedSupplierDiscards(
       counts,
-      [...suppliers.values()].map((own) => {
-        const {species, supplier} = lotOf.get(own[0]!.lot)!;
-        return {species, supplier, counts: own};
+      suppliers.map((own) => {
+        const {species, supplier} = own[0]!;
+        return {
+          species,
+          supplier,
+          counts: all.only((lot) => lotOf.get(lot)!.species === species && lotOf.get(lot)!.supplier === supplier)
+        };
       })
     ),
     densities: countedDensities(settings, densities),
     spread: countedSpread(densities),
     shaftCosts: countedShaftCost(counts, spells, {workEach: settings.money.turningCostPerSquare}),
-    species: [...groupBy(spells, ({lot}) => lotOf.get(lot)!.species)].sort().map(([species, own]) => ({
-      species,
-      yields: countedYields(counts, own),
-      discards: countedDiscards(counts, own),
-      restLosses: countedRestLosses(counts, own),
-      stageTimes: countedStageTimes(counts, own),
-      leadTimes: leadTimes(counts, [], season.startsOn, {
-        times: countedFinishTimes(
-          counts,
-          own,
-          lots.filter((lot) => lot.species === species)
-        )
-      })
-    })),
+    species: [...new Set(listed.map((lot) => lot.species))].sort().map((species) => {
+      const own = all.only((lot) => lotOf.get(lot)!.species === species);
+      const times = countedFinishTimes(
+        counts,
+        own,
+        lots.filter((lot) => lot.species === species)
+      );
+      return {
+        species,
+        yields: countedYields(counts, own),
+        discards: countedDiscards(counts, own),
+        restLosses: countedRestLosses(counts, own),
+        stageTimes: countedStageTimes(counts, own),
+        leadTimes: leadTimes(counts, [], season.startsOn, {times})
+      };
+    }),
     season
   };
 }

@@ -2,6 +2,7 @@ import {alikeOfCounts} from "../../lib/book/alikePieces.ts";
 import {type BookCounts, bookCounts} from "../../lib/book/bookCounts.ts";
 import {dayNumber, dayText} from "../../lib/book/day.ts";
 import type {Histories} from "../../lib/book/histories.ts";
+import {lotCounts} from "../../lib/book/spellCounts.ts";
 import {type DemandByWindow, demandByWindow, demandInWindow} from "../../lib/buying/demandByWindow.ts";
 import {demandOverride, type PlannedDemand} from "../../lib/buying/demandOverride.ts";
 import {nextSeason} from "../../lib/buying/leadTime.ts";
@@ -111,15 +112,15 @@ function speciesNeed(now: BookCounts, species: string, endsOn: string, lately: R
   const {settings} = now;
   const lots = now.lots.filter((lot) => lot.species === species);
   const own = new Set(lots.map(({lot}) => lot));
-  const spells = now.spells.filter(({lot}) => own.has(lot));
-  const alike = alikeOfCounts(spells, lots, settings);
+  const counts = lotCounts(now.spells, now.asOf).only((lot) => own.has(lot));
+  const alike = alikeOfCounts(counts.all().flat(), lots, settings);
   const missing = (why: string): SpeciesNeed => ({species, why});
   if (!alike.some(({fate}) => fate === "finished"))
     return missing(`no ${species} square has become a finished shaft yet, so nobody can say how many do`);
   const withinDays = dayNumber(endsOn) - now.asOf;
-  const stock = countedSupply(now, alike, species, countedFinishChance(now, spells, lots), {
-    inTime: countedFinishChance(now, spells, lots, {withinDays}),
-    stageDoubts: stageDoubts(countedYields(now, spells).stages),
+  const stock = countedSupply(now, alike, species, countedFinishChance(now, counts, lots), {
+    inTime: countedFinishChance(now, counts, lots, {withinDays}),
+    stageDoubts: stageDoubts(countedYields(now, counts).stages),
     lately
   });
   if (stock.offers.length === 0)

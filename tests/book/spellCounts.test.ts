@@ -1,17 +1,11 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
 import type {Piece} from "../../lib/book/histories.ts";
-import {
-  byLotSpells,
-  countedPurchaseSpells,
-  decidedSquares,
-  piecesIn,
-  spellCounts,
-  windowSide
-} from "../../lib/book/spellCounts.ts";
+import {countedPurchaseSpells, LotCounts, lotCounts, spellCounts, windowSide} from "../../lib/book/spellCounts.ts";
 import {byLot, purchaseSpells, stageSpells} from "../../lib/book/spells.ts";
+import {pooledEvents} from "../../lib/stats/clusterTable.ts";
 import type {Spell} from "../../lib/stats/eventTable.ts";
-import {anyPieces, lastMadeDay, makeHistories, makePiece, settings} from "../pieces.ts";
+import {anyPieces, lastMadeDay, makePiece, settings} from "../pieces.ts";
 
 const stages = settings.stages.map(({name}) => name);
 const last = stages.at(-1)!;
@@ -47,31 +41,31 @@ test("spellCounts: one row a piece and stage, with the days and how it left", ()
 test("the counts give the spells that the pieces give, at every stage and from any day on", () => {
   fc.assert(
     fc.property(anyPieces, since, (pieces, from) => {
-      const lots = byLotSpells(spellCounts(pieces), lastMadeDay);
+      const counts = new LotCounts(spellCounts(pieces), lastMadeDay);
       const ofPieces = byLot(pieces);
-      for (const [i, own] of lots.entries())
-        for (const stage of stages)
-          expect(own.spells(stage, from)).toEqual(stageSpells(ofPieces[i]!, stage, lastMadeDay, from));
+      for (const stage of stages)
+        for (const [place, own] of counts.rows(stage).entries())
+          expect(counts.spellsOf(own, from)).toEqual(stageSpells(ofPieces[place]!, stage, lastMadeDay, from));
     })
   );
 });
 
-test("LotSpells.seen counts each piece once that has a spell at one of the stages", () => {
+test("LotCounts.seen counts each piece once that has a spell at one of the stages", () => {
   fc.assert(
     fc.property(anyPieces, since, fc.boolean(), (pieces, from, single) => {
       const asked = single ? [stages[1]!] : stages.slice(0, -1);
       const seen = (piece: Piece) => asked.some((stage) => stageSpells([piece], stage, lastMadeDay, from).length > 0);
-      const lots = byLotSpells(spellCounts(pieces), lastMadeDay);
-      expect(lots.reduce((total, lot) => total + lot.seen(asked, from), 0)).toBe(pieces.filter(seen).length);
+      const counts = new LotCounts(spellCounts(pieces), lastMadeDay);
+      expect(counts.seen(asked, from)).toBe(pieces.filter(seen).length);
     })
   );
 });
 
-test("LotSpells.seen: a piece that passes stages on the very day counts once", () => {
+test("LotCounts.seen: a piece that passes stages on the very day counts once", () => {
   const leaps = makePiece({boughtOn: 0, turned: [30, 30, 30]});
-  const [lot] = byLotSpells(spellCounts([leaps]), 100);
-  expect(lot!.seen(stages.slice(0, -1), 30)).toBe(1);
-  expect(lot!.seen(stages.slice(0, -1), 31)).toBe(1);
+  const counts = new LotCounts(spellCounts([leaps]), 100);
+  expect(counts.seen(stages.slice(0, -1), 30)).toBe(1);
+  expect(counts.seen(stages.slice(0, -1), 31)).toBe(1);
 });
 
 const sorted = (spells: readonly Spell[]) => spells.map((spell) => JSON.stringify(spell)).sort();
@@ -79,8 +73,8 @@ const sorted = (spells: readonly Spell[]) => spells.map((spell) => JSON.stringif
 test("the counts give the spells from purchase that the pieces give", () => {
   fc.assert(
     fc.property(anyPieces, since, (pieces, from) => {
-      const {lots} = makeHistories(pieces, {asOf: lastMadeDay});
-      const got = countedPurchaseSpells(spellCounts(pieces), lots, {
+      const bought = new Map(pieces.map(({lot, boughtOn}) => [lot, boughtOn]));
+      const got = countedPurchaseSpells(spellCounts(pieces), (lot) => bought.get(lot)!, {
         asOf: lastMadeDay,
         last,
         ...(from !== undefined && {since: from})
@@ -90,27 +84,47 @@ test("the counts give the spells from purchase that the pieces give", () => {
   );
 });
 
-test("decidedSquares: what has ended, or at a stage what has left it, after a day", () => {
+test("LotCounts.decided: what has ended, or at a stage what has left it, after a day", () => {
   const pieces = [
     makePiece({turned: [10, 20, 30, 40]}),
     makePiece({turned: [15], discarded: 25}),
     makePiece({diverted: 12}),
     makePiece({turned: [18]})
   ];
-  const rows = spellCounts(pieces);
-  expect(decidedSquares(rows, {last})).toBe(3);
-  expect(decidedSquares(rows, {last, since: 24})).toBe(2);
-  expect(decidedSquares(rows, {last, stage: "square"})).toBe(4);
-  expect(decidedSquares(rows, {last, stage: "square", since: 12})).toBe(2);
-  expect(decidedSquares(rows, {last, stage: "rough-round"})).toBe(2);
+  const counts = new LotCounts(spellCounts(pieces), 100);
+  expect(counts.decided({last})).toBe(3);
+  expect(counts.decided({last, since: 24})).toBe(2);
+  expect(counts.decided({last, stage: "square"})).toBe(4);
+  expect(counts.decided({last, stage: "square", since: 12})).toBe(2);
+  expect(counts.decided({last, stage: "rough-round"})).toBe(2);
 });
 
-test("piecesIn adds up counts, those of some causes if asked", () => {
-  const spells = [
-    {exit: 3, cause: "passed", count: 4},
-    {exit: 5, cause: "passed"},
-    {exit: 9, count: 2}
-  ];
-  expect(piecesIn(spells)).toBe(7);
-  expect(piecesIn(spells, (cause) => cause === "passed")).toBe(5);
+test("LotCounts.only and withSpellsAt: a part has the tables that it would have by itself", () => {
+  fc.assert(
+    fc.property(anyPieces, since, (pieces, from) => {
+      const isWanted = (lot: string) => lot < "L4";
+      const part = new LotCounts(spellCounts(pieces), lastMadeDay).only(isWanted);
+      const alone = new LotCounts(spellCounts(pieces.filter(({lot}) => isWanted(lot))), lastMadeDay);
+      expect(part.lots).toEqual(alone.lots);
+      for (const stage of stages) {
+        const [a, b] = [part.withSpellsAt([stage], from), alone.withSpellsAt([stage], from)];
+        expect(a.lots).toEqual(b.lots);
+        expect(a.rows(stage)).toEqual(b.rows(stage));
+        expect(pooledEvents(a.at(stage, from))).toEqual(pooledEvents(b.at(stage, from)));
+      }
+    })
+  );
+});
+
+test("LotCounts counts the lots it is told to, also without a square", () => {
+  const counts = new LotCounts(spellCounts([makePiece({lot: "L2", turned: [5]})]), 10, ["L1", "L2"]);
+  expect(counts.at("square").pieces).toEqual([0, 1]);
+  expect(counts.rows("proud-round")).toEqual([[], []]);
+});
+
+test("lotCounts makes the same list ready once", () => {
+  const rows = spellCounts([makePiece()]);
+  expect(lotCounts(rows, 10)).toBe(lotCounts(rows, 10));
+  expect(lotCounts(rows, 11)).not.toBe(lotCounts(rows, 10));
+  expect(lotCounts(lotCounts(rows, 10), 10)).toBe(lotCounts(rows, 10));
 });

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {clusterTable} from "../../lib/stats/clusterTable.ts";
+import {clusterTable, endedByCause, pooledEvents} from "../../lib/stats/clusterTable.ts";
 import {eventTable} from "../../lib/stats/eventTable.ts";
 import {spell} from "./arbitrary.ts";
 
@@ -67,4 +67,24 @@ test("clusterTable refuses impossible spells, unlike numbers of weights and a ne
   );
   expect(() => clusterTable([[], []]).sums([1])).toThrow("clusterTable: weights must be 2 numbers, got 1.");
   expect(() => clusterTable([[]]).sums([-1])).toThrow("clusterTable: weights must be 0 or more, got -1.");
+});
+
+test("pooledEvents and endedByCause: all clusters together, as eventTable has them", () => {
+  fc.assert(
+    fc.property(anyClusters, (clusters) => {
+      const whole = eventTable(clusters.flat());
+      expect(pooledEvents(clusterTable(clusters))).toEqual(whole);
+      const totals = whole.causes.map((cause) => [cause, whole.events[cause]!.reduce((a, b) => a + b, 0)]);
+      expect([...endedByCause(clusterTable(clusters))]).toEqual(totals);
+    })
+  );
+});
+
+test("clusterTable.of some clusters: pooled it is the table of these alone", () => {
+  fc.assert(
+    fc.property(anyClusters, (clusters) => {
+      const some = clusters.flatMap((_, i) => (i % 2 === 0 ? [i] : []));
+      expect(pooledEvents(clusterTable(clusters).of(some))).toEqual(eventTable(some.flatMap((i) => clusters[i]!)));
+    })
+  );
 });
