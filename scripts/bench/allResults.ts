@@ -59,7 +59,8 @@ export function allResults(read: BookAsOf, ask: Ask = (_, answer) => answer()): 
   const species = [...groupBy(pieces, (piece) => piece.species)].sort();
   const bySpecies = <T>(answer: (own: typeof pieces, name: string) => T) =>
     Object.fromEntries(species.map(([name, own]) => [name, answer(own, name)]));
-  const byStage = <T>(answer: (stage: string) => T) => Object.fromEntries(stages.map((stage) => [stage, answer(stage)]));
+  const byStage = <T>(answer: (stage: string) => T) =>
+    Object.fromEntries(stages.map((stage) => [stage, answer(stage)]));
   const results: Record<string, unknown> = {};
   const row = <T>(question: string, answer: () => T): T => {
     const rows = ask(question, answer);

@@ -82,7 +82,8 @@ export function writeLargeBook(folder: string, events: number): LargeBook {
   }
 
   mkdirSync(folder, {recursive: true});
-  for (const file of Object.keys(lines) as TableName[]) write(join(folder, file), headings[file].join(","), lines[file]);
+  for (const file of Object.keys(lines) as TableName[])
+    write(join(folder, file), headings[file].join(","), lines[file]);
   writeFileSync(join(folder, "workshop.json"), settingsFile(size));
   return {rows: rowsOf(lines), faults: withRows(placed, lines)};
 }

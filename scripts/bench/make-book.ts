@@ -4,7 +4,9 @@ import {Command, InvalidArgumentError} from "commander";
 import {writeLargeBook} from "./largeBook.ts";
 
 const {events, out} = new Command("make-book")
-  .description("Writes a book of about so many events: the sample book's story at many benches, the same bytes every time.")
+  .description(
+    "Writes a book of about so many events: the sample book's story at many benches, the same bytes every time."
+  )
   .requiredOption("--events <number>", "about so many events, from 10000 to 5000000", eventsAsked)
   .requiredOption("--out <dir>", "folder to write into; files of the same names are written over")
   .parse()
