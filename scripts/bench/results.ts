@@ -1,7 +1,8 @@
 import {createHash} from "node:crypto";
 import {Command} from "commander";
+import {bookCounts} from "../../lib/book/bookCounts.ts";
 import {bookAsOf, readBook} from "../io/readBook.ts";
-import {allResults} from "./allResults.ts";
+import {allResults} from "../results/allResults.ts";
 
 const program = new Command("results")
   .description("From a book to every row of result, nothing drawn; prints a digest of the rows.")
@@ -21,9 +22,9 @@ const {book} = read;
 if (!book) program.error("error: the book cannot be used as it is.", {exitCode: 3});
 else {
   const now = ask("histories", () => bookAsOf({...read, book}));
-  const results = allResults(now, ask);
-  const text = ask("digest", () => JSON.stringify([now.problems, results]));
-  const events = book.events.length;
+  const counts = ask("counts", () => bookCounts(now.histories));
+  const results = ask("results", () => allResults(counts));
+  const text = ask("digest", () => JSON.stringify([now.problems, {...results, season: results.season.plan}]));
   const sha256 = createHash("sha256").update(text).digest("hex");
-  console.log(JSON.stringify({events, faults: now.problems.length, questions: Object.keys(results).length, sha256}));
+  console.log(JSON.stringify({events: book.events.length, faults: now.problems.length, sha256}));
 }
