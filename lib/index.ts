@@ -22,6 +22,7 @@ export * from "./book/grid.ts";
 export * from "./book/headings.ts";
 export * from "./book/histories.ts";
 export * from "./book/latheOffs.ts";
+export * from "./book/lotCounts.ts";
 export * from "./book/mended.ts";
 export * from "./book/nearest.ts";
 export * from "./book/parseBook.ts";

@@ -1,8 +1,10 @@
 import {dayNumber} from "./day.ts";
 import type {Piece} from "./histories.ts";
+import type {LotCounts} from "./lotCounts.ts";
 import type {Lot} from "./records.ts";
 import type {Settings} from "./settings.ts";
-import {type SpellCount, type WindowSide, windowSide} from "./spellCounts.ts";
+import {type WindowSide, windowSide} from "./spellCounts.ts";
+import {defectOf} from "./spells.ts";
 
 /** Pieces of one lot that stand alike on the day of the question: at the same stage since the same day, or gone in the same way. */
 export interface AlikePieces
@@ -29,28 +31,42 @@ export function alikePieces(pieces: readonly Piece[], settings: Settings): Alike
   }));
 }
 
-/** The pieces that counts of squares stand for: each where it is last. Of the stages passed before nothing is told. */
-export function alikeOfCounts(spells: readonly SpellCount[], lots: readonly Lot[], settings: Settings): AlikePieces[] {
+/**
+ * The pieces that counts of squares stand for: those in stock where they are and since when; the others of a lot added up by what became of them, as
+ * nothing more is asked of them. Of the stages passed before nothing is told.
+ */
+export function alikeOfCounts(counts: LotCounts, lots: readonly Lot[], settings: Settings): AlikePieces[] {
   const last = settings.stages.at(-1)!.name;
   const lotOf = new Map(lots.map((lot) => [lot.lot, {...lot, bought: dayNumber(lot.boughtOn)}]));
+  const own = counts.lots.map((lot) => lotOf.get(lot)!);
+  const gone = counts.lots.map(() => new Map<string, AlikePieces>());
   const alike: AlikePieces[] = [];
-  for (const {lot, stage, from, to, outcome, side, squares} of spells) {
-    if (outcome === "passed") continue;
-    const {supplier, species, bought} = lotOf.get(lot)!;
-    const isOut = outcome === "diverted" || outcome?.startsWith("discarded: ");
+  counts.each((place, stage, from, to, outcome, squares, side) => {
+    if (outcome === "passed") return;
+    const {lot, supplier, species, bought: boughtOn} = own[place]!;
+    const isOut = outcome === "diverted" || defectOf(outcome ?? "") !== undefined;
+    const fate = isOut ? (outcome === "diverted" ? outcome : "discarded") : stage === last ? "finished" : "in stock";
     const isDelivered = outcome === "delivered";
-    alike.push({
+    const key = `${fate} ${isDelivered ? "delivered" : outcome === "allotted"} ${side}`;
+    const before = fate === "in stock" ? undefined : gone[place]!.get(key);
+    if (before) {
+      before.squares += squares;
+      return;
+    }
+    const made: AlikePieces = {
       lot,
       supplier,
       species,
-      boughtOn: bought,
-      fate: isOut ? (outcome === "diverted" ? "diverted" : "discarded") : stage === last ? "finished" : "in stock",
-      stays: [{stage, from, ...(isOut && to !== undefined && {to})}],
+      boughtOn,
+      fate,
+      stays: [{stage, from}],
       ...(isDelivered && {deliveredOn: to!}),
       isGiven: isDelivered || outcome === "allotted",
       side: side!,
       squares
-    });
-  }
+    };
+    if (fate !== "in stock") gone[place]!.set(key, made);
+    alike.push(made);
+  });
   return alike;
 }

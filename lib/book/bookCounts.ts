@@ -1,5 +1,5 @@
-import {dayText} from "./day.ts";
 import type {Histories, Piece} from "./histories.ts";
+import type {LotCounts} from "./lotCounts.ts";
 import type {Numbered} from "./readRecords.ts";
 import type {Lot, Order} from "./records.ts";
 import type {Settings} from "./settings.ts";
@@ -29,6 +29,12 @@ export interface BookCounts {
   orders: OrderCount[];
   spells: SpellCount[];
   densities: DensityCount[];
+}
+
+/** Counts of a book, as rows or made ready. */
+export interface CountsOf extends Omit<BookCounts, "spells" | "densities"> {
+  spells: readonly SpellCount[] | LotCounts;
+  densities: Iterable<DensityCount>;
 }
 
 /** A density as `DensityCount` has it: to the nearest tenth of a kg/m³, halves up. */
@@ -106,26 +112,4 @@ export class BookCounter {
 
 function inText(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
-}
-
-/** What the counts were on an earlier day: what was bought, ordered or done later is left out. Sides and shafts given stay those of the later day. */
-export function countsUpTo(counts: BookCounts, day: number): BookCounts {
-  const last = dayText(day);
-  const lots = counts.lots.filter(({boughtOn}) => boughtOn <= last);
-  const there = new Set(lots.map(({lot}) => lot));
-  const spells = counts.spells
-    .filter(({lot, from}) => from <= day && there.has(lot))
-    .map((row): SpellCount => {
-      if (row.to === undefined || row.to <= day) return row;
-      const {lot, stage, from, side, squares} = row;
-      return {lot, stage, from, ...(side && {side}), squares};
-    });
-  return {
-    ...counts,
-    asOf: day,
-    lots,
-    orders: counts.orders.filter(({orderedOn}) => orderedOn <= last),
-    spells,
-    densities: counts.densities.filter(({lot}) => there.has(lot))
-  };
 }

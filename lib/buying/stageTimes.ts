@@ -1,9 +1,11 @@
 import {dayText} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
-import {type LotCounts, lotCounts, type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {type LotCounts, lotCounts} from "../book/lotCounts.ts";
+import {type SpellCount, spellCounts} from "../book/spellCounts.ts";
 import {byLot, purchaseSpells} from "../book/spells.ts";
 import {clusterMeanInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
+import {type ClusterTable, endedByCause} from "../stats/clusterTable.ts";
 import {type EndingTimes, endingTimes} from "../stats/endingTimes.ts";
 import type {Spell} from "../stats/eventTable.ts";
 import {sum} from "../stats/numbers.ts";
@@ -69,14 +71,14 @@ export function countedStageTimes(
   const lots = lotCounts(counts, asOf);
   return settings.stages.slice(0, -1).flatMap(({name}) =>
     (["all year", "winter", "summer"] as const).map((entered): StageTime => {
-      const own = spellsAt(lots, name, entered).filter((spells) => spells.length > 0);
+      const own = timesAt(lots, name, entered);
       const times = endingTimes(own, "passed");
       const counts = {
         stage: name,
         entered,
-        lots: own.length,
+        lots: own.pieces.filter((pieces) => pieces > 0).length,
         passed: times?.ended ?? 0,
-        inStage: sum(own.flat().map(({cause, count = 1}) => (cause === undefined ? count : 0)))
+        inStage: sum(own.pieces) - sum([...endedByCause(own).values()])
       };
       if (!times) return counts;
       const median = times.quantileInterval(0.5);
@@ -108,7 +110,7 @@ export function stageHalfYears(
   const lots = lotCounts(spellCounts(pieces), asOf);
   const names = settings.stages.slice(0, -1).map(({name}) => name);
   return names.flatMap((stage) => {
-    const difference = halfYearDifference(spellsAt(lots, stage, "winter"), spellsAt(lots, stage, "summer"), "passed", {
+    const difference = halfYearDifference(timesAt(lots, stage, "winter"), timesAt(lots, stage, "summer"), "passed", {
       level: 1 - 0.05 / names.length
     });
     return difference ? [{stage, ...difference}] : [];
@@ -124,20 +126,13 @@ export function stageHalfYears(
  * @returns undefined with fewer than four lots in either half, or when nothing ended so in one of them
  */
 export function halfYearDifference(
-  winter: readonly (readonly Spell[])[],
-  summer: readonly (readonly Spell[])[],
+  winter: ClusterTable,
+  summer: ClusterTable,
   cause: string,
   {level = 0.95} = {}
 ): HalfYearDifference | undefined {
-  const seen = winter.flatMap((spells, i) => (spells.length + summer[i]!.length > 0 ? [i] : []));
-  const ofWinter = endingTimes(
-    seen.map((i) => winter[i]!),
-    cause
-  );
-  const ofSummer = endingTimes(
-    seen.map((i) => summer[i]!),
-    cause
-  );
+  const seen = winter.pieces.flatMap((pieces, i) => (pieces + summer.pieces[i]! > 0 ? [i] : []));
+  const [ofWinter, ofSummer] = [endingTimes(winter.of(seen), cause), endingTimes(summer.of(seen), cause)];
   if (!ofWinter || !ofSummer || ofWinter.clusters < 4 || ofSummer.clusters < 4) return undefined;
   const [estimate] = clusterJackknife(seen.length, (weights, out) => {
     const [a, b] = [ofWinter.meanOf(weights, out), ofSummer.meanOf(weights, out)];
@@ -195,9 +190,7 @@ export function passTimes(
 }
 
 /** Spells at a stage of those that came to it in a part of the year, without stages passed over. */
-function spellsAt(lots: LotCounts, stage: string, entered: StageTime["entered"]): Spell[][] {
-  return lots.rows(stage).map((rows) => {
-    const own = rows.filter(({from}) => entered === "all year" || halfYearOf(from) === entered);
-    return lots.spellsOf(own).filter(({exit, cause}) => !(exit === 0 && cause === "passed"));
-  });
+function timesAt(lots: LotCounts, stage: string, entered: StageTime["entered"]): ClusterTable {
+  if (entered === "all year") return lots.at(stage, {stayed: true});
+  return lots.at(stage, {stayed: true, cameOn: (day) => halfYearOf(day) === entered});
 }

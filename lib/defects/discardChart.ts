@@ -1,5 +1,6 @@
 import {dayText, monthOf, months} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
+import {type LotCounts, lotCounts} from "../book/lotCounts.ts";
 import {type SpellCount, spellCounts} from "../book/spellCounts.ts";
 import {defectOf} from "../book/spells.ts";
 import {pChart} from "../stats/pChart.ts";
@@ -40,15 +41,18 @@ export function discardChart(histories: Pick<Histories, "asOf">, pieces: readonl
 }
 
 /** The same from counts of squares: the chart depends on a book by these alone. */
-export function countedDiscardChart({asOf}: Pick<Histories, "asOf">, spells: Iterable<SpellCount>): DiscardChart {
+export function countedDiscardChart(
+  {asOf}: Pick<Histories, "asOf">,
+  spells: readonly SpellCount[] | LotCounts
+): DiscardChart {
   const byDay = new Map<number, {decided: number; discarded: number}>();
-  for (const {to, outcome, squares} of spells) {
-    if (to === undefined || outcome === "delivered") continue;
+  lotCounts(spells, asOf).each((_, __, ___, to, outcome, squares) => {
+    if (to === undefined || outcome === "delivered") return;
     const count = byDay.get(to) ?? {decided: 0, discarded: 0};
     count.decided += squares;
     if (defectOf(outcome!) !== undefined) count.discarded += squares;
     byDay.set(to, count);
-  }
+  });
   const counts = new Map<string, {decided: number; discarded: number}>();
   for (const [day, {decided, discarded}] of byDay) {
     const month = monthOf(dayText(day));

@@ -1,5 +1,6 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {type LotCounts, lotCounts, type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {type LotCounts, lotCounts} from "../book/lotCounts.ts";
+import {type SpellCount, spellCounts} from "../book/spellCounts.ts";
 import {defectOf, discardCause} from "../book/spells.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterShareInterval, effectiveCount} from "../stats/clusterInterval.ts";
@@ -61,19 +62,19 @@ export function countedDiscards(
   const last = every.at(-1)!;
   const names = stage === undefined ? every : [stage];
   const turning = stage === undefined ? every.slice(0, -1) : [stage];
-  const seen = lotCounts(counts, asOf).withSpellsAt(turning, since);
+  const seen = lotCounts(counts, asOf).withSpellsAt(turning, {since});
   const lots = seen.lots.length;
   if (lots === 0) return [];
-  const ended = names.map((name) => endedByCause(seen.at(name, since)));
+  const ended = names.map((name) => endedByCause(seen.at(name, {since})));
   const causes = [...new Set(ended.flatMap((own) => [...own.keys()]))]
     .filter((cause) => defectOf(cause) !== undefined)
     .sort();
   const decided = Math.max(...turning.map((_, place) => sum([...ended[place]!.values()])));
   const chain = chainedIncidence(
-    turning.map((name) => seen.at(name, since)),
+    turning.map((name) => seen.at(name, {since})),
     "passed"
   );
-  const rack = stage === undefined ? weightedIncidence(seen.at(last, since)) : undefined;
+  const rack = stage === undefined ? weightedIncidence(seen.at(last, {since})) : undefined;
   const squares = seen.seen(turning, since);
   const groups = new Map<string, string>(settings.defects.map(({name, group}) => [name, group]));
 

@@ -1,5 +1,6 @@
 import type {Histories} from "../book/histories.ts";
-import {LotCounts, spellCounts} from "../book/spellCounts.ts";
+import {type LotCounts, lotCounts} from "../book/lotCounts.ts";
+import {spellCounts} from "../book/spellCounts.ts";
 import {groupBy} from "../book/spells.ts";
 import {fitBetaBinomial, shrunkRate} from "../stats/betaBinomial.ts";
 import {groupRates} from "../stats/groupRates.ts";
@@ -49,7 +50,7 @@ export function supplierDiscards(
   const groups = groupBy(histories.pieces, ({species, supplier}) => JSON.stringify([species, supplier]));
   const counts = [...groups.values()].map((pieces) => {
     const {species, supplier} = pieces[0]!;
-    return {species, supplier, counts: new LotCounts(spellCounts(pieces), histories.asOf)};
+    return {species, supplier, counts: lotCounts(spellCounts(pieces), histories.asOf)};
   });
   return countedSupplierDiscards(histories, counts, options);
 }

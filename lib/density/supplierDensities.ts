@@ -1,4 +1,4 @@
-import type {BookCounts} from "../book/bookCounts.ts";
+import type {DensityCount} from "../book/bookCounts.ts";
 import type {Piece} from "../book/histories.ts";
 import {groupBy} from "../book/spells.ts";
 
@@ -25,8 +25,9 @@ export function densitiesOf(
 export function densitiesOfCounts({
   lots,
   densities
-}: Pick<BookCounts, "densities"> & {
+}: {
   lots: readonly {lot: string; species: string; supplier: string}[];
+  densities: Iterable<DensityCount>;
 }): SupplierDensities[] {
   const ofLot = groupBy(densities, ({lot}) => lot);
   const groups = groupBy(lots, ({species, supplier}) => JSON.stringify([species, supplier]));

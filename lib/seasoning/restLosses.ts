@@ -1,5 +1,6 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {type LotCounts, lotCounts, type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {type LotCounts, lotCounts} from "../book/lotCounts.ts";
+import {type SpellCount, spellCounts} from "../book/spellCounts.ts";
 import {discardCause} from "../book/spells.ts";
 import {clusterShareInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";

@@ -1,7 +1,7 @@
 import {dayNumber} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
+import type {LotCounts} from "../book/lotCounts.ts";
 import type {Lot} from "../book/records.ts";
-import {countedPurchaseSpells, type LotCounts} from "../book/spellCounts.ts";
 import {purchaseSpells, stageSpells} from "../book/spells.ts";
 import {aalenJohansen, conditionalIncidence, incidenceAt} from "../stats/aalenJohansen.ts";
 import {pooledEvents} from "../stats/clusterTable.ts";
@@ -40,11 +40,10 @@ export function countedFinishChance(
   lots: readonly Lot[],
   options: {withinDays?: number} = {}
 ): FinishChance {
-  const {asOf, settings} = histories;
   const bought = new Map(lots.map(({lot, boughtOn}) => [lot, dayNumber(boughtOn)]));
-  const last = settings.stages.at(-1)!.name;
-  const purchases = countedPurchaseSpells(counts.all().flat(), (lot) => bought.get(lot)!, {asOf, last});
-  return chanceFrom(histories, (stage) => pooledEvents(counts.at(stage)), eventTable(purchases), options);
+  const last = histories.settings.stages.at(-1)!.name;
+  const purchases = counts.purchases((lot) => bought.get(counts.lots[lot]!)!, {last});
+  return chanceFrom(histories, (stage) => pooledEvents(counts.at(stage)), pooledEvents(purchases), options);
 }
 
 /** The chance of a piece, by what has become of it so far. */

@@ -1,6 +1,7 @@
 import type {Histories} from "../book/histories.ts";
+import {type LotCounts, lotCountsOf} from "../book/lotCounts.ts";
 import type {Lot} from "../book/records.ts";
-import {LotCounts, type SpellCount, spellCount, windowSide} from "../book/spellCounts.ts";
+import {type SpellCount, spellCount, type WindowSide, windowSide} from "../book/spellCounts.ts";
 import {groupBy} from "../book/spells.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterLogInterval} from "../stats/clusterInterval.ts";
@@ -65,29 +66,25 @@ export function shaftCost(histories: Histories, options: {workEach?: number} = {
 /** The same from counts of squares and their lots: the costs depend on a book by these alone. */
 export function countedShaftCost(
   histories: Pick<Histories, "settings" | "asOf"> & {lots: readonly Lot[]},
-  counts: readonly SpellCount[],
+  counts: readonly SpellCount[] | LotCounts,
   {workEach = 0} = {}
 ): ShaftCost[] {
   const {asOf} = histories;
   const names = histories.lots.map(({lot}) => lot);
-  const whole = new LotCounts(counts, asOf, names);
-  const within = new LotCounts(
-    counts.filter(({side}) => side === "inside"),
-    asOf,
-    names
-  );
+  // A lot counts also where none of its squares is listed.
+  const whole =
+    "each" in counts && counts.lots.length === names.length
+      ? counts
+      : lotCountsOf("each" in counts ? counts.rows() : counts, asOf, names);
   const first = histories.settings.stages[0]!.name;
   const groups = groupBy(histories.lots, ({species, supplier}) => JSON.stringify([species, supplier]));
   const rows = [...groups.values()].map((lots): ShaftCost => {
     const {species, supplier} = lots[0]!;
     const own = new Set(lots.map(({lot}) => lot));
-    const [pieces, fitting] = [whole, within].map((counts) => counts.only((lot) => own.has(lot))) as [
-      LotCounts,
-      LotCounts
-    ];
-    const [all, inside] = [chain(histories, pieces), chain(histories, fitting)];
+    const pieces = whole.only((lot) => own.has(lot));
+    const [all, inside] = [chain(histories, pieces), chain(histories, pieces, "inside")];
     // Every square listed begins at the first stage.
-    const [listedEach, fittingEach] = [pieces.at(first).pieces, fitting.at(first).pieces];
+    const [listedEach, fittingEach] = [pieces.at(first).pieces, pieces.at(first, {side: "inside"}).pieces];
     const cost = lots.map(({squaresBought, priceEach, carriage = 0}) => squaresBought * priceEach + carriage);
     const latest = lots
       .toSorted((a, b) => (a.boughtOn < b.boughtOn ? 1 : a.boughtOn > b.boughtOn ? -1 : 0))
@@ -149,10 +146,10 @@ export function countedShaftCost(
 }
 
 /** What becomes of the pieces of these lots, stage by stage. */
-function chain({settings}: Pick<Histories, "settings">, lots: LotCounts) {
+function chain({settings}: Pick<Histories, "settings">, lots: LotCounts, side?: WindowSide) {
   const names = settings.stages.slice(0, -1).map(({name}) => name);
   return chainedIncidence(
-    names.map((name) => lots.at(name)),
+    names.map((name) => lots.at(name, {side})),
     "passed"
   );
 }

@@ -1,5 +1,6 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {type LotCounts, lotCounts, type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {type LotCounts, lotCounts} from "../book/lotCounts.ts";
+import {type SpellCount, spellCounts} from "../book/spellCounts.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterShareInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
@@ -68,9 +69,9 @@ export function countedYields(
 ): StageYields {
   const lots = lotCounts(counts, asOf);
   const names = settings.stages.slice(0, -1).map(({name}) => name);
-  const stages = names.map((stage) => stageYield(stage, lots.withSpellsAt([stage], since).at(stage, since), level));
-  const seen = lots.withSpellsAt(names, since);
-  const way = names.map((stage) => seen.at(stage, since));
+  const stages = names.map((stage) => stageYield(stage, lots.withSpellsAt([stage], {since}).at(stage, {since}), level));
+  const seen = lots.withSpellsAt(names, {since});
+  const way = names.map((stage) => seen.at(stage, {since}));
   const rolled = chainedIncidence(way, "passed")().passed;
   if (rolled === undefined) return {stages};
   const known = stages.every(({method}) => method === "from lots");

@@ -1,5 +1,6 @@
-import {type BookCounts, countsUpTo} from "../../lib/book/bookCounts.ts";
-import {lotCounts} from "../../lib/book/spellCounts.ts";
+import type {CountsOf} from "../../lib/book/bookCounts.ts";
+import {dayText} from "../../lib/book/day.ts";
+import {lotCounts} from "../../lib/book/lotCounts.ts";
 import {countedDiscards, type DiscardRate} from "../../lib/defects/discardRates.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 
@@ -14,16 +15,17 @@ export interface LatelyWorse {
 }
 
 /** Suppliers of whose pieces clearly more were thrown out at some stage in the last half year than before it. */
-export function latelyWorse(now: BookCounts): LatelyWorse[] {
+export function latelyWorse(now: CountsOf): LatelyWorse[] {
   const since = now.asOf - recentDays;
-  const then = countsUpTo(now, since);
+  const boughtOn = new Map(now.lots.map((lot) => [lot.lot, lot.boughtOn]));
   const supplierOf = new Map(now.lots.map(({lot, supplier}) => [lot, supplier]));
-  const [all, earlier] = [lotCounts(now.spells, now.asOf), lotCounts(then.spells, then.asOf)];
+  const all = lotCounts(now.spells, now.asOf);
+  const earlier = all.upTo(since, (lot) => boughtOn.get(lot)! <= dayText(since));
   return [...new Set(all.lots.map((lot) => supplierOf.get(lot)!))].flatMap((supplier) => {
     const isOwn = (lot: string) => supplierOf.get(lot) === supplier;
     const [own, former] = [all.only(isOwn), earlier.only(isOwn)];
     return now.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
-      const [before] = countedDiscards(then, former, {stage});
+      const [before] = countedDiscards({...now, asOf: since}, former, {stage});
       const [recent] = countedDiscards(now, own, {stage, since});
       const [overall] = countedDiscards(now, own, {stage});
       return before && recent && overall && clearlyMore(recent, before)

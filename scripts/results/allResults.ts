@@ -1,7 +1,7 @@
 import {alikeOfCounts} from "../../lib/book/alikePieces.ts";
 import {type BalanceRow, countedBalance} from "../../lib/book/balance.ts";
-import type {BookCounts} from "../../lib/book/bookCounts.ts";
-import {lotCounts} from "../../lib/book/spellCounts.ts";
+import type {CountsOf} from "../../lib/book/bookCounts.ts";
+import {lotCounts} from "../../lib/book/lotCounts.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {countedFinishTimes, type LeadTime, leadTimes} from "../../lib/buying/leadTime.ts";
 import {countedStageTimes, type StageTime} from "../../lib/buying/stageTimes.ts";
@@ -44,7 +44,7 @@ export interface AllResults {
 }
 
 /** Every question answered from the counts of a book alone: yields, discards, densities, rests, costs, and the season's plan. */
-export function allResults(counts: BookCounts): AllResults {
+export function allResults(counts: CountsOf): AllResults {
   const {settings, lots, spells} = counts;
   const since = counts.asOf - recentDays;
   const densities = densitiesOfCounts(counts);
@@ -54,12 +54,12 @@ export function allResults(counts: BookCounts): AllResults {
   const suppliers = [...groupBy(listed, ({species, supplier}) => JSON.stringify([species, supplier])).values()];
   const season = countedSeason(counts);
   return {
-    balance: countedBalance(lots, alikeOfCounts(spells, lots, settings)),
+    balance: countedBalance(lots, alikeOfCounts(all, lots, settings)),
     yields: countedYields(counts, all),
     yieldsLately: countedYields(counts, all, {since}),
     discards: countedDiscards(counts, all),
     discardsLately: countedDiscards(counts, all, {since}),
-    discardsByMonth: countedDiscardChart(counts, spells),
+    discardsByMonth: countedDiscardChart(counts, all),
     discardsBySupplier: countedSupplierDiscards(
       counts,
       suppliers.map((own) => {
@@ -73,7 +73,7 @@ export function allResults(counts: BookCounts): AllResults {
     ),
     densities: countedDensities(settings, densities),
     spread: countedSpread(densities),
-    shaftCosts: countedShaftCost(counts, spells, {workEach: settings.money.turningCostPerSquare}),
+    shaftCosts: countedShaftCost(counts, all, {workEach: settings.money.turningCostPerSquare}),
     species: [...new Set(listed.map((lot) => lot.species))].sort().map((species) => {
       const own = all.only((lot) => lotOf.get(lot)!.species === species);
       const times = countedFinishTimes(

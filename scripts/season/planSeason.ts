@@ -1,8 +1,8 @@
 import {alikeOfCounts} from "../../lib/book/alikePieces.ts";
-import {type BookCounts, bookCounts} from "../../lib/book/bookCounts.ts";
+import {bookCounts, type CountsOf} from "../../lib/book/bookCounts.ts";
 import {dayNumber, dayText} from "../../lib/book/day.ts";
 import type {Histories} from "../../lib/book/histories.ts";
-import {lotCounts} from "../../lib/book/spellCounts.ts";
+import {lotCounts} from "../../lib/book/lotCounts.ts";
 import {type DemandByWindow, demandByWindow, demandInWindow} from "../../lib/buying/demandByWindow.ts";
 import {demandOverride, type PlannedDemand} from "../../lib/buying/demandOverride.ts";
 import {nextSeason} from "../../lib/buying/leadTime.ts";
@@ -61,7 +61,7 @@ export function planSeason({histories}: {histories: Histories}): Season {
 }
 
 /** The same from counts of squares: the plan depends on a book by these alone. */
-export function countedSeason(now: BookCounts): Season {
+export function countedSeason(now: CountsOf): Season {
   const {settings} = now;
   const season = nextSeason(now);
   const lately = latelyFactors(latelyWorse(now));
@@ -108,12 +108,12 @@ export function countedSeason(now: BookCounts): Season {
   return {...season, species, missing, input, planner: made, plan};
 }
 
-function speciesNeed(now: BookCounts, species: string, endsOn: string, lately: Record<string, number>): SpeciesNeed {
+function speciesNeed(now: CountsOf, species: string, endsOn: string, lately: Record<string, number>): SpeciesNeed {
   const {settings} = now;
   const lots = now.lots.filter((lot) => lot.species === species);
   const own = new Set(lots.map(({lot}) => lot));
   const counts = lotCounts(now.spells, now.asOf).only((lot) => own.has(lot));
-  const alike = alikeOfCounts(counts.all().flat(), lots, settings);
+  const alike = alikeOfCounts(counts, lots, settings);
   const missing = (why: string): SpeciesNeed => ({species, why});
   if (!alike.some(({fate}) => fate === "finished"))
     return missing(`no ${species} square has become a finished shaft yet, so nobody can say how many do`);
@@ -152,7 +152,7 @@ function speciesNeed(now: BookCounts, species: string, endsOn: string, lately: R
 }
 
 /** The shafts given to orders, one by one. */
-function shaftsOf({orders}: BookCounts): {allottedTo: string}[] {
+function shaftsOf({orders}: CountsOf): {allottedTo: string}[] {
   return orders.flatMap(({order, given}) => Array.from({length: given}, () => ({allottedTo: order})));
 }
 

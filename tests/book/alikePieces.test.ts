@@ -2,15 +2,16 @@ import fc from "fast-check";
 import {expect, test} from "vitest";
 import {type AlikePieces, alikeOfCounts, alikePieces} from "../../lib/book/alikePieces.ts";
 import {bookCounts} from "../../lib/book/bookCounts.ts";
+import {lotCounts} from "../../lib/book/lotCounts.ts";
 import {anyPieces, lastMadeDay, makeHistories, makePiece, settings} from "../pieces.ts";
 
-/** Each piece with all that counts, only the last stay and when it began. */
+/** Each piece with all that is asked of it: of those in stock where they are and since when. */
 const told = (alike: readonly AlikePieces[]) =>
   alike
-    .flatMap(({stays, squares, ...one}) => {
+    .flatMap(({stays, squares, deliveredOn, ...one}) => {
       const {stage, from} = stays.at(-1)!;
-      const text = JSON.stringify(Object.entries({...one, stage, from}).sort());
-      return Array.from({length: squares}, () => text);
+      const place = one.fate === "in stock" ? [stage, from] : [deliveredOn !== undefined];
+      return Array.from({length: squares}, () => JSON.stringify([Object.entries(one).sort(), place]));
     })
     .sort();
 
@@ -18,7 +19,9 @@ test("the counts of a book stand for its pieces: fate, place, side of the window
   fc.assert(
     fc.property(anyPieces, (pieces) => {
       const {spells, lots} = bookCounts(makeHistories(pieces, {asOf: lastMadeDay}));
-      expect(told(alikeOfCounts(spells, lots, settings))).toEqual(told(alikePieces(pieces, settings)));
+      expect(told(alikeOfCounts(lotCounts(spells, lastMadeDay), lots, settings))).toEqual(
+        told(alikePieces(pieces, settings))
+      );
     })
   );
 });
@@ -32,7 +35,7 @@ test("shafts free, promised and sold are told apart", () => {
     makePiece({turned, deliveredOn: 50})
   ];
   const {spells, lots} = bookCounts(makeHistories(pieces, {asOf: 60}));
-  const rows = alikeOfCounts(spells, lots, settings);
+  const rows = alikeOfCounts(lotCounts(spells, 60), lots, settings);
   const kinds = rows.map(({isGiven, deliveredOn, squares}) => [isGiven, deliveredOn, squares]);
   expect(kinds).toHaveLength(3);
   expect(kinds).toContainEqual([false, undefined, 1]);

@@ -1,8 +1,6 @@
 import {expect, test} from "vitest";
-import {bookCounts, countsUpTo, densityStep} from "../../lib/book/bookCounts.ts";
-import {dayNumber} from "../../lib/book/day.ts";
+import {bookCounts, densityStep} from "../../lib/book/bookCounts.ts";
 import {histories} from "../../lib/book/histories.ts";
-import type {SpellCount} from "../../lib/book/spellCounts.ts";
 import {countedDiscards, discardRates} from "../../lib/defects/discardRates.ts";
 import {countedRestLosses, restLosses} from "../../lib/seasoning/restLosses.ts";
 import {countedShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
@@ -59,23 +57,4 @@ test("what is worked out from the counts is what is worked out from the pieces",
   );
   expect(countedRestLosses(now, counts.spells)).toEqual(restLosses(now, now.pieces));
   expect(countedShaftCost(now, counts.spells, {workEach: 5})).toEqual(shaftCost(now, {workEach: 5}));
-});
-
-test("countsUpTo(an earlier day) are the counts of the book replayed up to that day", () => {
-  const day = "2025-03-31";
-  const then = bookCounts(histories(book, day));
-  const got = countsUpTo(counts, dayNumber(day));
-  /** Rows of shafts promised by then, or by now, are not told apart. */
-  const merged = (rows: readonly SpellCount[]) => {
-    const sums = new Map<string, number>();
-    for (const {squares, outcome, ...row} of rows) {
-      const key = JSON.stringify([Object.entries(row).sort(), outcome === "allotted" ? null : (outcome ?? null)]);
-      sums.set(key, (sums.get(key) ?? 0) + squares);
-    }
-    return [...sums].sort();
-  };
-  expect(merged(got.spells)).toEqual(merged(then.spells));
-  expect(got.densities).toEqual(then.densities);
-  expect(got.lots).toEqual(then.lots);
-  expect(got.orders.map(({order}) => order)).toEqual(then.orders.map(({order}) => order));
 });

@@ -3,6 +3,7 @@ import {dayNumber} from "../../lib/book/day.ts";
 import type {Piece, Stay} from "../../lib/book/histories.ts";
 import {Settings} from "../../lib/book/settings.ts";
 import {halfYearDifference, halfYearOf, passTimes, stageHalfYears, stageTimes} from "../../lib/buying/stageTimes.ts";
+import {clusterTable} from "../../lib/stats/clusterTable.ts";
 import {randomStream} from "../../lib/stats/random.ts";
 
 const settings = Settings.parse({stages: [{name: "square"}, {name: "round"}, {name: "finished"}]});
@@ -121,11 +122,15 @@ test("halfYearDifference: fewer than four lots in a half, no answer; four and fo
   const none: never[] = [];
   const winter = [10, 20, 30, 40].map(one);
   const summer = [5, 10, 15, 20].map(one);
-  const split = halfYearDifference([...winter, none, none, none, none], [none, none, none, none, ...summer], "passed")!;
+  const split = halfYearDifference(
+    clusterTable([...winter, none, none, none, none]),
+    clusterTable([none, none, none, none, ...summer]),
+    "passed"
+  )!;
   expect(split.moreDays).toBeCloseTo(12.5, 12);
   // Jackknife over all eight lots: v = 7/8 Σ (θ₍ᵢ₎ − θ)², θ₍ᵢ₎ − θ = (x̄ − xᵢ)/3: Σ = (500 + 125)/9. Student with 3 degrees of freedom.
   const half = 3.182446 * Math.sqrt(((7 / 8) * 625) / 9);
   expect(split.moreLow).toBeCloseTo(12.5 - half, 4);
   expect(split.moreHigh).toBeCloseTo(12.5 + half, 4);
-  expect(halfYearDifference(winter.slice(1), summer.slice(1), "passed")).toBeUndefined();
+  expect(halfYearDifference(clusterTable(winter.slice(1)), clusterTable(summer.slice(1)), "passed")).toBeUndefined();
 });
