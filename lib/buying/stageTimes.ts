@@ -44,9 +44,16 @@ export interface HalfYearDifference {
 
 /** The half of the year that a day number lies in. */
 export function halfYearOf(day: number): HalfYear {
+  const before = halves.get(day);
+  if (before) return before;
   const month = Number(dayText(day).slice(5, 7));
-  return month >= 4 && month <= 9 ? "summer" : "winter";
+  const half = month >= 4 && month <= 9 ? "summer" : "winter";
+  halves.set(day, half);
+  return half;
 }
+
+/** Of each day that was asked for: a book asks for few days, many times. */
+const halves = new Map<number, HalfYear>();
 
 /**
  * The days that pieces really took at each stage before they passed on, by the half year in which they came to it: quartiles, median and mean,

@@ -125,7 +125,7 @@ function speciesNeed(now: CountsOf, species: string, endsOn: string, lately: Rec
   });
   if (stock.offers.length === 0)
     return missing(`no ${species} was bought in the last three years, so there is no price`);
-  const orders = {...now, pieces: shaftsOf(now)};
+  const orders = {...now, pieces: [], given: new Map(now.orders.map(({order, given}) => [order, given]))};
   const demand = demandOverride(orders, species, endsOn);
   if (!demand)
     return missing(`fewer than six whole months or five shafts of ${species} orders, so demand cannot be said`);
@@ -149,11 +149,6 @@ function speciesNeed(now: CountsOf, species: string, endsOn: string, lately: Rec
     money: {price: quantile(prices, 0.5) ?? shaftPrice, shortageCost, leftoverValue}
   };
   return {species, need, stock, demand, ...(window && {window})};
-}
-
-/** The shafts given to orders, one by one. */
-function shaftsOf({orders}: CountsOf): {allottedTo: string}[] {
-  return orders.flatMap(({order, given}) => Array.from({length: given}, () => ({allottedTo: order})));
 }
 
 /** Without an order nothing is known of wishes: all of the owner's own number counts. */
