@@ -53,15 +53,16 @@ export class CellReader {
 
   /**
    * @param exact whether the cells come from a workbook, with decimal points and days as 2026-10-31
+   * @param points numbers of further rows that can only have a decimal point
    */
-  constructor(rows: readonly Row[], places: readonly Place[], habits: CellHabits = {}, exact = false) {
+  constructor(rows: readonly Row[], places: readonly Place[], habits: CellHabits = {}, exact = false, points = 0) {
     this.#habits = habits;
     this.#exact = exact;
     this.#words = new Map(places.map(({field}) => [field.heading, wordsOf(field, habits.words?.[field.heading])]));
-    this.forms = {decimal: this.#decimal(rows, places), dates: this.#dates(rows, places)};
+    this.forms = {decimal: this.#decimal(rows, places, points), dates: this.#dates(rows, places)};
   }
 
-  #decimal(rows: readonly Row[], places: readonly Place[]): Evidence<DecimalMark> {
+  #decimal(rows: readonly Row[], places: readonly Place[], points: number): Evidence<DecimalMark> {
     const {decimal} = this.#habits;
     if (decimal) return stated(decimal, marks);
     const numeric = places.filter(({field}) => isNumeric(field));
@@ -70,7 +71,8 @@ export class CellReader {
     );
     return weigh(
       written.map(({row, place}) => fitting(place, row.cells[place.index] ?? "", this.#habits)),
-      marks
+      marks,
+      {point: points}
     );
   }
 

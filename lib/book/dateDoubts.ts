@@ -77,6 +77,17 @@ function isYearFirst(place: ReturnType<typeof at>, value: string): Problem {
   };
 }
 
+/** Whether any of some days is years from the next before and after: a quick look, before it is asked which. */
+export function isAnyApart(days: readonly number[]): boolean {
+  if (days.length < 3) return false;
+  const inOrder = Float64Array.from(days).sort();
+  return inOrder.some((day, index) => {
+    const before = inOrder[index - 1] ?? Number.NEGATIVE_INFINITY;
+    const after = inOrder[index + 1] ?? Number.POSITIVE_INFINITY;
+    return day - before > apart && after - day > apart;
+  });
+}
+
 /** The days that are years from the next before and after. */
 function isolated(days: readonly {row: number; day: Day}[]): {row: number; day: Day}[] {
   if (days.length < 3) return [];

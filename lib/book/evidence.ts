@@ -14,7 +14,7 @@ export type Resolved<V> = {value: V} | {ambiguous: readonly [V, V]} | {other: V}
 /**
  * The evidence of cells for one of two habits, such as day-first or month-first, decimal point or decimal comma. Each cell is
  * given by its readings, one for each habit by which it can be read. A cell readable by both is no evidence, even if the two
- * readings are equal, nor is a cell readable by neither.
+ * readings are equal, nor is a cell readable by neither. `before` are cells that were counted already.
  *
  * Checked: tests/book/evidence.test.ts
  *
@@ -22,9 +22,10 @@ export type Resolved<V> = {value: V} | {ambiguous: readonly [V, V]} | {other: V}
  */
 export function weigh<K extends string>(
   cells: Iterable<Partial<Record<K, unknown>>>,
-  [first, second]: readonly [K, K]
+  [first, second]: readonly [K, K],
+  before: Partial<Record<K, number>> = {}
 ): Evidence<K> {
-  const counts = {[first]: 0, [second]: 0} as Record<K, number>;
+  const counts = {[first]: before[first] ?? 0, [second]: before[second] ?? 0} as Record<K, number>;
   for (const cell of cells) {
     const byFirst = cell[first] !== undefined;
     const bySecond = cell[second] !== undefined;

@@ -1,7 +1,7 @@
 import type {Day} from "./day.ts";
 import {fields} from "./field.ts";
 import {at, excerpt, type Problem, type ProblemCode, type Severity} from "./problem.ts";
-import type {Cells} from "./readRecords.ts";
+import {type Cells, someRows} from "./readRecords.ts";
 import {type FileName, files} from "./records.ts";
 import type {UnitJump} from "./unitJumps.ts";
 
@@ -47,9 +47,8 @@ export class Faults {
     const fallen = new Set(
       this.#problems.filter((one) => one.file === source.file && one.severity === "refused").map(({row}) => row)
     );
-    const rows = source.rows
-      .filter(({row}) => fallen.has(row))
-      .map(({row, cells}) => [(cells[index] ?? "").trim(), row] as const);
+    const numbers = new Set([...fallen].filter((row) => row !== undefined));
+    const rows = someRows(source, numbers).map(({row, cells}) => [(cells[index] ?? "").trim(), row] as const);
     const byId = new Map(rows);
     return (id) => byId.get(id);
   }
@@ -73,9 +72,11 @@ export class Faults {
   }
 
   #cells(file: FileName, row: number): readonly string[] {
+    const source = this.#sources[file]!;
+    if (source.some) return source.some(new Set([row]))[0]?.cells ?? [];
     const known = this.#rows.get(file);
     if (known) return known.get(row) ?? [];
-    this.#rows.set(file, new Map(this.#sources[file]!.rows.map((one) => [one.row, one.cells])));
+    this.#rows.set(file, new Map(source.rows.map((one) => [one.row, one.cells])));
     return this.#cells(file, row);
   }
 }

@@ -3,7 +3,7 @@ import {fold} from "./fold.ts";
 import {type Grid, isBlank, type Row, readGrid} from "./grid.ts";
 import {ownHeadings} from "./headings.ts";
 import {type Problem, problemSentence} from "./problem.ts";
-import type {Cells} from "./readRecords.ts";
+import {type Cells, someRows} from "./readRecords.ts";
 
 /**
  * A mark by which a row is known again when the rows above it have moved: FNV-1a, 32 bits, of its cells, eight hexadecimal
@@ -29,13 +29,13 @@ export function rowMark(cells: readonly string[]): string {
  * @returns undefined when no row was refused
  */
 export function refusedText(source: Cells, problems: readonly Problem[]): string | undefined {
-  const {file, headings, rows, delimiter = ","} = source;
+  const {file, headings, delimiter = ","} = source;
   const faults = new Map<number, Problem[]>();
   for (const problem of problems) {
     if (problem.file !== file || problem.row === undefined || problem.severity !== "refused") continue;
     faults.set(problem.row, [...(faults.get(problem.row) ?? []), problem]);
   }
-  const lines = rows.flatMap(({row, cells, mark}) => {
+  const lines = someRows(source, new Set(faults.keys())).flatMap(({row, cells, mark}) => {
     const own = faults.get(row);
     if (!own) return [];
     const now = rowMark(cells);

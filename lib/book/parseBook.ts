@@ -3,6 +3,7 @@ import type {Sources} from "./faults.ts";
 import {type Grid, readGrid} from "./grid.ts";
 import {headingTest} from "./headings.ts";
 import type {Problem} from "./problem.ts";
+import {type PlainFile, readPlain} from "./readPlain.ts";
 import {type FileHabits, type Numbered, readRecords} from "./readRecords.ts";
 import {
   type Advice,
@@ -66,12 +67,12 @@ export function gridOf(text: string, file: FileName, settings: Settings, label: 
  *
  * Checked: tests/book/parseBook.test.ts
  *
- * @param texts the text or the grid of each file by its name, e.g. `{"lots.csv": "lot,bought_on,…"}`
+ * @param texts the text, the grid or the columns of each file by its name, e.g. `{"lots.csv": "lot,bought_on,…"}`
  * @param today rows of a later day are refused; without it no day is too late
  * @returns no book when a problem is blocking: a file or a column is missing
  */
 export function parseBook(
-  texts: Partial<Record<FileName, string | Grid>>,
+  texts: Partial<Record<FileName, string | Grid | PlainFile>>,
   settings: Settings,
   {today}: {today?: Day | undefined} = {}
 ): BookParsed {
@@ -84,8 +85,13 @@ export function parseBook(
       if (kind.required) problems.push(missingFile(file));
       return [];
     }
-    const grid = typeof given === "string" ? gridOf(given, file, settings) : given;
-    const result = readRecords(grid, kind, habitsOf(settings, file));
+    const habits = habitsOf(settings, file);
+    const plain = typeof given !== "string" && "table" in given ? given : undefined;
+    const gridFrom = () => {
+      if (plain) return gridOf(plain.decode(plain.bytes(0, plain.size))!, file, settings, plain.file);
+      return typeof given === "string" ? gridOf(given, file, settings) : (given as Grid);
+    };
+    const result = (plain && readPlain(plain, kind, habits)) ?? readRecords(gridFrom(), kind, habits);
     sources[file] = result.source;
     for (const problem of result.problems) problems.push(problem);
     return result.records as Numbered<T>[];

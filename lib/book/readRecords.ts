@@ -25,6 +25,9 @@ export interface Cells {
   columns: Record<string, number>;
   /** The rows of data, sound or not. */
   rows: Row[];
+  /** How many these are, and some of them by number, where `rows` are read again only when all are asked for. */
+  count?: number;
+  some?: (wanted: ReadonlySet<number>) => Row[];
   /** The rows that are no data, blank ones too. */
   notData: {row: number; why: NotData}[];
 }
@@ -34,6 +37,16 @@ export interface RecordsRead<T> {
   source: Cells;
   records: Numbered<T>[];
   problems: Problem[];
+}
+
+/** How many rows of data a file has. */
+export function rowCount({count, rows}: Cells): number {
+  return count ?? rows.length;
+}
+
+/** The rows of data with these numbers, in order. */
+export function someRows(cells: Cells, wanted: ReadonlySet<number>): Row[] {
+  return cells.some ? cells.some(wanted) : cells.rows.filter(({row}) => wanted.has(row));
 }
 
 /** What the owner says of a file. */
@@ -107,7 +120,7 @@ export function readRecords<K extends RecordKind>(
 }
 
 /** The rows above and below the headings that are neither blank nor the example; those are noted as no data. */
-function sorted(
+export function sorted(
   {rows, exact}: Grid,
   {row: headingRow, places}: Headings,
   source: Cells,
@@ -126,7 +139,7 @@ function sorted(
 }
 
 /** Whether a row is headings again, but not the same: what comes below would be read by the wrong ones. */
-function isOtherHeadings({cells}: Row, {headings, places}: Headings, known: (cell: string) => boolean): boolean {
+export function isOtherHeadings({cells}: Row, {headings, places}: Headings, known: (cell: string) => boolean): boolean {
   const found = cells.filter((cell) => cell !== "" && known(cell)).length;
   if (found < 3 || found * 2 < places.length) return false;
   return cells.some((cell, index) => fold(cell) !== fold(headings[index] ?? ""));
@@ -142,14 +155,14 @@ function rowAbove(file: string, row: number, headings: number): Problem {
   return {code: "row-above", severity: "refused", file, row, wanted: "below the headings, as it is a record", mend};
 }
 
-interface Attempt {
+export interface Attempt {
   row: Row;
   values?: Record<string, unknown>;
   problems: Problem[];
 }
 
 /** A row as a record, or all that stands in the way. */
-function attempt(
+export function attempt(
   row: Row,
   {headings, places}: Headings,
   kind: RecordKind,
@@ -266,13 +279,13 @@ function raggedRow(file: string, row: number, headings: number, cells: readonly 
   return {code: "row-ragged", severity: "refused", file, row, value, wanted, mend};
 }
 
-function emptyFile(file: string): Problem {
+export function emptyFile(file: string): Problem {
   const wanted = "filled with at least one row below its headings";
   return {code: "file-empty", severity: "doubt", file, wanted, mend: "Enter the first row."};
 }
 
 /** Doubts about the shape of a file: short rows, columns without heading, characters that were lost. */
-function wholeFile({file, headings, rows, delimiter}: Cells, {row}: Headings): Problem[] {
+export function wholeFile({file, headings, rows, delimiter}: Cells, {row}: Headings): Problem[] {
   const problems: Problem[] = [];
   // A row of a sheet ends with its last filled cell, so it is never short.
   const short = delimiter === undefined ? [] : rows.filter(({cells}) => cells.length < headings.length);
@@ -325,7 +338,7 @@ function wholeFile({file, headings, rows, delimiter}: Cells, {row}: Headings): P
 }
 
 /** What was taken for no data, apart from what is so plainly: blank rows and the example of a new book. */
-function otherRows({file, notData: rows}: Cells): Problem | undefined {
+export function otherRows({file, notData: rows}: Cells): Problem | undefined {
   const others = rows.filter(({why}) => why !== "blank" && why !== "the example");
   if (others.length === 0) return undefined;
   const named = others

@@ -1,4 +1,5 @@
 import type {BookParsed} from "./parseBook.ts";
+import {rowCount, someRows} from "./readRecords.ts";
 import {type FileName, fileNames, recordName} from "./records.ts";
 
 /** What became of the rows of one file: read = used + refused + no data. */
@@ -24,11 +25,12 @@ export function rowAccounts({book, sources, problems}: BookParsed): RowAccount[]
   return fileNames.flatMap((name) => {
     const source = sources[name];
     if (!source) return [];
-    const {file, rows, notData} = source;
+    const {file, notData} = source;
+    const rows = rowCount(source);
     const ofFile = problems.filter((one) => one.file === file && one.severity === "refused" && one.row !== undefined);
-    const fallen = new Set(ofFile.map(({row}) => row));
+    const fallen = new Set(ofFile.flatMap(({row}) => row ?? []));
     const used = book ? book[recordName(name)].filter(({row}) => !fallen.has(row)).length : 0;
-    const refused = book ? rows.filter(({row}) => fallen.has(row)).length : rows.length;
-    return [{name, file, read: rows.length + notData.length, used, refused, notData: notData.length}];
+    const refused = book ? someRows(source, fallen).length : rows;
+    return [{name, file, read: rows + notData.length, used, refused, notData: notData.length}];
   });
 }

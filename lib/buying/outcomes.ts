@@ -7,6 +7,8 @@ import {type DemandCurve, demandCurve, type PlanMoney, type PlanOutcome, planOut
 
 /** A number of pieces whose share that becomes usable is uncertain: usable count ~ beta-binomial(n, alpha, beta). */
 export interface UncertainPieces {
+  /** The lot they are of, where that is asked for. */
+  lot?: string;
   n: number;
   alpha: number;
   beta: number;

@@ -222,14 +222,16 @@ export function lotsAhead(
   const hopeful = [...groupBy(stock, ({lot}) => lot).values()]
     .map((lot) => lot.filter((piece) => (chanceAt(daysToEnd)(piece) ?? 0) > 0))
     .filter((lot) => lot.length > 0);
+  const ofLot = new Map(hopeful.map((own) => [own[0]!.lot, own]));
+  const piecesOf = ({lot}: UncertainPieces, i: number) => (lot === undefined ? hopeful[i] : ofLot.get(lot));
   check(
-    hopeful.length === pipeline.length && pipeline.every(({n}, i) => n === hopeful[i]!.length),
+    hopeful.length === pipeline.length && pipeline.every((lot, i) => lot.n === piecesOf(lot, i)?.length),
     "lotsAhead: pipeline",
     `the lots of these pieces, of ${hopeful.map(({length}) => length).join(", ")} pieces`,
     pipeline.map(({n}) => n).join(", ")
   );
   return pipeline.map((lot, i) => {
-    const own = hopeful[i]!;
+    const own = piecesOf(lot, i)!;
     const end = total(own, daysToEnd);
     return {...lot, readyWithin: (days) => (days <= 0 ? 0 : Math.min(1, total(own, Math.min(days, daysToEnd)) / end))};
   });

@@ -146,7 +146,7 @@ export function countedSupply(
     const stages = common === 0 ? 0 : meanOf((piece) => varianceFrom(piece.stays.at(-1)?.stage));
     const rest = Math.max(0, stages - (together.common ?? 0) ** 2) * share ** 2;
     const m = 1 / Math.min(0.95, correlation + rest / (share * (1 - share))) - 1;
-    return [{n, alpha: share * m, beta: (1 - share) * m, ...together}];
+    return [{lot: hopeful[0]!.lot, n, alpha: share * m, beta: (1 - share) * m, ...together}];
   });
 
   const suppliers = [...groupBy(lots, ({supplier}) => supplier)].map(([supplier, own]) => {

@@ -6,7 +6,9 @@ import type {Grid} from "../../lib/book/grid.ts";
 import {withMended} from "../../lib/book/mended.ts";
 import {didYouMean, nearest} from "../../lib/book/nearest.ts";
 import {gridOf, habitsOf} from "../../lib/book/parseBook.ts";
+import {PlainReader} from "../../lib/book/plainTable.ts";
 import type {Problem} from "../../lib/book/problem.ts";
+import {isPlainHabit, type PlainFile} from "../../lib/book/readPlain.ts";
 import {type FileName, fileNames, files, recordName} from "../../lib/book/records.ts";
 import {parseSettings, type Settings, settingsFile} from "../../lib/book/settings.ts";
 import {decodeText} from "./decodeText.ts";
@@ -25,7 +27,7 @@ export interface BookFiles {
   folder: string;
   files: FileFound[];
   settings?: Settings;
-  grids: Partial<Record<FileName, Grid>>;
+  grids: Partial<Record<FileName, Grid | PlainFile>>;
   problems: Problem[];
 }
 
@@ -67,7 +69,7 @@ export function bookFiles(place: string): BookFiles {
   if (!settings) return {folder, files: found, grids: {}, problems};
 
   const books = workbooks(names, bytesOf, problems);
-  const grids: Partial<Record<FileName, Grid>> = {};
+  const grids: Partial<Record<FileName, Grid | PlainFile>> = {};
   const used = new Set<string>([settingsName ?? ""]);
   const places = new Map<string, Place>();
   for (const file of fileNames) {
@@ -97,11 +99,17 @@ export function bookFiles(place: string): BookFiles {
     for (const one of mended) used.add(one);
     const alike = mended.filter((one) => mended.some((other) => other !== one && sameName(one, other)));
     if (alike.length > 0) problems.push(doubled(`mended-${file}`, alike, "Give each a number of its own."));
-    const grid = sheet ? sheetGrid(name, sheet) : textGrid(name, file, settings, bytesOf);
+    const bytes = sheet ? undefined : bytesOf(name);
+    const plain = bytes && mended.length === 0 ? plainFile(name, bytes, file, settings) : undefined;
+    if (plain) {
+      grids[file] = plain;
+      continue;
+    }
+    const grid = sheet ? sheetGrid(name, sheet) : bytes && textGrid(name, file, settings, bytes);
     if (!grid || alike.length > 0) continue;
     grids[file] = mended.reduce((before, one) => {
-      const rows = textGrid(one, file, settings, bytesOf);
-      return rows ? withMended(before, rows) : before;
+      const own = bytesOf(one);
+      return own ? withMended(before, textGrid(one, file, settings, own)) : before;
     }, grid);
   }
   problems.push(...unread(names, books, used));
@@ -225,9 +233,32 @@ function textOf(file: FileName, settings: Settings, names: readonly string[]): C
     .map((name) => ({name}));
 }
 
-function textGrid(name: string, file: FileName, settings: Settings, bytesOf: (name: string) => Uint8Array | undefined) {
-  const bytes = bytesOf(name);
-  if (!bytes) return undefined;
+/** So many bytes are looked at together: all of it stays in the fast memory of the processor. */
+const chunkBytes = 262_144;
+
+const strict = new TextDecoder("utf-8", {fatal: true, ignoreBOM: true});
+
+function decodeStrictly(bytes: Uint8Array): string | undefined {
+  try {
+    return strict.decode(bytes);
+  } catch {
+    return undefined;
+  }
+}
+
+/** A file as columns, where it is kept in the plain form. */
+function plainFile(name: string, bytes: Uint8Array, file: FileName, settings: Settings): PlainFile | undefined {
+  const habits = habitsOf(settings, file);
+  if (!isPlainHabit(habits) || (habits.delimiter ?? ",") !== ",") return undefined;
+  const reader = new PlainReader(files[file], decodeStrictly);
+  for (let at = 0; at < bytes.length; at += chunkBytes)
+    if (!reader.add(bytes.subarray(at, at + chunkBytes))) return undefined;
+  const table = reader.end();
+  const part = (from: number, to: number) => bytes.subarray(from, to);
+  return table && {file: name, table, size: bytes.length, bytes: part, decode: decodeStrictly};
+}
+
+function textGrid(name: string, file: FileName, settings: Settings, bytes: Uint8Array): Grid {
   const {text, encoding} = decodeText(bytes);
   const grid = gridOf(text, file, settings, name);
   return encoding === "UTF-8" ? grid : {...grid, how: [`${encoding} letters`]};

@@ -4,8 +4,11 @@ import {chmodSync, mkdirSync, mkdtempSync, readdirSync, writeFileSync} from "nod
 import {tmpdir} from "node:os";
 import {dirname, join} from "node:path";
 import {describe, expect, test} from "vitest";
+import type {Grid} from "../../../lib/book/grid.ts";
 import {rowMark} from "../../../lib/book/mended.ts";
+import {rowCells} from "../../../lib/book/plainTable.ts";
 import {problemSentence} from "../../../lib/book/problem.ts";
+import type {PlainFile} from "../../../lib/book/readPlain.ts";
 import {aboutSheet, bookFiles} from "../../../scripts/io/bookFiles.ts";
 import {readBook} from "../../../scripts/io/readBook.ts";
 import {UserError} from "../../../scripts/io/writeReport.ts";
@@ -51,9 +54,17 @@ describe("a folder of CSV files", () => {
     const book = bookFiles(folderOf({...small, "workshop.json": text}));
     expect(book.problems).toEqual([]);
     expect(book.settings?.name).toBe("Fennaby turners");
-    expect(book.grids["lots.csv"]?.rows).toEqual([
-      {row: 1, cells: headings["lots.csv"].split(",")},
-      {row: 2, cells: ["A", "2025-01-10", "Quillmoor Sawpit", "ash", "2", "10"]}
+    // A file in the plain form is read as columns.
+    const plain = book.grids["lots.csv"] as PlainFile;
+    expect(plain.table.found.headings).toEqual(headings["lots.csv"].split(","));
+    expect(plain.table.rows).toBe(1);
+    expect(rowCells(plain.bytes(plain.table.starts[0]!, plain.size), plain.decode)).toEqual([
+      "A",
+      "2025-01-10",
+      "Quillmoor Sawpit",
+      "ash",
+      "2",
+      "10"
     ]);
     expect(book.files.map(({name}) => name).sort()).toEqual([
       "events.csv",
@@ -93,8 +104,9 @@ describe("a folder of CSV files", () => {
   test("says of old letters that they were read as such", () => {
     const folder = folderOf({"lots.csv": Buffer.from(lots.replace("Quillmoor", "Quillm\u00fcr"), "latin1")});
     const {grids} = bookFiles(folder);
-    expect(grids["lots.csv"]?.how).toEqual(["windows-1252 letters"]);
-    expect(grids["lots.csv"]?.rows[1]?.cells[2]).toBe("Quillm\u00fcr Sawpit");
+    const grid = grids["lots.csv"] as Grid;
+    expect(grid.how).toEqual(["windows-1252 letters"]);
+    expect(grid.rows[1]?.cells[2]).toBe("Quillm\u00fcr Sawpit");
   });
 
   test("with settings that cannot be read stops there", () => {
@@ -166,8 +178,8 @@ describe("workbooks", () => {
     const {grids} = bookFiles(folderOf({"lots.xlsx": workbookOf([{name: "S", xml: `<sheetData>${row}</sheetData>`}])}));
     // 45000 is 2023-03-15, see tests/book/cells.test.ts.
     expect(grids["lots.csv"]).toMatchObject({exact: true, rows: [{row: 1, cells: ["2023-03-15", "2.5"]}]});
-    expect(grids["lots.csv"]?.how?.[0]).toMatch(/^2 formulas/);
-    expect(grids["lots.csv"]?.delimiter).toBeUndefined();
+    expect((grids["lots.csv"] as Grid).how?.[0]).toMatch(/^2 formulas/);
+    expect((grids["lots.csv"] as Grid).delimiter).toBeUndefined();
   });
 
   test("merged cells refuse their rows, and block where they are headings; a merged title above harms nothing", () => {
