@@ -28,19 +28,15 @@ export interface BookRecords {
  */
 export function soundRows(
   records: BookRecords,
-  {
-    settings,
-    today,
-    sources,
-    problems
-  }: {settings: Settings; today: Day | undefined; sources: Sources; problems: Problem[]}
+  {settings, today, sources, problems, eventsOf}: SoundRowsOptions
 ): BookRecords {
   const faults = new Faults(sources, problems);
   const asked = {settings, today, faults};
   const lots = soundLots(records.lots, asked);
   const squares = soundSquares(records.squares, lots, asked);
   const orders = soundOrders(records.orders, asked);
-  const events = soundEvents(records.events, squares, orders, asked);
+  const known = {squares: new Set(squares.map(({square}) => square)), orders: new Set(orders.map(({order}) => order))};
+  const events = eventsOf ? eventsOf(known, asked) : soundEvents(records.events, known, asked);
   const climate = records.climate.filter(
     (reading) => !faults.future("climate.csv", reading, reading.date, "date", today)
   );
@@ -49,7 +45,22 @@ export function soundRows(
   return {lots, squares, events, orders, climate, advice};
 }
 
-interface Asked {
+interface SoundRowsOptions {
+  settings: Settings;
+  today: Day | undefined;
+  sources: Sources;
+  problems: Problem[];
+  /** How the sound events are found, where they are not given as records. */
+  eventsOf?: (known: KnownNumbers, asked: Asked) => Numbered<Event>[];
+}
+
+/** The numbers of the sound squares and orders. */
+export interface KnownNumbers {
+  squares: ReadonlySet<string>;
+  orders: ReadonlySet<string>;
+}
+
+export interface Asked {
   settings: Settings;
   today: Day | undefined;
   faults: Faults;
@@ -90,11 +101,13 @@ function unknownName(
   return faults.add(file, row, heading, {code, wanted: `one of ${names.join(", ")}`, mend});
 }
 
-/** The nearest of many numbers to a mistyped one; looked for so many times only, as it takes time. */
-function nearestFinder(names: Iterable<string>): (name: string) => string {
-  const list = [...names];
-  let left = 25;
-  return (name) => (left-- > 0 ? didYouMean(name, list) : "");
+/** So many names at most are held against mistyped ones, of a file: it takes time. */
+const mostCompared = 400_000;
+
+/** The nearest of many numbers to a mistyped one; looked for some times only. */
+function nearestFinder(names: {size: number; keys(): Iterable<string>}): (name: string) => string {
+  let left = Math.min(25, Math.floor(mostCompared / Math.max(1, names.size)));
+  return (name) => (left-- > 0 ? didYouMean(name, [...names.keys()]) : "");
 }
 
 function soundLots(lots: Numbered<Lot>[], {settings, today, faults}: Asked): Numbered<Lot>[] {
@@ -138,7 +151,7 @@ function soundSquares(
   const file = "squares.csv";
   const lotById = new Map(lots.map((lot) => [lot.lot, lot]));
   const refusedLot = faults.refusedRow("lots.csv", "lot");
-  const near = nearestFinder(lotById.keys());
+  const near = nearestFinder(lotById);
   const twice = onlyOnce(file, "square", faults);
   const jumps = unitJumps(squares, ["lengthMm", "widthMm", "thicknessMm"]);
   return squares.filter((square) => {
@@ -273,15 +286,18 @@ function soundOrders(orders: Numbered<Order>[], {settings, today, faults}: Asked
   });
 }
 
-function soundEvents(
+/**
+ * The events that fit: see `soundRows`.
+ *
+ * @param middles the middles of the columns, where the events are only some of a file's
+ */
+export function soundEvents(
   events: Numbered<Event>[],
-  squares: readonly Square[],
-  orders: readonly Order[],
-  {settings, today, faults}: Asked
+  {squares: squareIds, orders: orderIds}: KnownNumbers,
+  {settings, today, faults}: Asked,
+  middles?: {diameterMm?: number}
 ): Numbered<Event>[] {
   const file = "events.csv";
-  const squareIds = new Set(squares.map(({square}) => square));
-  const orderIds = new Set(orders.map(({order}) => order));
   const stages = settings.stages.map(({name}) => name);
   const defects = settings.defects.map(({name}) => name);
   const findStage = finder(stages);
@@ -291,7 +307,7 @@ function soundEvents(
   const nearSquare = nearestFinder(squareIds);
   const nearOrder = nearestFinder(orderIds);
   const seen = new Map<string, number>();
-  const jumps = unitJumps(events, ["diameterMm"]);
+  const jumps = unitJumps(events, ["diameterMm"], "mm", middles);
   return events.filter((event) => {
     const {row, square, order} = event;
     const refuse = (heading: string, said: Said) => !faults.add(file, row, heading, said);

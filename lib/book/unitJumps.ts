@@ -32,20 +32,19 @@ const near = 1.3;
  * Records with a size, mm, or a mass, g, that is far from the middle of its column and near to it once taken for inches,
  * centimetres, metres or feet, for ounces, pounds or kilograms. Far: more than 4 times off; near: within 1.3 times; both ours. Fewer than three sizes have no middle to go by.
  *
+ * @param middles the middles of the columns, where the records are only some of a file's; those of the records unless given
  * @returns the first such size of each record that has one
  */
 export function unitJumps<T, K extends keyof T & string>(
   records: readonly T[],
   keys: readonly K[],
-  unit: keyof typeof ratios = "mm"
+  unit: keyof typeof ratios = "mm",
+  middles?: Readonly<Partial<Record<K, number>>>
 ): Map<T, UnitJump<K>> {
   const jumps = new Map<T, UnitJump<K>>();
   for (const key of keys) {
-    const sizes = records
-      .map((record) => record[key])
-      .filter((size): size is T[K] & number => typeof size === "number");
-    if (sizes.length < 3) continue;
-    const middle = quantile(sizes, 0.5)!;
+    const middle = middles ? middles[key] : middleOf(records.map((record) => record[key]));
+    if (middle === undefined) continue;
     const factor = (size: number) => Math.max(size / middle, middle / size);
     for (const record of records) {
       const size = record[key];
@@ -61,4 +60,15 @@ export function unitJumps<T, K extends keyof T & string>(
     }
   }
   return jumps;
+}
+
+/** The middle of the sizes of a column, undefined where fewer than three are given. */
+export function middleOf(sizes: readonly unknown[]): number | undefined {
+  const known = sizes.filter((size): size is number => typeof size === "number");
+  return known.length < 3 ? undefined : quantile(known, 0.5)!;
+}
+
+/** Whether a size is so far from the middle of its column that it is looked at. */
+export function isFarSize(size: number, middle: number): boolean {
+  return Math.max(size / middle, middle / size) > plain;
 }

@@ -90,6 +90,8 @@ export function woodConstants(species: WoodName | WoodConstants): WoodConstants 
     check(Object.hasOwn(speciesTable, species), "woodConstants: name", `one of ${woodNames.join(", ")}`, species);
     return plain[species];
   }
+  // Stored ones were looked at when they were stored.
+  if (stored.has(species)) return species;
   const isWood = typeof species === "object" && species !== null;
   check(isWood, "woodConstants: species", "a stored name or constants of your own", species);
   for (const [property, [low, high]] of Object.entries(ranges) as [WoodProperty, readonly [number, number]][]) {
@@ -142,3 +144,5 @@ const plain = Object.fromEntries(
     return [name, Object.freeze({name, latin, ...Object.fromEntries(numbers)})];
   })
 ) as Record<WoodName, WoodConstants>;
+
+const stored: ReadonlySet<WoodConstants> = new Set(Object.values(plain));
