@@ -1,5 +1,6 @@
+import {createRequire} from "node:module";
 import {fileURLToPath} from "node:url";
-import {buildSync} from "esbuild";
+import type Esbuild from "esbuild";
 import {policyHash} from "../io/policyHash.ts";
 
 const path = (file: string) => fileURLToPath(new URL(file, import.meta.url));
@@ -23,6 +24,8 @@ let made: {code: string; hash: string} | undefined;
 /** The what-if panel's script with its hash: lib/ and Plot in one text, the same bytes every time. */
 export function whatIfScript(): {code: string; hash: string} {
   if (made) return made;
+  // Loaded here, as what only tells numbers needs none.
+  const {buildSync}: typeof Esbuild = createRequire(import.meta.url)("esbuild");
   const {outputFiles} = buildSync({
     entryPoints: [path("client.ts")],
     absWorkingDir: path("../.."),
