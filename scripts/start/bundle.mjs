@@ -1,42 +1,65 @@
 import {mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync} from "node:fs";
-import {join} from "node:path";
+import {dirname, join, relative} from "node:path";
 import {fileURLToPath, pathToFileURL} from "node:url";
 import {build} from "esbuild";
 
-/** Packages that read files of their own or start processes, so that they must lie where they were put. */
-const apart = ["jsdom", "esbuild", "tsx", "typescript", "danfojs"];
+/** Packages that start programs of their own or are hardly ever wanted: they stay where they were put. */
+const apart = ["esbuild", "tsx", "typescript", "danfojs"];
 
-/** A bundle that nobody has made use of for so long, ms, is of a command that has ended. */
-const old = 24 * 3600 * 1000;
+/** How long, ms, a folder of earlier bundles is kept, as a command that was started from it may be running still. */
+const kept = 24 * 3600 * 1000;
 
 /**
- * Bundles a command of scripts/ into a new folder of the cache, and notes the files that went in. Two at once do not meet: each writes a folder
- * of its own, and the note, put in its place last, names one of them.
+ * Bundles every command that reads a book into a new folder of the cache, what they share once, and notes the files that went in. Two at once
+ * do not meet: each writes a folder of its own, and the note, put in its place last, names one of them.
  *
- * @returns the path of the bundle's first file
- * @throws Error when a file cannot be read as TypeScript, or the cache not be written
+ * @param {string} root the folder of the toolkit
+ * @param {string} cache where the folders of bundles lie
+ * @returns {Promise<string>} the folder, with one file for each command, `check.mjs` and so on
+ * @throws Error when a file cannot be read as TypeScript, or nothing may be written
  */
-export async function bundle({name, root, cache}) {
+export async function bundle(root, cache) {
   mkdirSync(cache, {recursive: true});
-  const folder = mkdtempSync(join(cache, `${name}-`));
+  const folder = mkdtempSync(join(cache, "bundles-"));
+  try {
+    const stamps = await bundled(root, folder);
+    const note = join(folder, "bundles.json");
+    writeFileSync(note, JSON.stringify({folder, version: process.version, stamps}));
+    renameSync(note, join(cache, "bundles.json"));
+  } catch (error) {
+    rmSync(folder, {recursive: true, force: true});
+    throw error;
+  }
+  for (const name of readdirSync(cache)) {
+    const path = join(cache, name);
+    const isOld = name.startsWith("bundles-") && Date.now() - statSync(path).mtimeMs > kept;
+    if (isOld && path !== folder) rmSync(path, {recursive: true, force: true});
+  }
+  return folder;
+}
+
+/** Writes the bundles, and gives size and time of each file that they were made from. */
+async function bundled(root, folder) {
+  const scripts = join(root, "scripts");
+  const commands = readdirSync(scripts)
+    .filter((name) => name.endsWith(".ts"))
+    .map((name) => join(scripts, name))
+    .filter((path) => readFileSync(path, "utf8").includes("await command"));
   const lock = join(root, "node_modules", ".package-lock.json");
-  // Stamped before they are read: what is saved meanwhile is found to have changed.
-  const stamps = new Map(
-    [lock, join(root, "package.json"), fileURLToPath(import.meta.url)].map((path) => [path, stampOf(path)])
-  );
-  const ownPlace = {
-    name: "each file keeps its own import.meta.url",
-    setup(builder) {
-      builder.onLoad({filter: /\.ts$/}, ({path}) => {
-        if (path.includes("node_modules")) return undefined;
-        stamps.set(path, stampOf(path));
-        const text = readFileSync(path, "utf8");
-        return {contents: text.replaceAll("import.meta.url", JSON.stringify(pathToFileURL(path).href)), loader: "ts"};
+  const stamps = Object.fromEntries([lock, fileURLToPath(import.meta.url)].map((path) => [path, stampOf(path)]));
+  const ownPlaces = {
+    name: "each file keeps its own place",
+    setup({onLoad}) {
+      onLoad({filter: /\.(ts|[cm]?js)$/}, ({path}) => {
+        const isOurs = /^(lib|scripts)\b/.test(relative(root, path));
+        // Stamped before it is read: what is saved meanwhile is found to have changed. Of packages the lock file tells.
+        if (isOurs) stamps[path] = stampOf(path);
+        return {contents: placed(readFileSync(path, "utf8"), path), loader: isOurs ? "ts" : "js"};
       });
     }
   };
   await build({
-    entryPoints: [join(root, "scripts", `${name}.ts`)],
+    entryPoints: commands,
     absWorkingDir: root,
     outdir: folder,
     outExtension: {".js": ".mjs"},
@@ -52,29 +75,25 @@ export async function bundle({name, root, cache}) {
     lineLimit: 160,
     sourcemap: "external",
     sourcesContent: false,
-    banner: {js: 'import {createRequire as requireFrom} from "node:module"; const require = requireFrom(import.meta.url);'},
-    plugins: [ownPlace],
+    banner: {
+      js: 'import {createRequire as requireFrom} from "node:module"; const require = requireFrom(import.meta.url);'
+    },
+    plugins: [ownPlaces],
     tsconfigRaw: {},
     logLevel: "silent"
   });
-  const entry = join(folder, `${name}.mjs`);
-  const note = join(folder, "note.json");
-  writeFileSync(note, JSON.stringify({made: {node: process.version, root, entry}, files: Object.fromEntries(stamps)}));
-  renameSync(note, join(cache, `${name}.json`));
-  sweep(cache, name, folder);
-  return entry;
+  return stamps;
+}
+
+/** A file's text with its place written into it, as it may look for others beside it: jsdom for its style sheet, ours for package.json. */
+function placed(text, path) {
+  const url = JSON.stringify(pathToFileURL(path).href);
+  const own = text.replaceAll("import.meta.url", url).replaceAll("require.resolve(", `requireFrom(${url}).resolve(`);
+  const isOpen = /\b__dirname\b/.test(text) && !/\b(const|let|var) __dirname\b/.test(text);
+  return isOpen ? `var __dirname = ${JSON.stringify(dirname(path))};${own}` : own;
 }
 
 function stampOf(path) {
   const {size, mtimeMs} = statSync(path);
   return `${size} ${mtimeMs}`;
-}
-
-/** Takes away what earlier bundles left, once no command can be running on them any more. */
-function sweep(cache, name, kept) {
-  for (const one of readdirSync(cache)) {
-    const path = join(cache, one);
-    if (!one.startsWith(`${name}-`) || path === kept || Date.now() - statSync(path).mtimeMs < old) continue;
-    rmSync(path, {recursive: true, force: true});
-  }
 }
