@@ -2,7 +2,9 @@
 
 // The record: cells to records, records to the history of each piece
 
+export * from "./book/alikePieces.ts";
 export * from "./book/balance.ts";
+export * from "./book/bookCounts.ts";
 export * from "./book/cells.ts";
 export * from "./book/columnDocs.ts";
 export * from "./book/dateDoubts.ts";
@@ -33,6 +35,7 @@ export * from "./book/schemas.ts";
 export * from "./book/settings.ts";
 export * from "./book/shafts.ts";
 export * from "./book/soundRows.ts";
+export * from "./book/spellCounts.ts";
 export * from "./book/spells.ts";
 export * from "./book/squareDensity.ts";
 export * from "./book/textOrder.ts";
@@ -68,6 +71,7 @@ export * from "./density/densityRange.ts";
 export * from "./density/lotDensities.ts";
 export * from "./density/spreadSources.ts";
 export * from "./density/spreadSplit.ts";
+export * from "./density/supplierDensities.ts";
 export * from "./density/windowByMonth.ts";
 export * from "./density/yardCard.ts";
 
@@ -209,6 +213,7 @@ export * from "./stats/wilson.ts";
 export * from "./stats/clusterDifferenceChance.ts";
 export * from "./stats/clusterInterval.ts";
 export * from "./stats/clusterJackknife.ts";
+export * from "./stats/clusterTable.ts";
 export * from "./stats/nestedVarianceComponents.ts";
 export * from "./stats/varianceComponents.ts";
 export * from "./stats/withinCorrelation.ts";

@@ -1,5 +1,7 @@
 import {sum} from "../stats/numbers.ts";
+import {type AlikePieces, alikePieces} from "./alikePieces.ts";
 import type {Fate, Histories} from "./histories.ts";
+import type {Lot} from "./records.ts";
 
 /** Where the squares of one species are: every one bought is in exactly one place. */
 export interface BalanceRow {
@@ -25,14 +27,23 @@ export interface BalanceRow {
  *
  * Checked: tests/book/balance.test.ts
  */
-export function balance({lots, pieces}: Histories): BalanceRow[] {
+export function balance({lots, pieces, settings}: Pick<Histories, "lots" | "pieces" | "settings">): BalanceRow[] {
+  return countedBalance(lots, alikePieces(pieces, settings));
+}
+
+/** The same from pieces alike. */
+export function countedBalance(lots: readonly Lot[], alike: readonly AlikePieces[]): BalanceRow[] {
   const listed = new Map<string, number>();
-  for (const {lot} of pieces) listed.set(lot, (listed.get(lot) ?? 0) + 1);
+  const fates = new Map<string, number>();
+  for (const {lot, species, fate, squares} of alike) {
+    listed.set(lot, (listed.get(lot) ?? 0) + squares);
+    fates.set(`${fate} ${species}`, (fates.get(`${fate} ${species}`) ?? 0) + squares);
+  }
   return [...new Set(lots.map(({species}) => species))].sort().map((species) => {
     const ofSpecies = lots.filter((lot) => lot.species === species);
     const bought = sum(ofSpecies.map(({squaresBought}) => squaresBought));
     const unaccounted = sum(ofSpecies.map(({lot, squaresBought}) => squaresBought - (listed.get(lot) ?? 0)));
-    const count = (fate: Fate) => pieces.filter((piece) => piece.species === species && piece.fate === fate).length;
+    const count = (fate: Fate) => fates.get(`${fate} ${species}`) ?? 0;
     const [finished, discarded, diverted, inStock] = [
       count("finished"),
       count("discarded"),

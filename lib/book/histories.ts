@@ -4,6 +4,7 @@ import {at, excerpt, type Problem, type ProblemCode} from "./problem.ts";
 import type {Cells, Numbered} from "./readRecords.ts";
 import type {Event, Lot, Order, Square} from "./records.ts";
 import type {Settings} from "./settings.ts";
+import {groupBy} from "./spells.ts";
 import {squareDensityAt12} from "./squareDensity.ts";
 
 /** A piece at one stage: from the day it got there to the day it left, as day numbers. */
@@ -87,31 +88,105 @@ export function histories(book: Book, asOf: Day): Histories {
     const lot = lotById.get(square.lot);
     if (lot) pieces.set(square.square, newPiece(square, lot, settings));
   }
-  const problems: Problem[] = [];
   const events = book.events.filter(({date}) => date <= asOf);
   const down = newestFirst(book.events) ? -1 : 1;
   events.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : down * (a.row - b.row)));
-  const source = book.sources["events.csv"];
-  const open = new Map(orders.map(({order, quantity, lost = 0}) => [order, quantity - lost]));
-  for (const event of events) {
-    const piece = pieces.get(event.square);
-    const faults = piece === undefined ? [boughtLater(event)] : impossible(event, piece, settings);
-    for (const fault of faults) problems.push(asProblem(fault, event, source));
-    if (!piece || faults.some(({severity}) => severity === "refused")) continue;
-    const overfilled = fill(event, piece, open);
-    if (overfilled) problems.push(asProblem(overfilled, event, source));
-    const isOut = event.event === "discarded" || event.event === "diverted";
-    if (isOut && piece.allottedTo !== undefined) open.set(piece.allottedTo, (open.get(piece.allottedTo) ?? 0) + 1);
-    happen(event, piece, settings);
+  const replay = new Replay(settings, orders, book.sources["events.csv"], down);
+  for (const [square, own] of groupBy(events, (event) => event.square)) replay.piece(pieces.get(square), own);
+  return {settings, asOf: dayNumber(asOf), lots, orders, pieces: [...pieces.values()], problems: replay.problems()};
+}
+
+/** Replays pieces one after the other, each with all its events in order, and gathers what cannot have happened. */
+export class Replay {
+  readonly #stages: Stages;
+  readonly #orders: readonly Order[];
+  readonly #source: Cells | undefined;
+  readonly #down: number;
+  readonly #told: {event: Numbered<Event>; fault: EventFault}[] = [];
+  readonly #promises: {event: Numbered<Event>; order: string; shafts: 1 | -1}[] = [];
+
+  /**
+   * @param down −1 where the file is kept newest first: then rows of one day happened from the bottom up
+   */
+  constructor(settings: Settings, orders: readonly Order[], source: Cells | undefined, down: 1 | -1) {
+    this.#stages = new Stages(settings);
+    this.#orders = orders;
+    this.#source = source;
+    this.#down = down;
   }
-  return {settings, asOf: dayNumber(asOf), lots, orders, pieces: [...pieces.values()], problems};
+
+  /**
+   * What happens to a piece, event by event.
+   *
+   * @param piece as it was bought; it is changed. Absent where its lot is bought after the day of the question
+   */
+  piece(piece: Piece | undefined, events: readonly Numbered<Event>[]): void {
+    for (const event of events) {
+      const faults = piece === undefined ? [boughtLater(event)] : impossible(event, piece, this.#stages);
+      for (const fault of faults) this.#told.push({event, fault});
+      if (!piece || faults.some(({severity}) => severity === "refused")) continue;
+      const kind = event.event;
+      const takes = (kind === "allotted" || kind === "delivered") && event.order !== undefined;
+      if (takes && piece.allottedTo !== event.order) this.#promises.push({event, order: event.order!, shafts: 1});
+      const isOut = kind === "discarded" || kind === "diverted";
+      // The order it was allotted to wants another.
+      if (isOut && piece.allottedTo !== undefined) this.#promises.push({event, order: piece.allottedTo, shafts: -1});
+      happen(event, piece, this.#stages);
+    }
+  }
+
+  /** Every fault, in the order of the events; orders that were given more than they asked for among them. */
+  problems(): Problem[] {
+    const inOrder = (a: {event: Numbered<Event>}, b: {event: Numbered<Event>}) =>
+      a.event.date < b.event.date ? -1 : a.event.date > b.event.date ? 1 : this.#down * (a.event.row - b.event.row);
+    const open = new Map(this.#orders.map(({order, quantity, lost = 0}) => [order, quantity - lost]));
+    const overfilled = this.#promises.sort(inOrder).flatMap(({event, order, shafts}) => {
+      const left = open.get(order);
+      // An order that came in after the day of the question is not known yet.
+      if (left === undefined && shafts === 1) return [];
+      open.set(order, (left ?? 0) - shafts);
+      return shafts === 1 && left! <= 0 ? [{event, fault: overfilledBy(event)}] : [];
+    });
+    return [...this.#told, ...overfilled].sort(inOrder).map(({event, fault}) => asProblem(fault, event, this.#source));
+  }
+}
+
+/** The stages of the settings by their place, and the day numbers of days seen before: both are asked for at every event. */
+class Stages {
+  readonly names: readonly string[];
+  readonly #places: ReadonlyMap<string, number>;
+  readonly #days = new Map<Day, number>();
+
+  constructor({stages}: Settings) {
+    this.names = stages.map(({name}) => name);
+    this.#places = new Map(this.names.map((name, place) => [name, place]));
+  }
+
+  place(stage: string): number {
+    return this.#places.get(stage)!;
+  }
+
+  get last(): string {
+    return this.names.at(-1)!;
+  }
+
+  /** A day number; a book has many events on each of its days. */
+  day(day: Day): number {
+    const before = this.#days.get(day);
+    if (before !== undefined) return before;
+    const number = dayNumber(day);
+    this.#days.set(day, number);
+    return number;
+  }
 }
 
 /** Whether dates fall more often than they rise from row to row. */
 function newestFirst(events: readonly Event[]): boolean {
   let rises = 0;
-  for (let i = 1; i < events.length; i++)
-    rises += Math.sign(dayNumber(events[i]!.date) - dayNumber(events[i - 1]!.date));
+  for (let i = 1; i < events.length; i++) {
+    const [before, after] = [events[i - 1]!.date, events[i]!.date];
+    rises += after > before ? 1 : after < before ? -1 : 0;
+  }
   return rises < 0;
 }
 
@@ -135,38 +210,47 @@ function newPiece(square: Square, lot: Lot, settings: Settings): Piece {
 }
 
 /** The change an event makes; it is known to be possible. */
-function happen(event: Event, piece: Piece, settings: Settings): void {
-  const day = dayNumber(event.date);
+function happen(event: Event, piece: Piece, stages: Stages): void {
+  const day = stages.day(event.date);
   const stay = piece.stays.at(-1)!;
-  const last = settings.stages.at(-1)!.name;
   if (event.event === "turned") {
-    Object.assign(stay, {to: day, left: "turned"});
-    for (const stage of skippedStages(event, piece, settings))
-      piece.stays.push({stage, from: day, to: day, left: "turned"});
+    const passed = skippedStages(event, piece, stages);
+    stay.to = day;
+    stay.left = "turned";
+    for (const stage of passed) piece.stays.push({stage, from: day, to: day, left: "turned"});
     piece.stays.push({stage: event.stage!, from: day});
-    if (event.stage === last) Object.assign(piece, {fate: "finished", fateOn: day});
+    if (event.stage === stages.last) {
+      piece.fate = "finished";
+      piece.fateOn = day;
+    }
   }
   if (event.event === "discarded" || event.event === "diverted") {
-    Object.assign(stay, {to: day, left: event.event});
-    Object.assign(piece, {fate: event.event, fateOn: day});
-    // The order it was allotted to wants another.
+    stay.to = day;
+    stay.left = event.event;
+    piece.fate = event.event;
+    piece.fateOn = day;
     delete piece.allottedTo;
     if (event.event === "discarded") piece.defect = event.defect!;
   }
   if (event.event === "allotted") piece.allottedTo = event.order!;
-  if (event.event === "delivered") Object.assign(piece, {deliveredOn: day}, event.order && {allottedTo: event.order});
-  const {massG, moisturePct, diameterMm, deflectionMm} = event;
-  if ([massG, moisturePct, diameterMm, deflectionMm].some((value) => value !== undefined)) {
-    const measured = {massG, moisturePct, diameterMm, deflectionMm};
-    const known = Object.fromEntries(Object.entries(measured).filter(([, value]) => value !== undefined));
-    piece.measurements.push({day, stage: piece.stays.at(-1)!.stage, turned: event.event === "turned", ...known});
+  if (event.event === "delivered") {
+    piece.deliveredOn = day;
+    if (event.order) piece.allottedTo = event.order;
   }
+  const {massG, moisturePct, diameterMm, deflectionMm} = event;
+  const measured: Measurement = {day, stage: piece.stays.at(-1)!.stage, turned: event.event === "turned"};
+  if (massG !== undefined) measured.massG = massG;
+  if (moisturePct !== undefined) measured.moisturePct = moisturePct;
+  if (diameterMm !== undefined) measured.diameterMm = diameterMm;
+  if (deflectionMm !== undefined) measured.deflectionMm = deflectionMm;
+  const isMeasured = massG ?? moisturePct ?? diameterMm ?? deflectionMm;
+  if (isMeasured !== undefined) piece.measurements.push(measured);
 }
 
 /** The stages a turning passed over. */
-function skippedStages(event: Event, piece: Piece, settings: Settings): string[] {
-  const names = settings.stages.map(({name}) => name);
-  return names.slice(names.indexOf(piece.stays.at(-1)!.stage) + 1, names.indexOf(event.stage!));
+function skippedStages(event: Event, piece: Piece, stages: Stages): readonly string[] {
+  const [now, next] = [stages.place(piece.stays.at(-1)!.stage), stages.place(event.stage!)];
+  return next === now + 1 ? [] : stages.names.slice(now + 1, next);
 }
 
 interface EventFault {
@@ -199,23 +283,24 @@ function boughtLater({date}: Event): EventFault {
 }
 
 /** Why an event cannot have happened, or else what is doubtful about it. */
-function impossible(event: Event, piece: Piece, settings: Settings): EventFault[] {
-  const fault = cannot(event, piece, settings) ?? weight(event, piece);
+function impossible(event: Event, piece: Piece, stages: Stages): readonly EventFault[] {
+  const fault = cannot(event, piece, stages) ?? weight(event, piece);
   if (fault) return [fault];
-  return [skipped(event, piece, settings), elsewhere(event, piece)].filter((doubt) => doubt !== undefined);
+  const [first, second] = [skipped(event, piece, stages), elsewhere(event, piece)];
+  return first || second ? [first, second].filter((doubt) => doubt !== undefined) : [];
 }
 
-function cannot(event: Event, piece: Piece, settings: Settings): EventFault | undefined {
-  const day = dayNumber(event.date);
+function cannot(event: Event, piece: Piece, stages: Stages): EventFault | undefined {
+  const day = stages.day(event.date);
   if (day < piece.boughtOn) return boughtLater(event);
   const ended = endedBy(piece, event);
   if (ended) {
     const mend = `Square ${excerpt(piece.square)} was ${ended} before. Take one of the two events out, or correct the number or a date.`;
     return refused("after-end", "event", event.event, "possible for a piece still there", mend);
   }
-  const names = settings.stages.map(({name}) => name);
-  const now = names.indexOf(piece.stays.at(-1)!.stage);
-  if (event.event === "turned" && names.indexOf(event.stage!) <= now) {
+  const {names} = stages;
+  const now = stages.place(piece.stays.at(-1)!.stage);
+  if (event.event === "turned" && stages.place(event.stage!) <= now) {
     const wanted = `a stage after ${names[now]}, which it had reached`;
     return refused(
       "stage-backwards",
@@ -276,30 +361,24 @@ function elsewhere(event: Event, piece: Piece): EventFault | undefined {
   };
 }
 
-/** Counts a shaft towards its order; says when the order had all it asked for. */
-function fill(event: Event, piece: Piece, open: Map<string, number>): EventFault | undefined {
-  if (event.order === undefined || piece.allottedTo === event.order) return undefined;
-  if (event.event !== "allotted" && event.event !== "delivered") return undefined;
-  const left = open.get(event.order);
-  if (left === undefined) return undefined;
-  open.set(event.order, left - 1);
-  if (left > 0) return undefined;
+/** An order that had all it asked for before this shaft. */
+function overfilledBy({order}: Event): EventFault {
   const mend = "The shaft counts as gone there. Correct the order here or before, or the quantity ordered.";
   return {
     code: "order-overfilled",
     severity: "doubt",
     heading: "order",
-    value: event.order,
+    value: order!,
     wanted: "an order that still lacks a shaft",
     mend
   };
 }
 
-function skipped(event: Event, piece: Piece, settings: Settings): EventFault | undefined {
+function skipped(event: Event, piece: Piece, stages: Stages): EventFault | undefined {
   if (event.event !== "turned") return undefined;
-  const stages = skippedStages(event, piece, settings);
-  if (stages.length === 0) return undefined;
-  const mend = `It is counted as having passed ${stages.join(" and ")} on that day. Enter the missing turning if there was one.`;
+  const passed = skippedStages(event, piece, stages);
+  if (passed.length === 0) return undefined;
+  const mend = `It is counted as having passed ${passed.join(" and ")} on that day. Enter the missing turning if there was one.`;
   return {
     code: "stage-skipped",
     severity: "doubt",

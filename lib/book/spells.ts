@@ -44,20 +44,33 @@ export function purchaseSpells(pieces: Iterable<Piece>, asOf: number, since = Nu
   return spells;
 }
 
-function addSpell(spells: Spell[], from: number, to: number, cause: string | undefined, since: number): void {
+/** Adds a spell unless it was over before it was looked at; `count` pieces alike. */
+export function addSpell(
+  spells: Spell[],
+  from: number,
+  to: number,
+  cause: string | undefined,
+  since: number,
+  count = 1
+): void {
   const entry = Math.max(0, since - from);
   const exit = to - from;
   if (entry > 0 && exit <= entry) return;
-  spells.push({exit, ...(entry > 0 && {entry}), ...(cause !== undefined && {cause})});
+  const spell: Spell = {exit};
+  if (entry > 0) spell.entry = entry;
+  if (cause !== undefined) spell.cause = cause;
+  if (count !== 1) spell.count = count;
+  spells.push(spell);
 }
 
 /** Rows grouped by a key, in the order in which the keys first come. */
 export function groupBy<T>(rows: Iterable<T>, key: (row: T) => string): Map<string, T[]> {
   const groups = new Map<string, T[]>();
   for (const row of rows) {
-    const group = groups.get(key(row));
+    const name = key(row);
+    const group = groups.get(name);
     if (group) group.push(row);
-    else groups.set(key(row), [row]);
+    else groups.set(name, [row]);
   }
   return groups;
 }

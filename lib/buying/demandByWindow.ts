@@ -1,11 +1,10 @@
-import type {Histories} from "../book/histories.ts";
 import type {Order} from "../book/records.ts";
 import type {Settings} from "../book/settings.ts";
 import {clusterShareInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {sum} from "../stats/numbers.ts";
 import {taperVolume} from "../wood/taper.ts";
-import {openShafts} from "./demandForecast.ts";
+import {type OrdersKnown, openShafts} from "./demandForecast.ts";
 
 /** How an order's wish for mass lies to its species' density window. "unclear": the size of the shaft is not known, or cannot be. */
 export type Wish = "inside" | "below" | "above" | "none" | "unclear";
@@ -45,7 +44,7 @@ export interface DemandByWindow {
  *
  * @returns undefined without an order
  */
-export function demandByWindow(histories: Histories, species: string): DemandByWindow | undefined {
+export function demandByWindow(histories: OrdersKnown, species: string): DemandByWindow | undefined {
   const {settings} = histories;
   const orders = histories.orders.filter((order) => order.species === species);
   if (orders.length === 0) return undefined;

@@ -1,5 +1,5 @@
 import {dayNumber, dayText, monthEnd, monthIndex, monthOf, months, monthText} from "../book/day.ts";
-import type {Histories} from "../book/histories.ts";
+import type {Histories, Piece} from "../book/histories.ts";
 import type {Order} from "../book/records.ts";
 import {shaftsGiven} from "../book/shafts.ts";
 import {check} from "../check.ts";
@@ -56,6 +56,12 @@ export interface DemandForecast {
   months: DemandMonth[];
 }
 
+/** The orders of a book, and which shafts were given to any. */
+export interface OrdersKnown extends Pick<Histories, "settings" | "asOf"> {
+  orders: readonly Order[];
+  pieces: readonly Pick<Piece, "allottedTo">[];
+}
+
 /**
  * Demand for shafts of one species from the day after the question to a day, from the order history: whole months counted by the day the
  * order came in, fitted by a log-linear curve of trend and season,
@@ -86,7 +92,7 @@ export interface DemandForecast {
  * @returns undefined when the history is too short to say
  */
 export function demandForecast(
-  histories: Histories,
+  histories: OrdersKnown,
   species: string,
   until: string,
   {growthFraction: given}: {growthFraction?: number} = {}
@@ -276,7 +282,7 @@ function shareAfter(month: string, after: number, until: number): number {
 }
 
 /** Shafts of some orders that no piece has been allotted or delivered for, and that are not lost; a count. Checked: tests/buying/demandForecast.test.ts */
-export function openShafts({pieces}: Pick<Histories, "pieces">, orders: readonly Order[]): number {
+export function openShafts({pieces}: Pick<OrdersKnown, "pieces">, orders: readonly Order[]): number {
   const served = shaftsGiven(pieces);
   return orders.reduce(
     (sum, {order, quantity, lost = 0}) => sum + Math.max(0, quantity - lost - (served.get(order) ?? 0)),

@@ -1,8 +1,7 @@
 import {dayText} from "../book/day.ts";
-import type {Histories} from "../book/histories.ts";
 import type {DemandSetting} from "../book/settings.ts";
 import {sum} from "../stats/numbers.ts";
-import {type DemandForecast, demandForecast, openShafts} from "./demandForecast.ts";
+import {type DemandForecast, demandForecast, type OrdersKnown, openShafts} from "./demandForecast.ts";
 import {demandRange} from "./demandRange.ts";
 
 /** What the owner may say of demand in `workshop.json`, by the name of the setting. */
@@ -52,7 +51,7 @@ export interface PlannedDemand {
  * @returns undefined when the book is too young and the owner gives no number
  * @throws RangeError unless `until` is after the day of the question
  */
-export function demandOverride(histories: Histories, species: string, until: string): PlannedDemand | undefined {
+export function demandOverride(histories: OrdersKnown, species: string, until: string): PlannedDemand | undefined {
   const said: Partial<DemandSetting> = histories.settings.demand[species] ?? {};
   const {shafts, growthPct, lostPct = 0, bigOrder = 0} = said;
   const book = demandForecast(histories, species, until);

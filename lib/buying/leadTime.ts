@@ -1,7 +1,10 @@
 import {type Day, dayNumber, dayText} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
+import type {Lot} from "../book/records.ts";
+import {countedPurchaseSpells, type LotCounts} from "../book/spellCounts.ts";
 import {byLot, purchaseSpells} from "../book/spells.ts";
 import {type EndingTimes, endingTimes} from "../stats/endingTimes.ts";
+import type {Spell} from "../stats/eventTable.ts";
 import {sum} from "../stats/numbers.ts";
 import {withinCorrelation} from "../stats/withinCorrelation.ts";
 import {type HalfYear, type HalfYearDifference, halfYearDifference, halfYearOf} from "./stageTimes.ts";
@@ -54,14 +57,33 @@ export interface FinishTimes {
  * Checked: tests/buying/leadTime.test.ts; tests/recovery/stageTimes.test.ts, against the days the sample book was made with
  */
 export function finishTimes({asOf}: Pick<Histories, "asOf">, pieces: readonly Piece[]): FinishTimes {
-  const lots = byLot(pieces);
-  const of = (half?: HalfYear) =>
-    lots.map((lot) =>
+  return timesOf((half) =>
+    byLot(pieces).map((lot) =>
       purchaseSpells(
         lot.filter(({boughtOn}) => half === undefined || halfYearOf(boughtOn) === half),
         asOf
       )
-    );
+    )
+  );
+}
+
+/** The same from counts of squares and their lots: the times depend on a book by these alone. */
+export function countedFinishTimes(
+  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  counts: LotCounts,
+  lots: readonly Lot[]
+): FinishTimes {
+  const last = settings.stages.at(-1)!.name;
+  const bought = new Map(lots.map((lot) => [lot.lot, dayNumber(lot.boughtOn)]));
+  const ofLots = counts.all().map((rows, place) => {
+    const boughtOn = bought.get(counts.lots[place]!)!;
+    return {half: halfYearOf(boughtOn), spells: countedPurchaseSpells(rows, () => boughtOn, {asOf, last})};
+  });
+  return timesOf((half) => ofLots.map((own) => (half === undefined || own.half === half ? own.spells : [])));
+}
+
+/** From the spells from purchase on of each lot, of all purchases or those of a half year. */
+function timesOf(of: (half?: HalfYear) => Spell[][]): FinishTimes {
   const all = endingTimes(of(), "finished");
   const [winter, summer] = [endingTimes(of("winter"), "finished"), endingTimes(of("summer"), "finished")];
   const difference = halfYearDifference(of("winter"), of("summer"), "finished", {level: 0.99});

@@ -1,10 +1,12 @@
 import {dayText} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
-import {byLot, purchaseSpells, stageSpells} from "../book/spells.ts";
+import {type LotCounts, lotCounts, type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {byLot, purchaseSpells} from "../book/spells.ts";
 import {clusterMeanInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {type EndingTimes, endingTimes} from "../stats/endingTimes.ts";
 import type {Spell} from "../stats/eventTable.ts";
+import {sum} from "../stats/numbers.ts";
 
 /** The half of the year: winter from October to March, summer from April to September. Common practice, no source. */
 export type HalfYear = "winter" | "summer";
@@ -55,18 +57,26 @@ export function halfYearOf(day: number): HalfYear {
  *
  * @returns three rows a stage but the last: all year, winter, summer; without days where none has passed
  */
-export function stageTimes({settings, asOf}: Pick<Histories, "settings" | "asOf">, pieces: readonly Piece[]) {
-  const lots = byLot(pieces);
+export function stageTimes(histories: Pick<Histories, "settings" | "asOf">, pieces: readonly Piece[]): StageTime[] {
+  return countedStageTimes(histories, spellCounts(pieces));
+}
+
+/** The same from counts of squares: the times depend on a book by these alone. */
+export function countedStageTimes(
+  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  counts: readonly SpellCount[] | LotCounts
+): StageTime[] {
+  const lots = lotCounts(counts, asOf);
   return settings.stages.slice(0, -1).flatMap(({name}) =>
     (["all year", "winter", "summer"] as const).map((entered): StageTime => {
-      const own = lots.map((lot) => spellsAt(lot, name, asOf, entered)).filter((spells) => spells.length > 0);
+      const own = spellsAt(lots, name, entered).filter((spells) => spells.length > 0);
       const times = endingTimes(own, "passed");
       const counts = {
         stage: name,
         entered,
         lots: own.length,
         passed: times?.ended ?? 0,
-        inStage: own.flat().filter(({cause}) => cause === undefined).length
+        inStage: sum(own.flat().map(({cause, count = 1}) => (cause === undefined ? count : 0)))
       };
       if (!times) return counts;
       const median = times.quantileInterval(0.5);
@@ -95,15 +105,12 @@ export function stageHalfYears(
   {settings, asOf}: Pick<Histories, "settings" | "asOf">,
   pieces: readonly Piece[]
 ): (HalfYearDifference & {stage: string})[] {
-  const lots = byLot(pieces);
+  const lots = lotCounts(spellCounts(pieces), asOf);
   const names = settings.stages.slice(0, -1).map(({name}) => name);
   return names.flatMap((stage) => {
-    const difference = halfYearDifference(
-      lots.map((lot) => spellsAt(lot, stage, asOf, "winter")),
-      lots.map((lot) => spellsAt(lot, stage, asOf, "summer")),
-      "passed",
-      {level: 1 - 0.05 / names.length}
-    );
+    const difference = halfYearDifference(spellsAt(lots, stage, "winter"), spellsAt(lots, stage, "summer"), "passed", {
+      level: 1 - 0.05 / names.length
+    });
     return difference ? [{stage, ...difference}] : [];
   });
 }
@@ -132,8 +139,8 @@ export function halfYearDifference(
     cause
   );
   if (!ofWinter || !ofSummer || ofWinter.clusters < 4 || ofSummer.clusters < 4) return undefined;
-  const [estimate] = clusterJackknife(seen.length, (weights) => {
-    const [a, b] = [ofWinter.meanOf(weights), ofSummer.meanOf(weights)];
+  const [estimate] = clusterJackknife(seen.length, (weights, out) => {
+    const [a, b] = [ofWinter.meanOf(weights, out), ofSummer.meanOf(weights, out)];
     return [a === undefined || b === undefined ? undefined : a - b];
   });
   if (!estimate) return undefined;
@@ -188,10 +195,9 @@ export function passTimes(
 }
 
 /** Spells at a stage of those that came to it in a part of the year, without stages passed over. */
-function spellsAt(pieces: readonly Piece[], stage: string, asOf: number, entered: StageTime["entered"]): Spell[] {
-  const own = pieces.filter(({stays}) => {
-    const stay = stays.find((one) => one.stage === stage);
-    return stay && (entered === "all year" || halfYearOf(stay.from) === entered);
+function spellsAt(lots: LotCounts, stage: string, entered: StageTime["entered"]): Spell[][] {
+  return lots.rows(stage).map((rows) => {
+    const own = rows.filter(({from}) => entered === "all year" || halfYearOf(from) === entered);
+    return lots.spellsOf(own).filter(({exit, cause}) => !(exit === 0 && cause === "passed"));
   });
-  return stageSpells(own, stage, asOf).filter(({exit, cause}) => !(exit === 0 && cause === "passed"));
 }

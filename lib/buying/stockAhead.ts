@@ -6,7 +6,6 @@ import {type BetaShape, betaByMoments, betaMoments} from "../stats/betaMoments.t
 import {sum} from "../stats/numbers.ts";
 import {demandRange} from "./demandRange.ts";
 import {type Level, type Need, type Offer, outcomes, planDemand, type UncertainPieces} from "./outcomes.ts";
-import type {Chance} from "./supply.ts";
 
 /** A lot in stock: what of it becomes usable by the season's end, and when. */
 export interface LotAhead extends UncertainPieces {
@@ -212,7 +211,7 @@ export function lotsAhead(
   {settings, pieces}: Pick<Histories, "settings" | "pieces">,
   species: string,
   pipeline: readonly UncertainPieces[],
-  {chanceWithin, daysToEnd}: {chanceWithin: (days: number) => Chance; daysToEnd: number}
+  {chanceWithin, daysToEnd}: {chanceWithin: (days: number) => (piece: Piece) => number | undefined; daysToEnd: number}
 ): LotAhead[] {
   const {low, high} = settings.species[species]!.windowKgM3;
   const stock = pieces.filter(

@@ -1,6 +1,7 @@
+import {type AlikePieces, alikePieces} from "../book/alikePieces.ts";
 import {dayNumber} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
-import {isFreeShaft} from "../book/shafts.ts";
+import type {Lot} from "../book/records.ts";
 import {groupBy} from "../book/spells.ts";
 import {type BetaBinomialFit, fitBetaBinomial, type Rate, shrunkRate} from "../stats/betaBinomial.ts";
 import {groupRates} from "../stats/groupRates.ts";
@@ -9,7 +10,7 @@ import {withinCorrelation} from "../stats/withinCorrelation.ts";
 import type {Offer, UncertainPieces} from "./outcomes.ts";
 
 /** The chance of a piece to become a finished shaft: a result of `finishChance`. */
-export type Chance = (piece: Piece) => number | undefined;
+export type Chance = (piece: Pick<Piece, "fate" | "stays" | "boughtOn">) => number | undefined;
 
 export interface SupplyOptions {
   /** The chance to be finished before the season's end; `chance` unless given. */
@@ -82,32 +83,49 @@ export interface SupplierOffer extends Offer {
  * A purchase comes in lots of the size usual from that supplier. New squares are taken as in time: the day to buy by is a question of its own.
  * Range: suppliers bought from in the last three years. Checked: tests/buying/supply.test.ts; coverage in the contributor's guide
  */
-export function supply(
-  histories: Histories,
+export function supply(histories: Histories, species: string, chance: Chance, options: SupplyOptions = {}): Supply {
+  return countedSupply(histories, alikePieces(histories.pieces, histories.settings), species, chance, options);
+}
+
+/** The same from pieces alike. */
+export function countedSupply(
+  histories: Pick<Histories, "settings" | "asOf"> & {lots: readonly Lot[]},
+  alike: readonly AlikePieces[],
   species: string,
   chance: Chance,
   {inTime = chance, stageDoubts = [], lately = {}}: SupplyOptions = {}
 ): Supply {
   const {settings, asOf} = histories;
-  const window = settings.species[species]!.windowKgM3;
-  const pieces = histories.pieces.filter((piece) => piece.species === species);
-  const fits = ({densityAt12KgM3: x}: Piece) => x >= window.low && x <= window.high;
-  const usable = (piece: Piece) => (fits(piece) ? (chance(piece) ?? 0) : 0);
-  const usableInTime = (piece: Piece) => (fits(piece) ? (inTime(piece) ?? 0) : 0);
+  const pieces = alike.filter((piece) => piece.species === species);
+  const fits = ({side}: AlikePieces) => side === "inside";
+  /** Each looked at once: asked again and again, the chances would take most of the time. */
+  const [known, knownInTime] = [new Map<AlikePieces, number>(), new Map<AlikePieces, number>()];
+  const expected = (piece: AlikePieces, of: Chance, memory: Map<AlikePieces, number>) => {
+    const before = memory.get(piece);
+    if (before !== undefined) return before;
+    const made = fits(piece) ? piece.squares * (of(piece) ?? 0) : 0;
+    memory.set(piece, made);
+    return made;
+  };
+  /** Of some pieces alike, how many can be expected to become usable. */
+  const usable = (piece: AlikePieces) => expected(piece, chance, known);
+  const usableInTime = (piece: AlikePieces) => expected(piece, inTime, knownInTime);
+  const squaresIn = (some: readonly AlikePieces[]) => sum(some.map(({squares}) => squares));
   const lots = [...groupBy(pieces, ({lot}) => lot)].map(([lot, own]) => ({lot, own, supplier: own[0]!.supplier}));
-  const decided = lots.filter(({own}) => own.filter(({fate}) => fate !== "in stock").length >= 0.9 * own.length);
+  const decided = lots.filter(
+    ({own}) => squaresIn(own.filter(({fate}) => fate !== "in stock")) >= 0.9 * squaresIn(own)
+  );
   const counts = ({own}: (typeof lots)[number]): Rate => ({
-    successes: Math.min(own.length, sum(own.map(usable))),
-    trials: own.length
+    successes: Math.min(squaresIn(own), sum(own.map(usable))),
+    trials: squaresIn(own)
   });
   const ofSuppliers = [...groupBy(decided, ({supplier}) => supplier).values()].map((some) => some.map(counts));
   // A correlation of 0 would promise that all lots are alike: at least as much as two thousand squares' worth of doubt stays.
   const correlation = Math.min(0.95, Math.max(withinCorrelation(ofSuppliers) ?? 0, 0.0005));
 
-  const rack = pieces.filter(isFreeShaft);
-  const allotted = pieces.filter(
-    ({fate, allottedTo, deliveredOn}) => fate === "finished" && allottedTo !== undefined && deliveredOn === undefined
-  );
+  const there = pieces.filter(({fate, deliveredOn}) => fate === "finished" && deliveredOn === undefined);
+  const rack = there.filter(({isGiven}) => !isGiven);
+  const allotted = there.filter(({isGiven}) => isGiven);
   const stock = pieces.filter(({fate}) => fate === "in stock");
   const varianceFrom = (stage: string | undefined) => {
     const names = settings.stages.map(({name}) => name);
@@ -115,29 +133,32 @@ export function supply(
     return sum(stageDoubts.filter((one) => later.includes(one.stage)).map(({logVariance}) => logVariance));
   };
   const common = Math.sqrt(varianceFrom(undefined));
-  const commonOf = (piece: Piece) => (common === 0 ? 0 : varianceFrom(piece.stays.at(-1)?.stage) / common);
+  const commonOf = (piece: AlikePieces) => (common === 0 ? 0 : varianceFrom(piece.stays.at(-1)?.stage) / common);
   const pipeline = [...groupBy(stock, ({lot}) => lot).values()].flatMap((own) => {
     const hopeful = own.filter((piece) => usableInTime(piece) > 0);
-    const share = Math.min(1 - 1e-9, sum(hopeful.map(usableInTime)) / hopeful.length);
+    const n = squaresIn(hopeful);
+    const share = Math.min(1 - 1e-9, sum(hopeful.map(usableInTime)) / n);
     if (hopeful.length === 0) return [];
-    const together: {common?: number} = common === 0 ? {} : {common: sum(hopeful.map(commonOf)) / hopeful.length};
+    const meanOf = (value: (piece: AlikePieces) => number) =>
+      sum(hopeful.map((piece) => piece.squares * value(piece))) / n;
+    const together: {common?: number} = common === 0 ? {} : {common: meanOf(commonOf)};
     // What of the doubt about its stages new squares do not share is the lot's own.
-    const stages =
-      common === 0 ? 0 : sum(hopeful.map((piece) => varianceFrom(piece.stays.at(-1)?.stage))) / hopeful.length;
+    const stages = common === 0 ? 0 : meanOf((piece) => varianceFrom(piece.stays.at(-1)?.stage));
     const rest = Math.max(0, stages - (together.common ?? 0) ** 2) * share ** 2;
     const m = 1 / Math.min(0.95, correlation + rest / (share * (1 - share))) - 1;
-    return [{n: hopeful.length, alpha: share * m, beta: (1 - share) * m, ...together}];
+    return [{n, alpha: share * m, beta: (1 - share) * m, ...together}];
   });
 
   const suppliers = [...groupBy(lots, ({supplier}) => supplier)].map(([supplier, own]) => {
     const all = own.flatMap((lot) => lot.own);
-    const effective = all.length / (1 + (all.length / own.length - 1) * correlation);
+    const squares = squaresIn(all);
+    const effective = squares / (1 + (squares / own.length - 1) * correlation);
     return {
       supplier,
       lots: own.length,
-      squares: all.length,
+      squares,
       trials: effective,
-      successes: Math.min(effective, (effective * sum(all.map(usable))) / all.length)
+      successes: Math.min(effective, (effective * sum(all.map(usable))) / squares)
     };
   });
   const pooled = fitBetaBinomial(suppliers);
@@ -194,11 +215,11 @@ export function supply(
   });
   return {
     species,
-    rack: rack.filter(fits).length,
-    rackOutside: rack.length - rack.filter(fits).length,
-    rackAllotted: allotted.length,
+    rack: squaresIn(rack.filter(fits)),
+    rackOutside: squaresIn(rack.filter((piece) => !fits(piece))),
+    rackAllotted: squaresIn(allotted),
     pipeline,
-    pipelinePieces: stock.length,
+    pipelinePieces: squaresIn(stock),
     pipelineExpected: sum(stock.map(usableInTime)),
     lotCorrelation: correlation,
     lotsMeasured: decided.length,
@@ -207,7 +228,7 @@ export function supply(
 }
 
 /** Mean carriage of the last three trips to a supplier: all its lots of one day are one trip. */
-function usualTripCost({lots}: Histories, supplier: string): number {
+function usualTripCost({lots}: {lots: readonly Lot[]}, supplier: string): number {
   const own = lots.filter((lot) => lot.supplier === supplier);
   const trips = [...groupBy(own, ({boughtOn}) => boughtOn)].sort(([a], [b]) => (a < b ? 1 : -1)).slice(0, 3);
   return sum(trips.flatMap(([, some]) => some.map(({carriage = 0}) => carriage))) / trips.length;

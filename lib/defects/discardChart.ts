@@ -1,5 +1,7 @@
 import {dayText, monthOf, months} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
+import {type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {defectOf} from "../book/spells.ts";
 import {pChart} from "../stats/pChart.ts";
 
 /** One month on the control chart. */
@@ -33,15 +35,25 @@ export interface DiscardChart {
  *
  * Source: Laney (2002), Quality Engineering 14:531–537. Checked: tests/reference (p-chart), tests/defects/discardChart.test.ts
  */
-export function discardChart({asOf}: Pick<Histories, "asOf">, pieces: readonly Piece[]): DiscardChart {
+export function discardChart(histories: Pick<Histories, "asOf">, pieces: readonly Piece[]): DiscardChart {
+  return countedDiscardChart(histories, spellCounts(pieces));
+}
+
+/** The same from counts of squares: the chart depends on a book by these alone. */
+export function countedDiscardChart({asOf}: Pick<Histories, "asOf">, spells: Iterable<SpellCount>): DiscardChart {
+  const byDay = new Map<number, {decided: number; discarded: number}>();
+  for (const {to, outcome, squares} of spells) {
+    if (to === undefined || outcome === "delivered") continue;
+    const count = byDay.get(to) ?? {decided: 0, discarded: 0};
+    count.decided += squares;
+    if (defectOf(outcome!) !== undefined) count.discarded += squares;
+    byDay.set(to, count);
+  }
   const counts = new Map<string, {decided: number; discarded: number}>();
-  for (const {stays} of pieces) {
-    for (const {to, left} of stays) {
-      if (to === undefined) continue;
-      const month = monthOf(dayText(to));
-      const count = counts.get(month) ?? {decided: 0, discarded: 0};
-      counts.set(month, {decided: count.decided + 1, discarded: count.discarded + (left === "discarded" ? 1 : 0)});
-    }
+  for (const [day, {decided, discarded}] of byDay) {
+    const month = monthOf(dayText(day));
+    const count = counts.get(month) ?? {decided: 0, discarded: 0};
+    counts.set(month, {decided: count.decided + decided, discarded: count.discarded + discarded});
   }
   if (counts.size === 0) return {months: []};
   const first = [...counts.keys()].sort()[0]!;

@@ -1,8 +1,10 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {byLot, defectOf, discardCause, stageSpells} from "../book/spells.ts";
+import {type LotCounts, lotCounts, type SpellCount, spellCounts} from "../book/spellCounts.ts";
+import {defectOf, discardCause} from "../book/spells.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterShareInterval, effectiveCount} from "../stats/clusterInterval.ts";
 import {type ClusterEstimate, clusterJackknife} from "../stats/clusterJackknife.ts";
+import {endedByCause} from "../stats/clusterTable.ts";
 import {sum} from "../stats/numbers.ts";
 import {weightedIncidence} from "../stats/weightedIncidence.ts";
 
@@ -42,36 +44,44 @@ export interface DiscardRate {
  * Checked: tests/defects/discardRates.test.ts, tests/reference (Aalen–Johansen against R); coverage in the contributor's guide
  */
 export function discardRates(
-  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  histories: Pick<Histories, "settings" | "asOf">,
   pieces: readonly Piece[],
+  options: {stage?: string; since?: number; level?: number} = {}
+): DiscardRate[] {
+  return countedDiscards(histories, spellCounts(pieces), options);
+}
+
+/** The same from counts of squares: the rates depend on a book by these alone. */
+export function countedDiscards(
+  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  counts: readonly SpellCount[] | LotCounts,
   {stage, since, level = 0.95}: {stage?: string; since?: number; level?: number} = {}
 ): DiscardRate[] {
   const every = settings.stages.map(({name}) => name);
   const last = every.at(-1)!;
   const names = stage === undefined ? every : [stage];
   const turning = stage === undefined ? every.slice(0, -1) : [stage];
-  const lots = byLot(pieces)
-    .map((lot) => new Map(names.map((name) => [name, stageSpells(lot, name, asOf, since)])))
-    .filter((lot) => turning.some((name) => lot.get(name)!.length > 0));
-  if (lots.length === 0) return [];
-  const spellsAt = (name: string) => lots.map((lot) => lot.get(name) ?? []);
-  const events = names.flatMap((name) => spellsAt(name).flat()).filter(({cause}) => cause !== undefined);
-  const causes = [...new Set(events.map(({cause}) => cause!))].filter((cause) => defectOf(cause) !== undefined).sort();
-  const decidedAt = (name: string) =>
-    spellsAt(name)
-      .flat()
-      .filter(({cause}) => cause !== undefined).length;
-  const decided = Math.max(...turning.map(decidedAt));
-  const chain = chainedIncidence(turning.map(spellsAt), "passed");
-  const rack = weightedIncidence(stage === undefined ? spellsAt(last) : lots.map(() => []));
-  const squares = pieces.filter((piece) => seen(piece, turning, asOf, since)).length;
+  const seen = lotCounts(counts, asOf).withSpellsAt(turning, since);
+  const lots = seen.lots.length;
+  if (lots === 0) return [];
+  const ended = names.map((name) => endedByCause(seen.at(name, since)));
+  const causes = [...new Set(ended.flatMap((own) => [...own.keys()]))]
+    .filter((cause) => defectOf(cause) !== undefined)
+    .sort();
+  const decided = Math.max(...turning.map((_, place) => sum([...ended[place]!.values()])));
+  const chain = chainedIncidence(
+    turning.map((name) => seen.at(name, since)),
+    "passed"
+  );
+  const rack = stage === undefined ? weightedIncidence(seen.at(last, since)) : undefined;
+  const squares = seen.seen(turning, since);
   const groups = new Map<string, string>(settings.defects.map(({name, group}) => [name, group]));
 
   /** The rate of some causes together, at least as followed and at most with their part of what is undecided. */
-  const rates = (weights: readonly number[]) => {
-    const {ended, undecided, passed = 0} = chain(weights);
-    const {fraction: ofShafts} = rack(weights);
-    const one = (cause: string) => (ended[cause] ?? 0) + passed * (ofShafts[cause] ?? 0);
+  const rates = (weights?: readonly number[], out?: readonly number[]) => {
+    const {ended: ofSquares, undecided, passed = 0} = chain(weights, out);
+    const ofShafts = rack?.(weights, out).fraction ?? {};
+    const one = (cause: string) => (ofSquares[cause] ?? 0) + passed * (ofShafts[cause] ?? 0);
     const all = sum(causes.map(one));
     const part = (share: number) => (undecided < 1 ? Math.min(1, share / (1 - undecided)) : undefined);
     return {
@@ -80,9 +90,9 @@ export function discardRates(
       most: [all + undecided, ...causes.map((cause) => part(one(cause)))]
     };
   };
-  const {undecided, least} = rates(lots.map(() => 1));
-  const estimates = clusterJackknife(lots.length, (weights) => {
-    const drawn = rates(weights);
+  const {undecided, least} = rates();
+  const estimates = clusterJackknife(lots, (weights, out) => {
+    const drawn = rates(weights, out);
     return [...drawn.least, ...drawn.most];
   });
   const row = (defect: string, of: readonly string[], index: number): DiscardRate => {
@@ -92,8 +102,8 @@ export function discardRates(
       defect,
       ...(group !== undefined && {group}),
       squares,
-      lots: lots.length,
-      discarded: events.filter(({cause}) => of.includes(cause!)).length,
+      lots,
+      discarded: sum(of.flatMap((cause) => ended.map((own) => own.get(cause) ?? 0))),
       per100: 100 * least[index]!,
       ...(low && high && decided > 0 && limits(low, high, decided, level)),
       undecidedPer100: 100 * undecided
@@ -110,9 +120,4 @@ function limits(low: ClusterEstimate, high: ClusterEstimate, decided: number, le
     per100High: 100 * clusterShareInterval(high, decided, {level}).high,
     effective: effectiveCount(low, decided, {level})
   };
-}
-
-/** Whether any of its spells at these stages lies in the time looked at. */
-function seen(piece: Piece, names: readonly string[], asOf: number, since: number | undefined): boolean {
-  return names.some((name) => stageSpells([piece], name, asOf, since).length > 0);
 }

@@ -1,9 +1,10 @@
-import type {Histories, Piece} from "../book/histories.ts";
+import type {Histories} from "../book/histories.ts";
+import {LotCounts, spellCounts} from "../book/spellCounts.ts";
 import {groupBy} from "../book/spells.ts";
 import {fitBetaBinomial, shrunkRate} from "../stats/betaBinomial.ts";
 import {groupRates} from "../stats/groupRates.ts";
 import {sum} from "../stats/numbers.ts";
-import {type DiscardRate, discardRates} from "./discardRates.ts";
+import {countedDiscards, type DiscardRate} from "./discardRates.ts";
 
 /** Discards of one supplier's squares of one species, per 100. */
 export interface SupplierDiscards {
@@ -43,16 +44,38 @@ export interface SupplierDiscards {
  */
 export function supplierDiscards(
   histories: Histories,
+  options: {since?: number; defect?: string; stage?: string} = {}
+): SupplierDiscards[] {
+  const groups = groupBy(histories.pieces, ({species, supplier}) => JSON.stringify([species, supplier]));
+  const counts = [...groups.values()].map((pieces) => {
+    const {species, supplier} = pieces[0]!;
+    return {species, supplier, counts: new LotCounts(spellCounts(pieces), histories.asOf)};
+  });
+  return countedSupplierDiscards(histories, counts, options);
+}
+
+/** The counts of one supplier's squares of one species. */
+export interface SupplierCounts {
+  species: string;
+  supplier: string;
+  counts: LotCounts;
+}
+
+/** The same from counts of squares: the rates depend on a book by these alone. */
+export function countedSupplierDiscards(
+  histories: Pick<Histories, "settings" | "asOf">,
+  suppliers: readonly SupplierCounts[],
   {since, defect = "all", stage}: {since?: number; defect?: string; stage?: string} = {}
 ): SupplierDiscards[] {
-  return [...groupBy(histories.pieces, ({species}) => species)].sort().flatMap(([species, pieces]) => {
-    const rows = [...groupBy(pieces, ({supplier}) => supplier)].flatMap(([supplier, own]) => {
-      const rates = discardRates(histories, own, {
+  const last = histories.settings.stages.at(-1)!.name;
+  return [...groupBy(suppliers, ({species}) => species)].sort().flatMap(([species, ofSpecies]) => {
+    const rows = ofSpecies.flatMap(({supplier, counts}) => {
+      const rates = countedDiscards(histories, counts, {
         ...(since !== undefined && {since}),
         ...(stage !== undefined && {stage})
       });
       const row = rates.find((rate) => rate.defect === defect) ?? (rates[0] && none(rates[0]));
-      const decided = own.filter((piece) => isDecided(piece, stage, since)).length;
+      const decided = counts.decided({last, stage, since});
       return row && decided > 0 ? [{...row, supplier, decided}] : [];
     });
     const known = rows.filter(({effective}) => effective !== undefined);
@@ -91,10 +114,4 @@ export function supplierDiscards(
 /** The rate of a defect that never occurred, beside that of all. */
 function none({per100Low: _, per100High: __, effective: ___, ...all}: DiscardRate): DiscardRate {
   return {...all, discarded: 0, per100: 0};
-}
-
-/** Whether it is known what became of a piece, or at a stage whether it passed. */
-function isDecided({fateOn, stays}: Piece, stage: string | undefined, since: number | undefined): boolean {
-  const left = stage === undefined ? fateOn : stays.find((stay) => stay.stage === stage)?.to;
-  return left !== undefined && (since === undefined || left > since);
 }

@@ -10,6 +10,7 @@ import {noncentralTCdf} from "../stats/noncentralT.ts";
 import {sum} from "../stats/numbers.ts";
 import {spreadSampleSize} from "../stats/spreadPower.ts";
 import {logSd, lotSums, sdOfSums, weightedSums} from "./densityBySupplier.ts";
+import {densitiesOf, type SupplierDensities} from "./supplierDensities.ts";
 
 /** Whose density is tighter, of two suppliers of one species. */
 export interface SpreadRatio {
@@ -69,11 +70,13 @@ const mostLots = 1000;
  * coverage in the contributor's guide
  */
 export function compareSpread({pieces}: Pick<Histories, "pieces">): SpreadComparison[] {
-  return [...groupBy(pieces, ({species}) => species)].sort().map(([species, own]) => {
-    const groups = [...groupBy(own, ({supplier}) => supplier)].flatMap(([supplier, some]) => {
-      const lots = [...groupBy(some, ({lot}) => lot).values()].map((lot) =>
-        lot.map(({densityAt12KgM3}) => densityAt12KgM3)
-      );
+  return countedSpread(densitiesOf(pieces));
+}
+
+/** The same from the densities of each lot: the comparison depends on a book by these alone. */
+export function countedSpread(suppliers: readonly SupplierDensities[]): SpreadComparison[] {
+  return [...groupBy(suppliers, ({species}) => species)].sort().map(([species, own]) => {
+    const groups = own.flatMap(({supplier, lots}) => {
       const sums = lots.map((lot) => lotSums(lot));
       const sd = sdOfSums(
         weightedSums(
@@ -117,7 +120,13 @@ export function compareSpread({pieces}: Pick<Histories, "pieces">): SpreadCompar
         verdict: told ? "tighter" : "cannot tell"
       };
     });
-    return {species, suppliers: groups.length, squares: own.length, ...test, pairs};
+    return {
+      species,
+      suppliers: groups.length,
+      squares: sum(own.map(({lots}) => sum(lots.map((lot) => lot.length)))),
+      ...test,
+      pairs
+    };
   });
 }
 

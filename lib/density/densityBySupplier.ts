@@ -1,13 +1,14 @@
-import type {Histories, Piece} from "../book/histories.ts";
-import {groupBy} from "../book/spells.ts";
+import type {Histories} from "../book/histories.ts";
+import type {Settings} from "../book/settings.ts";
 import {clusterLogInterval, clusterMeanInterval, clusterShareInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {deviation} from "../stats/deviation.ts";
 import type {Interval} from "../stats/interval.ts";
 import {mean} from "../stats/mean.ts";
-import {sum as total} from "../stats/numbers.ts";
-import {quantile} from "../stats/quantile.ts";
+import {ascending, sum as total} from "../stats/numbers.ts";
+import {sortedQuantile} from "../stats/quantile.ts";
 import {wilson} from "../stats/wilson.ts";
+import {densitiesOf, type SupplierDensities} from "./supplierDensities.ts";
 
 /** Density at 12 % moisture of one supplier's squares of one species. */
 export interface SupplierDensity {
@@ -52,19 +53,19 @@ export interface SupplierDensity {
  * Checked: tests/density/densityBySupplier.test.ts; quantiles and Wilson in tests/reference; coverage in the contributor's guide
  */
 export function densityBySupplier({settings, pieces}: Pick<Histories, "settings" | "pieces">): SupplierDensity[] {
-  const groups = groupBy(pieces, ({species, supplier}) => JSON.stringify([species, supplier]));
-  const rows = [...groups.values()].map((own) => summary(own, settings.species[own[0]!.species]!.windowKgM3));
+  return countedDensities(settings, densitiesOf(pieces));
+}
+
+/** The same from the densities of each lot: the table depends on a book by these alone. */
+export function countedDensities(settings: Settings, suppliers: readonly SupplierDensities[]): SupplierDensity[] {
+  const rows = suppliers.map((own) => summary(own, settings.species[own.species]!.windowKgM3));
   return rows.sort(
     (a, b) => a.species.localeCompare(b.species, "en") || (a.sdKgM3 ?? Infinity) - (b.sdKgM3 ?? Infinity)
   );
 }
 
-function summary(pieces: readonly Piece[], window: Interval): SupplierDensity {
-  const {species, supplier} = pieces[0]!;
-  const lots = [...groupBy(pieces, ({lot}) => lot).values()].map((lot) =>
-    lot.map(({densityAt12KgM3}) => densityAt12KgM3)
-  );
-  const values = lots.flat();
+function summary({species, supplier, lots}: SupplierDensities, window: Interval): SupplierDensity {
+  const values = ascending(lots.flat());
   const inside = (x: number) => x >= window.low && x <= window.high;
   const [light, heavy] = [(x: number) => x < window.low, (x: number) => x > window.high];
   const share = (test: (x: number) => boolean) => values.filter(test).length / values.length;
@@ -95,11 +96,11 @@ function summary(pieces: readonly Piece[], window: Interval): SupplierDensity {
     ...(sdKgM3 !== undefined && {sdKgM3, variationFraction: sdKgM3 / mean(values)!}),
     ...ends("sd", ofLogSd && clusterLogInterval([ofLogSd])),
     ...ends("variation", ofLogVariation && clusterLogInterval([ofLogVariation])),
-    lowestKgM3: quantile(values, 0)!,
-    quarterKgM3: quantile(values, 0.25)!,
-    medianKgM3: quantile(values, 0.5)!,
-    threeQuarterKgM3: quantile(values, 0.75)!,
-    highestKgM3: quantile(values, 1)!,
+    lowestKgM3: sortedQuantile(values, 0)!,
+    quarterKgM3: sortedQuantile(values, 0.25)!,
+    medianKgM3: sortedQuantile(values, 0.5)!,
+    threeQuarterKgM3: sortedQuantile(values, 0.75)!,
+    highestKgM3: sortedQuantile(values, 1)!,
     insideFraction: share(inside),
     ...ends(
       "inside",

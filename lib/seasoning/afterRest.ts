@@ -53,9 +53,9 @@ export function afterRest(
     )
   );
   const incidences = spells.map((stage) => weightedIncidence(stage));
-  const share = (weights: readonly number[]) => {
+  const share = (weights: readonly number[], out?: readonly number[]) => {
     const shares = incidences.map((incidence) => {
-      const {survival, fraction} = incidence(weights);
+      const {survival, fraction} = incidence(weights, out);
       const own = Object.entries(fraction).filter(([cause]) => isCounted(cause));
       return survival === 1 ? undefined : sum(own.map(([, part]) => part));
     });
@@ -64,7 +64,7 @@ export function afterRest(
   const all = spells.flat(2);
   const decided = all.filter(({cause}) => cause !== undefined).length;
   const value = share(lots.map(() => 1));
-  const [estimate] = clusterJackknife(lots.length, (weights) => [share(weights)]);
+  const [estimate] = clusterJackknife(lots.length, (weights, out) => [share(weights, out)]);
   const interval = estimate && clusterShareInterval(estimate, decided);
   return {
     pieces: all.length,

@@ -51,11 +51,11 @@ export interface IncidenceCurve {
  * @throws RangeError on impossible spells (see `eventTable`) and unless 0 < level < 1
  */
 export function aalenJohansen(
-  spells: readonly Spell[],
+  spells: readonly Spell[] | EventTable,
   {level = 0.95, variance = "delta"}: {level?: number; variance?: "delta" | "aalen"} = {}
 ): IncidenceCurve {
   const z = normalFactor(level, "aalenJohansen");
-  const table = eventTable(spells);
+  const table = "times" in spells ? spells : eventTable(spells);
   const all = allEvents(table);
   let survival = 1;
   const survivals = table.atRisk.map((n, row) => (survival *= (n - all[row]!) / n));

@@ -1,9 +1,10 @@
 import {check} from "../check.ts";
 import {clusterMeanInterval, clusterShareInterval} from "./clusterInterval.ts";
 import {clusterJackknife} from "./clusterJackknife.ts";
-import {firstAfter, riskSets, type Spell} from "./eventTable.ts";
+import {type ClusterTable, clusterTable, endedByCause} from "./clusterTable.ts";
+import {firstAfter, type Spell} from "./eventTable.ts";
 import type {Interval} from "./interval.ts";
-import {distinct, sum} from "./numbers.ts";
+import {sum} from "./numbers.ts";
 
 /** When pieces end by one cause, of those that end by it at all. Times in the unit of the spells. */
 export interface EndingTimes {
@@ -23,8 +24,8 @@ export interface EndingTimes {
   quantileInterval: (p: number, options?: {level?: number}) => Interval | undefined;
   mean: number;
   meanInterval: (options?: {level?: number}) => Interval | undefined;
-  /** The mean when cluster i counts `weights[i]` times; undefined where nothing ends so. */
-  meanOf: (weights: readonly number[]) => number | undefined;
+  /** The mean when cluster i counts `weights[i]` times, `out` as in `clusterTable`; undefined where nothing ends so. */
+  meanOf: (weights: readonly number[], out?: readonly number[]) => number | undefined;
 }
 
 /** Sums of shares reach a share given only but for rounding. */
@@ -44,73 +45,66 @@ const slack = 1e-12;
  * quantile (both from memory); the jackknife by lots as `clusterJackknife`.
  * Checked: tests/stats/endingTimes.test.ts, by hand, against `aalenJohansen`, and coverage in simulated lots
  *
- * @param clusters the spells of each cluster (lot)
+ * @param clusters the spells of each cluster (lot), or their table
  * @returns undefined when none has ended by the cause
  * @throws RangeError on impossible spells (see `eventTable`), and unless p is between 0 and 1
  */
-export function endingTimes(clusters: readonly (readonly Spell[])[], cause: string): EndingTimes | undefined {
-  const seen = clusters.map((spells) => [...spells]);
-  const all = seen.flat();
-  const times = distinct(all.filter((spell) => spell.cause !== undefined).map(({exit}) => exit));
-  const ended = all.filter((spell) => spell.cause === cause).length;
-  if (ended === 0) return undefined;
-  const tables = seen.map((spells) => ({
-    atRisk: riskSets(spells, times),
-    ends: counts(spells, times, () => true),
-    ours: counts(spells, times, (spell) => spell.cause === cause)
-  }));
+export function endingTimes(
+  clusters: readonly (readonly Spell[])[] | ClusterTable,
+  cause: string
+): EndingTimes | undefined {
+  const table = "sums" in clusters ? clusters : clusterTable(clusters, "endingTimes");
+  const {times, causes, sums, pieces} = table;
+  const ended = endedByCause(table).get(cause);
+  if (ended === undefined) return undefined;
+  const ours = causes.indexOf(cause);
   /** F after each time when cluster i counts weights[i] times. */
-  const incidence = (weights: readonly number[]): number[] => {
-    let [survival, fraction] = [1, 0];
-    const over = (row: number, part: "atRisk" | "ends" | "ours") => {
-      let total = 0;
-      for (let i = 0; i < tables.length; i++) total += weights[i]! * tables[i]![part][row]!;
-      return total;
-    };
+  const incidence = (weights?: readonly number[], out?: readonly number[]): number[] => {
+    const {change, events, ended: ends} = sums(weights, out);
+    let [survival, fraction, n] = [1, 0, 0];
     return times.map((_, row) => {
-      const [n, d] = [over(row, "atRisk"), over(row, "ends")];
-      if (n > 0) fraction += (survival * over(row, "ours")) / n;
+      n += change[row]!;
+      const d = ends[row]!;
+      if (n > 0) fraction += (survival * events[row * causes.length + ours]!) / n;
       if (n > 0) survival *= Math.max(0, 1 - d / n);
       return fraction;
     });
   };
   /** G after each time. */
-  const shares = (weights: readonly number[]): number[] | undefined => {
-    const steps = incidence(weights);
+  const shares = (weights?: readonly number[], out?: readonly number[]): number[] | undefined => {
+    const steps = incidence(weights, out);
     const end = steps.at(-1)!;
     return end > 0 ? steps.map((step) => step / end) : undefined;
   };
-  const whole = shares(seen.map(() => 1))!;
-  const meanOf = (weights: readonly number[]) => {
-    const steps = shares(weights);
-    return steps && sum(steps.map((step, row) => times[row]! * (step - (row === 0 ? 0 : steps[row - 1]!))));
-  };
-  const present = seen.flatMap((spells, i) => (spells.length > 0 ? [i] : []));
-  /** The weights of all clusters from those of the clusters that have a piece. */
-  const spread = (own: readonly number[]) => {
-    const weights = seen.map(() => 0);
-    present.forEach((i, k) => {
-      weights[i] = own[k]!;
-    });
-    return weights;
-  };
-  // Each way to leave one out is worked out once.
-  const known = new Map<string, number[] | undefined>();
-  const without = (own: readonly number[]) => {
-    const key = String(own.indexOf(0));
-    if (!known.has(key)) known.set(key, shares(spread(own)));
-    return known.get(key);
+  const whole = shares()!;
+  const meanOfShares = (steps: readonly number[] | undefined) =>
+    steps && sum(steps.map((step, row) => times[row]! * (step - (row === 0 ? 0 : steps[row - 1]!))));
+  const present = pieces.flatMap((own, i) => (own > 0 ? [i] : []));
+  // Each way to leave some out is worked out once. Clusters without a piece change nothing, whatever they count.
+  const known = new Map<number | undefined, number[] | undefined>();
+  const without = (out?: readonly number[]) => {
+    if (!out) return whole;
+    if (!known.has(out[0]))
+      known.set(
+        out[0],
+        shares(
+          undefined,
+          out.map((k) => present[k]!)
+        )
+      );
+    return known.get(out[0]);
   };
   const quantile = (p: number) => {
     check(p >= 0 && p <= 1, "endingTimes: p", "between 0 and 1", p);
     return times[whole.findIndex((share) => share >= p - slack)]!;
   };
   /** The share after a row of the times (−1: before the first), with its variance by leaving clusters out. */
-  const estimateAt = (row: number) => clusterJackknife(present.length, (own) => [row < 0 ? 0 : without(own)?.[row]])[0];
+  const estimateAt = (row: number) =>
+    clusterJackknife(present.length, (_, out) => [row < 0 ? 0 : without(out)?.[row]])[0];
   return {
     ended,
     clusters: present.length,
-    endShare: Math.min(1, incidence(seen.map(() => 1)).at(-1)!), // the sum can come to 1 + 2e-16
+    endShare: Math.min(1, incidence().at(-1)!), // the sum can come to 1 + 2e-16
     shareBy: (time) => whole[firstAfter(times, time) - 1] ?? 0,
     shareInterval: (time, {level = 0.95} = {}) => {
       const estimate = estimateAt(firstAfter(times, time) - 1);
@@ -123,19 +117,11 @@ export function endingTimes(clusters: readonly (readonly Spell[])[], cause: stri
       const {low, high} = clusterShareInterval({...estimate, estimate: p}, ended, {level});
       return {low: quantile(low), high: quantile(high)};
     },
-    mean: meanOf(seen.map(() => 1))!,
+    mean: meanOfShares(whole)!,
     meanInterval: ({level = 0.95} = {}) => {
-      const [estimate] = clusterJackknife(present.length, (own) => [meanOf(spread(own))]);
+      const [estimate] = clusterJackknife(present.length, (_, out) => [meanOfShares(without(out))]);
       return estimate && clusterMeanInterval(estimate, {level});
     },
-    meanOf
+    meanOf: (weights, out) => meanOfShares(shares(weights, out))
   };
-}
-
-/** How many of the spells end at each of the times, of those that count. */
-function counts(spells: readonly Spell[], times: readonly number[], isOurs: (spell: Spell) => boolean): number[] {
-  const list = times.map(() => 0);
-  for (const spell of spells)
-    if (spell.cause !== undefined && isOurs(spell)) list[firstAfter(times, spell.exit) - 1]!++;
-  return list;
 }

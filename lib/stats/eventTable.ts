@@ -11,6 +11,8 @@ export interface Spell {
   exit: number;
   /** What ended it; absent = censored, still going on at `exit`. */
   cause?: string;
+  /** How many pieces are alike in all this; 1 unless given. */
+  count?: number;
 }
 
 /** At each distinct event time: how many pieces could have had an event, and how many had one, by cause. */
@@ -36,7 +38,7 @@ export interface EventTable {
  * Source: Klein and Moeschberger (2003), Survival Analysis, 2nd ed., sections 4.2 and 4.6.
  * Checked: tests/stats/eventTable.test.ts, by hand; tests/reference/delayedEntry.test.ts, against R.
  *
- * @throws RangeError unless 0 ≤ entry ≤ exit, both finite, and entry < exit where entry > 0
+ * @throws RangeError unless 0 ≤ entry ≤ exit, both finite, entry < exit where entry > 0, and each count is a whole number from 1
  */
 export function eventTable(spells: readonly Spell[]): EventTable {
   for (const spell of spells) checkSpell(spell, "eventTable");
@@ -45,7 +47,7 @@ export function eventTable(spells: readonly Spell[]): EventTable {
   const causes = [...new Set(ended.map((spell) => spell.cause!))].sort();
   const rowAt = new Map(times.map((time, row) => [time, row]));
   const counts = new Map(causes.map((cause) => [cause, times.map(() => 0)]));
-  for (const {exit, cause} of ended) counts.get(cause!)![rowAt.get(exit)!]!++;
+  for (const {exit, cause, count = 1} of ended) counts.get(cause!)![rowAt.get(exit)!]! += count;
   return {
     times,
     atRisk: riskSets(spells, times),
@@ -60,10 +62,11 @@ export function eventTable(spells: readonly Spell[]): EventTable {
  *
  * Checked: tests/stats/eventTable.test.ts
  */
-export function checkSpell({entry = 0, exit}: Spell, where: string): void {
+export function checkSpell({entry = 0, exit, count = 1}: Spell, where: string): void {
   check(Number.isFinite(exit) && exit >= 0, `${where}: exit`, "a time of 0 or more", exit);
   check(Number.isFinite(entry) && entry >= 0, `${where}: entry`, "a time of 0 or more", entry);
   check(entry === 0 || entry < exit, `${where}: exit`, `after the entry (${entry})`, exit);
+  check(Number.isInteger(count) && count > 0, `${where}: count`, "a whole number from 1", count);
 }
 
 /**
@@ -73,9 +76,9 @@ export function checkSpell({entry = 0, exit}: Spell, where: string): void {
  */
 export function riskSets(spells: readonly Spell[], times: readonly number[]): number[] {
   const change = new Array<number>(times.length + 1).fill(0);
-  for (const {entry = 0, exit} of spells) {
-    change[entry > 0 ? firstAfter(times, entry) : 0]!++;
-    change[firstAfter(times, exit)]!--;
+  for (const {entry = 0, exit, count = 1} of spells) {
+    change[entry > 0 ? firstAfter(times, entry) : 0]! += count;
+    change[firstAfter(times, exit)]! -= count;
   }
   let atRisk = 0;
   return times.map((_, row) => (atRisk += change[row]!));

@@ -1,6 +1,11 @@
+import {dayNumber} from "../book/day.ts";
 import type {Histories, Piece} from "../book/histories.ts";
+import type {Lot} from "../book/records.ts";
+import {countedPurchaseSpells, type LotCounts} from "../book/spellCounts.ts";
 import {purchaseSpells, stageSpells} from "../book/spells.ts";
 import {aalenJohansen, conditionalIncidence, incidenceAt} from "../stats/aalenJohansen.ts";
+import {pooledEvents} from "../stats/clusterTable.ts";
+import {type EventTable, eventTable} from "../stats/eventTable.ts";
 
 /**
  * The chance that a piece becomes a finished shaft, fraction of 1, from what has become of pieces like it: 1 for a finished one, 0 for
@@ -19,16 +24,44 @@ import {aalenJohansen, conditionalIncidence, incidenceAt} from "../stats/aalenJo
  * @returns a function of a piece; undefined while no example has left a stage that the piece still has before it
  */
 export function finishChance(
-  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  histories: Pick<Histories, "settings" | "asOf">,
   pieces: readonly Piece[],
-  {withinDays = Number.POSITIVE_INFINITY} = {}
-): (piece: Piece) => number | undefined {
+  options: {withinDays?: number} = {}
+): FinishChance {
+  const {asOf} = histories;
+  const at = (stage: string) => eventTable(stageSpells(pieces, stage, asOf));
+  return chanceFrom(histories, at, eventTable(purchaseSpells(pieces, asOf)), options);
+}
+
+/** The same from counts of squares: the chances depend on a book by these alone. */
+export function countedFinishChance(
+  histories: Pick<Histories, "settings" | "asOf">,
+  counts: LotCounts,
+  lots: readonly Lot[],
+  options: {withinDays?: number} = {}
+): FinishChance {
+  const {asOf, settings} = histories;
+  const bought = new Map(lots.map(({lot, boughtOn}) => [lot, dayNumber(boughtOn)]));
+  const last = settings.stages.at(-1)!.name;
+  const purchases = countedPurchaseSpells(counts.all().flat(), (lot) => bought.get(lot)!, {asOf, last});
+  return chanceFrom(histories, (stage) => pooledEvents(counts.at(stage)), eventTable(purchases), options);
+}
+
+/** The chance of a piece, by what has become of it so far. */
+export type FinishChance = (piece: Pick<Piece, "fate" | "stays" | "boughtOn">) => number | undefined;
+
+function chanceFrom(
+  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  tableAt: (stage: string) => EventTable,
+  purchases: EventTable,
+  {withinDays = Number.POSITIVE_INFINITY}: {withinDays?: number}
+): FinishChance {
   const names = settings.stages.map(({name}) => name);
-  const curves = names.slice(0, -1).map((name) => aalenJohansen(stageSpells(pieces, name, asOf)));
+  const curves = names.slice(0, -1).map((name) => aalenJohansen(tableAt(name)));
   const yields = curves.map((curve) =>
     curve.times.length === 0 ? undefined : (curve.incidence.passed?.fraction.at(-1) ?? 0)
   );
-  const finishing = aalenJohansen(purchaseSpells(pieces, asOf));
+  const finishing = aalenJohansen(purchases);
   const inTime = (age: number) => {
     const rest = incidenceAt(finishing, "finished", Number.MAX_VALUE) - incidenceAt(finishing, "finished", age);
     const soon = incidenceAt(finishing, "finished", age + withinDays) - incidenceAt(finishing, "finished", age);

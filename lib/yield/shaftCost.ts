@@ -1,5 +1,7 @@
-import type {Histories, Piece} from "../book/histories.ts";
-import {groupBy, stageSpells} from "../book/spells.ts";
+import type {Histories} from "../book/histories.ts";
+import type {Lot} from "../book/records.ts";
+import {LotCounts, type SpellCount, spellCount, windowSide} from "../book/spellCounts.ts";
+import {groupBy} from "../book/spells.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterLogInterval} from "../stats/clusterInterval.ts";
 import {type ClusterEstimate, clusterJackknife} from "../stats/clusterJackknife.ts";
@@ -52,15 +54,40 @@ export interface ShaftCost {
  * fails; none with fewer than four lots. Cheapest in the window first.
  * Checked: tests/yield/shaftCost.test.ts; coverage in the contributor's guide
  */
-export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[] {
-  const ofLot = groupBy(histories.pieces, ({lot}) => lot);
+export function shaftCost(histories: Histories, options: {workEach?: number} = {}): ShaftCost[] {
+  const counts = histories.pieces.flatMap((piece) => {
+    const side = windowSide(piece.densityAt12KgM3, histories.settings.species[piece.species]!.windowKgM3);
+    return piece.stays.map((stay) => ({...spellCount(piece, stay), side}));
+  });
+  return countedShaftCost(histories, counts, options);
+}
+
+/** The same from counts of squares and their lots: the costs depend on a book by these alone. */
+export function countedShaftCost(
+  histories: Pick<Histories, "settings" | "asOf"> & {lots: readonly Lot[]},
+  counts: readonly SpellCount[],
+  {workEach = 0} = {}
+): ShaftCost[] {
+  const {asOf} = histories;
+  const names = histories.lots.map(({lot}) => lot);
+  const whole = new LotCounts(counts, asOf, names);
+  const within = new LotCounts(
+    counts.filter(({side}) => side === "inside"),
+    asOf,
+    names
+  );
+  const first = histories.settings.stages[0]!.name;
   const groups = groupBy(histories.lots, ({species, supplier}) => JSON.stringify([species, supplier]));
   const rows = [...groups.values()].map((lots): ShaftCost => {
     const {species, supplier} = lots[0]!;
-    const {low, high} = histories.settings.species[species]!.windowKgM3;
-    const pieces = lots.map(({lot}) => ofLot.get(lot) ?? []);
-    const fitting = pieces.map((own) => own.filter(({densityAt12KgM3: x}) => x >= low && x <= high));
+    const own = new Set(lots.map(({lot}) => lot));
+    const [pieces, fitting] = [whole, within].map((counts) => counts.only((lot) => own.has(lot))) as [
+      LotCounts,
+      LotCounts
+    ];
     const [all, inside] = [chain(histories, pieces), chain(histories, fitting)];
+    // Every square listed begins at the first stage.
+    const [listedEach, fittingEach] = [pieces.at(first).pieces, fitting.at(first).pieces];
     const cost = lots.map(({squaresBought, priceEach, carriage = 0}) => squaresBought * priceEach + carriage);
     const latest = lots
       .toSorted((a, b) => (a.boughtOn < b.boughtOn ? 1 : a.boughtOn > b.boughtOn ? -1 : 0))
@@ -73,18 +100,10 @@ export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[
     const bought = lots.map(({squaresBought}) => squaresBought);
     const weighted = (values: readonly number[], weights: readonly number[]) =>
       sum(values.map((value, i) => value * weights[i]!));
-    const figures = (weights: readonly number[]) => {
+    const figures = (weights: readonly number[], out?: readonly number[]) => {
       const squareCost = weighted(cost, weights) / weighted(bought, weights) + workEach;
-      const listed = weighted(
-        pieces.map((own) => own.length),
-        weights
-      );
-      const fit =
-        weighted(
-          fitting.map((own) => own.length),
-          weights
-        ) / listed;
-      const [whole, part] = [all(weights), inside(weights)];
+      const fit = weighted(fittingEach, weights) / weighted(listedEach, weights);
+      const [whole, part] = [all(weights, out), inside(weights, out)];
       return {
         squareCost,
         undecided: whole.undecided,
@@ -93,15 +112,12 @@ export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[
       };
     };
     const {squareCost, undecided, least} = figures(lots.map(() => 1));
-    const [dear, cheap, dearInside, cheapInside] = clusterJackknife(lots.length, (weights) => {
-      const drawn = figures(weights);
-      return [drawn.least.all, drawn.most.all, drawn.least.inside, drawn.most.inside].map((share) =>
+    const [dear, cheap, dearInside, cheapInside, shareInside] = clusterJackknife(lots.length, (weights, out) => {
+      const drawn = figures(weights, out);
+      const costs = [drawn.least.all, drawn.most.all, drawn.least.inside, drawn.most.inside].map((share) =>
         share && drawn.squareCost > 0 ? Math.log(drawn.squareCost / share) : undefined
       );
-    });
-    const [shareInside] = clusterJackknife(lots.length, (weights) => {
-      const share = figures(weights).least.inside;
-      return [share ? Math.log(share) : undefined];
+      return [...costs, drawn.least.inside ? Math.log(drawn.least.inside) : undefined];
     });
     const limits = (name: string, least: typeof dear, most: typeof dear) =>
       least && most
@@ -133,10 +149,10 @@ export function shaftCost(histories: Histories, {workEach = 0} = {}): ShaftCost[
 }
 
 /** What becomes of the pieces of these lots, stage by stage. */
-function chain({settings, asOf}: Histories, lots: readonly (readonly Piece[])[]) {
+function chain({settings}: Pick<Histories, "settings">, lots: LotCounts) {
   const names = settings.stages.slice(0, -1).map(({name}) => name);
   return chainedIncidence(
-    names.map((name) => lots.map((own) => stageSpells(own, name, asOf))),
+    names.map((name) => lots.at(name)),
     "passed"
   );
 }

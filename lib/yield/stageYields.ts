@@ -1,10 +1,11 @@
 import type {Histories, Piece} from "../book/histories.ts";
-import {byLot, stageSpells} from "../book/spells.ts";
+import {type LotCounts, lotCounts, type SpellCount, spellCounts} from "../book/spellCounts.ts";
 import {chainedIncidence} from "../stats/chainedIncidence.ts";
 import {clusterShareInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
-import type {Spell} from "../stats/eventTable.ts";
+import {type ClusterTable, endedByCause} from "../stats/clusterTable.ts";
 import type {Interval} from "../stats/interval.ts";
+import {sum} from "../stats/numbers.ts";
 import {wilson} from "../stats/wilson.ts";
 
 /** What becomes of the pieces that reach one stage. Fractions of 1. */
@@ -52,17 +53,25 @@ export interface StageYields {
  * @param since look only at what happened from this day number on
  */
 export function stageYields(
-  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  histories: Pick<Histories, "settings" | "asOf">,
   pieces: readonly Piece[],
+  options: {since?: number; level?: number} = {}
+): StageYields {
+  return countedYields(histories, spellCounts(pieces), options);
+}
+
+/** The same from counts of squares: the yields depend on a book by these alone. */
+export function countedYields(
+  {settings, asOf}: Pick<Histories, "settings" | "asOf">,
+  counts: readonly SpellCount[] | LotCounts,
   {since, level = 0.95}: {since?: number; level?: number} = {}
 ): StageYields {
-  const lots = byLot(pieces);
+  const lots = lotCounts(counts, asOf);
   const names = settings.stages.slice(0, -1).map(({name}) => name);
-  const spells = names.map((name) => lots.map((lot) => stageSpells(lot, name, asOf, since)));
-  const stages = names.map((stage, index) => stageYield(stage, spells[index]!, level));
-  const seen = lots.map((_, lot) => lot).filter((lot) => spells.some((stage) => stage[lot]!.length > 0));
-  const way = spells.map((stage) => seen.map((lot) => stage[lot]!));
-  const rolled = chainedIncidence(way, "passed")(seen.map(() => 1)).passed;
+  const stages = names.map((stage) => stageYield(stage, lots.withSpellsAt([stage], since).at(stage, since), level));
+  const seen = lots.withSpellsAt(names, since);
+  const way = names.map((stage) => seen.at(stage, since));
+  const rolled = chainedIncidence(way, "passed")().passed;
   if (rolled === undefined) return {stages};
   const known = stages.every(({method}) => method === "from lots");
   const interval = known ? shareOfLots(way, alikeSquares(stages), level) : undefined;
@@ -87,15 +96,14 @@ function alikeSquares(stages: readonly StageYield[]): number {
   return (1 - product) / product / variance;
 }
 
-function stageYield(stage: string, ofLots: readonly Spell[][], level: number): StageYield {
-  const lots = ofLots.filter((lot) => lot.length > 0);
-  const all = lots.flat();
-  const count = (cause: string | undefined) => all.filter((spell) => spell.cause === cause).length;
-  const [passed, diverted, inStage] = [count("passed"), count("diverted"), count(undefined)];
-  const decided = all.length - inStage;
-  const counts = {stage, lots: lots.length, entered: all.length, passed, discarded: decided - passed - diverted};
+function stageYield(stage: string, lots: ClusterTable, level: number): StageYield {
+  const ended = endedByCause(lots);
+  const [passed, diverted] = [ended.get("passed") ?? 0, ended.get("diverted") ?? 0];
+  const [entered, decided] = [sum(lots.pieces), sum([...ended.values()])];
+  const inStage = entered - decided;
+  const counts = {stage, lots: lots.pieces.length, entered, passed, discarded: decided - passed - diverted};
   if (decided === 0) return {...counts, diverted, inStage, method: "too few to say"};
-  const {passed: share = 0, undecided} = chainedIncidence([lots], "passed")(lots.map(() => 1));
+  const {passed: share = 0, undecided} = chainedIncidence([lots], "passed")();
   const yieldFraction = Math.min(1, share); // the sum can come to 1 + 2e-16
   const fromLots = shareOfLots([lots], decided, level);
   const {low, high} = wilson(Math.round(yieldFraction * decided), decided, {level})!;
@@ -111,10 +119,10 @@ function stageYield(stage: string, ofLots: readonly Spell[][], level: number): S
 }
 
 /** From what passes all stages if all that is undecided fails to what passes if none of it does, each with its scatter over lots. */
-function shareOfLots(stages: readonly (readonly Spell[][])[], pieces: number, level: number): Interval | undefined {
+function shareOfLots(stages: readonly ClusterTable[], pieces: number, level: number): Interval | undefined {
   const chain = chainedIncidence(stages, "passed");
-  const [least, most] = clusterJackknife(stages[0]?.length ?? 0, (weights) => {
-    const {passed, passedAtMost} = chain(weights);
+  const [least, most] = clusterJackknife(stages[0]?.pieces.length ?? 0, (weights, out) => {
+    const {passed, passedAtMost} = chain(weights, out);
     return [passed, passedAtMost];
   });
   return (

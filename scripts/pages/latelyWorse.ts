@@ -1,8 +1,6 @@
-import {dayText} from "../../lib/book/day.ts";
-import {histories} from "../../lib/book/histories.ts";
-import {groupBy} from "../../lib/book/spells.ts";
-import {type DiscardRate, discardRates} from "../../lib/defects/discardRates.ts";
-import type {BookAsOf} from "../io/readBook.ts";
+import {type BookCounts, countsUpTo} from "../../lib/book/bookCounts.ts";
+import {lotCounts} from "../../lib/book/spellCounts.ts";
+import {countedDiscards, type DiscardRate} from "../../lib/defects/discardRates.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 
 /** A stage at which clearly more of a supplier's pieces were thrown out in the last half year than before it. */
@@ -16,19 +14,23 @@ export interface LatelyWorse {
 }
 
 /** Suppliers of whose pieces clearly more were thrown out at some stage in the last half year than before it. */
-export function latelyWorse({histories: now, book}: BookAsOf): LatelyWorse[] {
-  const then = histories(book, dayText(now.asOf - recentDays));
-  return [...groupBy(now.pieces, ({supplier}) => supplier)].flatMap(([supplier, pieces]) =>
-    book.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
-      const earlier = then.pieces.filter((piece) => piece.supplier === supplier);
-      const [before] = discardRates(then, earlier, {stage});
-      const [recent] = discardRates(now, pieces, {stage, since: now.asOf - recentDays});
-      const [overall] = discardRates(now, pieces, {stage});
+export function latelyWorse(now: BookCounts): LatelyWorse[] {
+  const since = now.asOf - recentDays;
+  const then = countsUpTo(now, since);
+  const supplierOf = new Map(now.lots.map(({lot, supplier}) => [lot, supplier]));
+  const [all, earlier] = [lotCounts(now.spells, now.asOf), lotCounts(then.spells, then.asOf)];
+  return [...new Set(all.lots.map((lot) => supplierOf.get(lot)!))].flatMap((supplier) => {
+    const isOwn = (lot: string) => supplierOf.get(lot) === supplier;
+    const [own, former] = [all.only(isOwn), earlier.only(isOwn)];
+    return now.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
+      const [before] = countedDiscards(then, former, {stage});
+      const [recent] = countedDiscards(now, own, {stage, since});
+      const [overall] = countedDiscards(now, own, {stage});
       return before && recent && overall && clearlyMore(recent, before)
         ? [{supplier, stage, before, recent, overall}]
         : [];
-    })
-  );
+    });
+  });
 }
 
 /**

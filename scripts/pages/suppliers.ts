@@ -1,3 +1,4 @@
+import {bookCounts} from "../../lib/book/bookCounts.ts";
 import {dayText} from "../../lib/book/day.ts";
 import type {Histories} from "../../lib/book/histories.ts";
 import type {Settings} from "../../lib/book/settings.ts";
@@ -367,7 +368,7 @@ export function suppliersReport(read: BookAsOf, beside: Beside): Report {
 function supplierFacts(read: BookAsOf): SupplierFacts {
   const {histories: now} = read;
   const lots = lotDensities(now);
-  const worse = latelyWorse(read);
+  const worse = latelyWorse(bookCounts(read.histories));
   const costs = shaftCost(now, {workEach: read.book.settings.money.turningCostPerSquare});
   return {
     densities: densityBySupplier(now),

@@ -1,4 +1,8 @@
+import {alikeOfCounts} from "../../lib/book/alikePieces.ts";
+import {type BookCounts, bookCounts} from "../../lib/book/bookCounts.ts";
 import {dayNumber, dayText} from "../../lib/book/day.ts";
+import type {Histories} from "../../lib/book/histories.ts";
+import {lotCounts} from "../../lib/book/spellCounts.ts";
 import {type DemandByWindow, demandByWindow, demandInWindow} from "../../lib/buying/demandByWindow.ts";
 import {demandOverride, type PlannedDemand} from "../../lib/buying/demandOverride.ts";
 import {nextSeason} from "../../lib/buying/leadTime.ts";
@@ -6,13 +10,12 @@ import {lowestUsableCost, type Need} from "../../lib/buying/outcomes.ts";
 import {type PurchasePlan, planCurve} from "../../lib/buying/purchasePlan.ts";
 import {type Planner, planner, type SeasonInput, type SeasonPlan} from "../../lib/buying/seasonPlan.ts";
 import {stageDoubts} from "../../lib/buying/stageDoubts.ts";
-import {type Supply, supply} from "../../lib/buying/supply.ts";
+import {countedSupply, type Supply} from "../../lib/buying/supply.ts";
 import type {OneNeed} from "../../lib/buying/whatItHangsOn.ts";
 import {shown} from "../../lib/report/quantity.ts";
 import {quantile} from "../../lib/stats/quantile.ts";
-import {finishChance} from "../../lib/yield/finishChance.ts";
-import {stageYields} from "../../lib/yield/stageYields.ts";
-import type {BookAsOf} from "../io/readBook.ts";
+import {countedFinishChance} from "../../lib/yield/finishChance.ts";
+import {countedYields} from "../../lib/yield/stageYields.ts";
 import {latelyFactors, latelyWorse} from "../pages/latelyWorse.ts";
 
 /** What is known of one species before the plan; `why` says what is missing when there can be none. */
@@ -53,17 +56,22 @@ export interface Season {
 const finest = 60;
 
 /** Makes the season's plan from a book: needs of all species, one purchase for all of them, and the curve of each. */
-export function planSeason(read: BookAsOf): Season {
-  const {histories: now, book} = read;
+export function planSeason({histories}: {histories: Histories}): Season {
+  return countedSeason(bookCounts(histories));
+}
+
+/** The same from counts of squares: the plan depends on a book by these alone. */
+export function countedSeason(now: BookCounts): Season {
+  const {settings} = now;
   const season = nextSeason(now);
-  const lately = latelyFactors(latelyWorse(read));
-  const needs = Object.keys(book.settings.species)
+  const lately = latelyFactors(latelyWorse(now));
+  const needs = Object.keys(settings.species)
     .filter((species) => now.lots.some((lot) => lot.species === species))
-    .map((species) => speciesNeed(read, species, season.endsOn, lately));
+    .map((species) => speciesNeed(now, species, season.endsOn, lately));
   const missing = needs.flatMap(({species, why}) => (why === undefined ? [] : [{species, why}]));
   const known = needs.filter((one): one is Required<SpeciesNeed> => one.need !== undefined);
   if (known.length === 0) return {...season, species: [], missing};
-  const {budget, trips, serviceGoal} = book.settings.buying;
+  const {budget, trips, serviceGoal} = settings.buying;
   const tripCosts: Record<string, number> = {};
   for (const {stock} of known) for (const {supplier, tripCost} of stock.offers) tripCosts[supplier] = tripCost;
   const input: SeasonInput = {
@@ -100,28 +108,28 @@ export function planSeason(read: BookAsOf): Season {
   return {...season, species, missing, input, planner: made, plan};
 }
 
-function speciesNeed(
-  {histories: now, book}: BookAsOf,
-  species: string,
-  endsOn: string,
-  lately: Record<string, number>
-): SpeciesNeed {
-  const pieces = now.pieces.filter((piece) => piece.species === species);
+function speciesNeed(now: BookCounts, species: string, endsOn: string, lately: Record<string, number>): SpeciesNeed {
+  const {settings} = now;
+  const lots = now.lots.filter((lot) => lot.species === species);
+  const own = new Set(lots.map(({lot}) => lot));
+  const counts = lotCounts(now.spells, now.asOf).only((lot) => own.has(lot));
+  const alike = alikeOfCounts(counts.all().flat(), lots, settings);
   const missing = (why: string): SpeciesNeed => ({species, why});
-  if (!pieces.some(({fate}) => fate === "finished"))
+  if (!alike.some(({fate}) => fate === "finished"))
     return missing(`no ${species} square has become a finished shaft yet, so nobody can say how many do`);
   const withinDays = dayNumber(endsOn) - now.asOf;
-  const stock = supply(now, species, finishChance(now, pieces), {
-    inTime: finishChance(now, pieces, {withinDays}),
-    stageDoubts: stageDoubts(stageYields(now, pieces).stages),
+  const stock = countedSupply(now, alike, species, countedFinishChance(now, counts, lots), {
+    inTime: countedFinishChance(now, counts, lots, {withinDays}),
+    stageDoubts: stageDoubts(countedYields(now, counts).stages),
     lately
   });
   if (stock.offers.length === 0)
     return missing(`no ${species} was bought in the last three years, so there is no price`);
-  const demand = demandOverride(now, species, endsOn);
+  const orders = {...now, pieces: shaftsOf(now)};
+  const demand = demandOverride(orders, species, endsOn);
   if (!demand)
     return missing(`fewer than six whole months or five shafts of ${species} orders, so demand cannot be said`);
-  const {shaftPrice, shortageCost, leftoverValue} = book.settings.money;
+  const {shaftPrice, shortageCost, leftoverValue} = settings.money;
   const dearest = stock.offers.find((one) => leftoverValue >= lowestUsableCost(one));
   if (dearest)
     return missing(
@@ -131,7 +139,7 @@ function speciesNeed(
   const prices = now.orders
     .filter((order) => order.species === species && order.orderedOn > year)
     .flatMap(({priceEach}) => priceEach ?? []);
-  const window = demandByWindow(now, species);
+  const window = demandByWindow(orders, species);
   const need: Need = {
     finished: stock.rack,
     pipeline: stock.pipeline,
@@ -141,6 +149,11 @@ function speciesNeed(
     money: {price: quantile(prices, 0.5) ?? shaftPrice, shortageCost, leftoverValue}
   };
   return {species, need, stock, demand, ...(window && {window})};
+}
+
+/** The shafts given to orders, one by one. */
+function shaftsOf({orders}: BookCounts): {allottedTo: string}[] {
+  return orders.flatMap(({order, given}) => Array.from({length: given}, () => ({allottedTo: order})));
 }
 
 /** Without an order nothing is known of wishes: all of the owner's own number counts. */

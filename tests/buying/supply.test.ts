@@ -43,7 +43,7 @@ const histories: Histories = {
     ...many(10, () => piece("L0", "Old Yard", "finished", 700, {deliveredOn: asOf - 900}))
   ]
 };
-const chance = ({fate}: Piece) => (fate === "finished" ? 1 : fate === "in stock" ? 0.5 : 0);
+const chance = ({fate}: Pick<Piece, "fate">) => (fate === "finished" ? 1 : fate === "in stock" ? 0.5 : 0);
 const result = supply(histories, "ash", chance);
 
 test("supply: on the rack are free shafts inside the window; sold, allotted and misfit ones are not", () => {

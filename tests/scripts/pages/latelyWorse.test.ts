@@ -1,9 +1,10 @@
 import {expect, test} from "vitest";
+import {bookCounts} from "../../../lib/book/bookCounts.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {latelyFactors, latelyWorse} from "../../../scripts/pages/latelyWorse.ts";
 
 const found = readBook("sample-data");
-const rows = latelyWorse(bookAsOf({...found, book: found.book!}));
+const rows = latelyWorse(bookCounts(bookAsOf({...found, book: found.book!}).histories));
 
 // The sample's truth.json: Tolverby Saws lost twice as much at the first two stages from May 2026 on.
 test("latelyWorse(sample book) finds the supplier that got worse, at a stage at which it did", () => {

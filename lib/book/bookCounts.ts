@@ -1,0 +1,131 @@
+import {dayText} from "./day.ts";
+import type {Histories, Piece} from "./histories.ts";
+import type {Numbered} from "./readRecords.ts";
+import type {Lot, Order} from "./records.ts";
+import type {Settings} from "./settings.ts";
+import {type SpellCount, spellCount, windowSide} from "./spellCounts.ts";
+
+/** Squares of one lot with the same density at 12 %, to the nearest tenth of a kg/m³: finer than any scale and calliper tell. */
+export interface DensityCount {
+  lot: string;
+  densityKgM3: number;
+  squares: number;
+}
+
+/** An order with the shafts it has been given, those delivered among them. */
+export interface OrderCount extends Order {
+  given: number;
+}
+
+/**
+ * What the estimators of yields, discards, densities, rests and the season's plan need to know of a book on a day: counts of squares, no single
+ * one of them. Made from a book by `bookCounts`, or by scripts/sql/ from tables in any engine that speaks SQL.
+ */
+export interface BookCounts {
+  settings: Settings;
+  /** Day number of the question. */
+  asOf: number;
+  lots: Lot[];
+  orders: OrderCount[];
+  spells: SpellCount[];
+  densities: DensityCount[];
+}
+
+/** A density as `DensityCount` has it: to the nearest tenth of a kg/m³, halves up. */
+export function densityStep(densityKgM3: number): number {
+  return Math.floor(densityKgM3 * 10 + 0.5) / 10;
+}
+
+/**
+ * The counts of a book: spells by lot, stage, days, outcome and side of the density window; densities by lot. Rows stand by lot in the order of the
+ * lots, and within it by stage, days, outcome and side, so that the same book gives the same rows whoever made them.
+ *
+ * Checked: tests/book/bookCounts.test.ts
+ */
+export function bookCounts({settings, asOf, lots, orders, pieces}: Histories): BookCounts {
+  const counter = new BookCounter(settings, lots);
+  for (const piece of pieces) counter.add(piece);
+  return counter.counts(asOf, orders);
+}
+
+/** Adds up pieces one by one, so that no more than one need be there at a time. */
+export class BookCounter {
+  readonly #settings: Settings;
+  readonly #lots: readonly Lot[];
+  readonly #ofLot = new Map<string, {spells: Map<string, SpellCount>; densities: Map<number, number>}>();
+  readonly #given = new Map<string, number>();
+
+  constructor(settings: Settings, lots: readonly Numbered<Lot>[]) {
+    this.#settings = settings;
+    this.#lots = lots.map(({row: _, ...lot}) => lot);
+    for (const {lot} of lots) this.#ofLot.set(lot, {spells: new Map(), densities: new Map()});
+  }
+
+  add(piece: Piece): void {
+    const {lot, species, stays, allottedTo} = piece;
+    const own = this.#ofLot.get(lot)!;
+    const density = densityStep(piece.densityAt12KgM3);
+    own.densities.set(density, (own.densities.get(density) ?? 0) + 1);
+    const side = windowSide(piece.densityAt12KgM3, this.#settings.species[species]!.windowKgM3);
+    for (const stay of stays) {
+      const one = spellCount(piece, stay);
+      const key = `${one.stage}\n${one.from}\n${one.to ?? ""}\n${one.outcome ?? ""}\n${side}`;
+      const before = own.spells.get(key);
+      if (before) before.squares++;
+      else own.spells.set(key, {...one, side});
+    }
+    if (allottedTo !== undefined) this.#given.set(allottedTo, (this.#given.get(allottedTo) ?? 0) + 1);
+  }
+
+  counts(asOf: number, orders: readonly Numbered<Order>[]): BookCounts {
+    const stageAt = new Map(this.#settings.stages.map(({name}, index) => [name, index]));
+    const inOrder = (a: SpellCount, b: SpellCount) =>
+      stageAt.get(a.stage)! - stageAt.get(b.stage)! ||
+      a.from - b.from ||
+      (a.to ?? Number.MAX_VALUE) - (b.to ?? Number.MAX_VALUE) ||
+      inText(a.outcome ?? "", b.outcome ?? "") ||
+      inText(a.side!, b.side!);
+    const spells: SpellCount[] = [];
+    const densities: DensityCount[] = [];
+    for (const {lot} of this.#lots) {
+      const own = this.#ofLot.get(lot)!;
+      for (const row of [...own.spells.values()].sort(inOrder)) spells.push(row);
+      for (const [densityKgM3, squares] of [...own.densities].sort(([a], [b]) => a - b))
+        densities.push({lot, densityKgM3, squares});
+    }
+    return {
+      settings: this.#settings,
+      asOf,
+      lots: [...this.#lots],
+      orders: orders.map(({row: _, ...order}) => ({...order, given: this.#given.get(order.order) ?? 0})),
+      spells,
+      densities
+    };
+  }
+}
+
+function inText(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+/** What the counts were on an earlier day: what was bought, ordered or done later is left out. Sides and shafts given stay those of the later day. */
+export function countsUpTo(counts: BookCounts, day: number): BookCounts {
+  const last = dayText(day);
+  const lots = counts.lots.filter(({boughtOn}) => boughtOn <= last);
+  const there = new Set(lots.map(({lot}) => lot));
+  const spells = counts.spells
+    .filter(({lot, from}) => from <= day && there.has(lot))
+    .map((row): SpellCount => {
+      if (row.to === undefined || row.to <= day) return row;
+      const {lot, stage, from, side, squares} = row;
+      return {lot, stage, from, ...(side && {side}), squares};
+    });
+  return {
+    ...counts,
+    asOf: day,
+    lots,
+    orders: counts.orders.filter(({orderedOn}) => orderedOn <= last),
+    spells,
+    densities: counts.densities.filter(({lot}) => there.has(lot))
+  };
+}
