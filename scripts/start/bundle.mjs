@@ -2,12 +2,13 @@ import {mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, s
 import {dirname, join, relative} from "node:path";
 import {fileURLToPath, pathToFileURL} from "node:url";
 import {build} from "esbuild";
+import {tsImport} from "tsx/esm/api";
 
 /** Packages that start programs of their own or are hardly ever wanted: they stay where they were put. */
 const apart = ["esbuild", "tsx", "typescript", "danfojs"];
 
 /** How long, ms, a folder of earlier bundles is kept, as a command that was started from it may be running still. */
-const kept = 24 * 3600 * 1000;
+const kept = 3600 * 1000;
 
 /**
  * Bundles every command that reads a book into a new folder of the cache, what they share once, and notes the files that went in. Two at once
@@ -54,10 +55,19 @@ async function bundled(root, folder) {
         const isOurs = /^(lib|scripts)\b/.test(relative(root, path));
         // Stamped before it is read: what is saved meanwhile is found to have changed. Of packages the lock file tells.
         if (isOurs) stamps[path] = stampOf(path);
+        if (path === join(scripts, "whatIf", "bundle.ts")) return panelScript(path);
         return {contents: placed(readFileSync(path, "utf8"), path), loader: isOurs ? "ts" : "js"};
       });
     }
   };
+  /** The script of the what-if panel, made now, as it takes half a second. */
+  async function panelScript(path) {
+    const {whatIfScript} = await tsImport(pathToFileURL(path).href, import.meta.url);
+    const {code, hash, files} = whatIfScript();
+    for (const file of files) stamps[file] = stampOf(file);
+    return {contents: `export const whatIfScript = () => (${JSON.stringify({code, hash, files: []})});`, loader: "js"};
+  }
+
   await build({
     entryPoints: commands,
     absWorkingDir: root,
