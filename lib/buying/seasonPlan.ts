@@ -328,9 +328,11 @@ export function planner(input: SeasonInput): Planner {
         .sort((a, b) => a.cost - b.cost);
       const steps: Step[] = [];
       let at = 0;
+      // The slope falls, so that a wider step only makes the bound looser: of many thousand squares two thousand steps are enough.
+      const wide = Math.max(1, Math.floor(own.reduce((total, {usable}) => total + usable, 0) / 2000));
       for (const {cost, usable} of own)
-        for (let left = usable; left > 1e-9; left -= 1) {
-          const size = Math.min(1, left);
+        for (let left = usable; left > 1e-9; left -= wide) {
+          const size = Math.min(wide, left);
           const gain = (worth * models[s]!.mostServedSlope(at) + money.leftoverValue - cost) * size;
           if (gain <= 0) break;
           steps.push({gain, cost: cost * size});
@@ -435,7 +437,10 @@ function visitedElsewhere({purchases}: SeasonPlan, need: number): Set<string> {
   return new Set(purchases.flatMap(({orders}, k) => (k === need ? [] : orders.map(({supplier}) => supplier))));
 }
 
-/** From nothing through the plan's purchase to all that can be had: each further square goes where it adds most profit, trips counted. */
+/**
+ * From nothing through the plan's purchase to all that can be had: each further square goes where it adds most profit, trips counted; of many
+ * thousand squares so many at once that some two thousand steps lead there.
+ */
 function growing(
   {roughProfit}: Outcomes,
   offers: readonly Offer[],
@@ -445,14 +450,16 @@ function growing(
 ): Split[] {
   const value = (split: Split) =>
     roughProfit(split) - split.reduce((sum, q, i) => sum + (q > 0 ? (tripCosts[offers[i]!.supplier] ?? 0) : 0), 0);
+  const step = Math.max(1, Math.floor(most.reduce((a, b) => a + b, 0) / 2000));
   const grow = (from: Split, limits: Split): Split[] => {
     const path: Split[] = [];
     for (let split = from; ; ) {
       const before = value(split);
       let next: {split: Split; gain: number} | undefined;
       for (let i = 0; i < offers.length; i++) {
-        const to = split[i] === 0 ? Math.max(1, offers[i]!.minimum ?? 0) : split[i]! + 1;
-        if (to > limits[i]!) continue;
+        const least = split[i] === 0 ? Math.max(1, offers[i]!.minimum ?? 0) : split[i]! + 1;
+        if (least > limits[i]!) continue;
+        const to = Math.max(least, Math.min(split[i]! + step, limits[i]!));
         const tried = split.with(i, to);
         const gain = (value(tried) - before) / (to - split[i]!);
         if (!next || gain > next.gain + 1e-12) next = {split: tried, gain};
