@@ -1,6 +1,6 @@
 // Starts a command that reads a book without a compiler: node scripts/start.mjs check --book my-book
 // All of them are bundled once, into node_modules/.cache, and anew when a file that went in has changed. `npx tsx scripts/check.ts` does the
-// same without a bundle. Measured on the sample book: --help takes 0.1 s of processor instead of 2.1, a drawing is begun after 0.4 s, not 0.7.
+// same without a bundle. Measured side by side: --help takes a fifth of the time that it takes with tsx, jsdom and Plot open in six tenths.
 import {readFileSync, statSync} from "node:fs";
 import module from "node:module";
 import {join} from "node:path";
