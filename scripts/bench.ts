@@ -5,6 +5,7 @@ import type {Suite, SuiteResult} from "./bench/measure.ts";
 
 /** The suites by name, each loaded only when it is run. */
 const suites: Record<string, () => Promise<Suite>> = {
+  "at-the-bench": async () => (await import("./bench/atTheBench.ts")).atTheBench,
   steady: async () => (await import("./bench/steady.ts")).steady
 };
 

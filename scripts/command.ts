@@ -86,7 +86,7 @@ function parse<O extends Options>({
       new Option("--as-of <date>", "the day to speak for, like 2026-10-31 (default: the last date in the book)")
     )
     .addOption(new Option("--out <folder>", "where to write").default("reports"))
-    .option("--json", "print the results as JSON on stdout instead of naming the files")
+    .option("--json", "print the results as JSON on stdout; reports make no pages then")
     .option("--strict", "end with code 4 when a row was refused");
   for (const option of more) program.addOption(option);
   program

@@ -1,9 +1,10 @@
+import * as Plot from "@observablehq/plot";
 import {JSDOM} from "jsdom";
 import type {Figure} from "../lib/figures/figure.ts";
 import {drawing} from "./draw/drawing.ts";
 
 /** All drawings are made on one document, as making one costs more than a drawing. */
-const {document} = new JSDOM("").window;
+const on = {document: new JSDOM("").window.document, library: Plot};
 
 /**
  * A figure drawn as SVG text, once wide and once narrow, ready to stand in a page: no style, script or font of its own, no
@@ -13,5 +14,5 @@ const {document} = new JSDOM("").window;
  * @throws Error if Plot warns of anything; RangeError if the labels leave no room
  */
 export function draw(figure: Figure): {wide: string; narrow: string} {
-  return {wide: drawing(figure, "wide", document), narrow: drawing(figure, "narrow", document)};
+  return {wide: drawing(figure, "wide", on), narrow: drawing(figure, "narrow", on)};
 }

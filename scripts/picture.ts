@@ -1,6 +1,7 @@
 import {createHash} from "node:crypto";
 import {writeFileSync} from "node:fs";
 import {exitCodes, say, tell} from "./command.ts";
+import {draw} from "./draw.ts";
 import {findBrowser, startBrowser} from "./golden/findBrowser.ts";
 import {withPngText} from "./golden/pngText.ts";
 import {smaller} from "./golden/smaller.ts";
@@ -11,7 +12,11 @@ import {monthlyReport} from "./pages/monthly.ts";
 const place = "sample-data/monthly-report.png";
 
 const found = readBook("sample-data");
-const {html} = monthlyReport(bookAsOf({...found, book: found.book!}), {notebooks: [], keptBefore: () => undefined});
+const {html} = monthlyReport(bookAsOf({...found, book: found.book!}), {
+  notebooks: [],
+  keptBefore: () => undefined,
+  draw
+});
 const path = findBrowser();
 if (path === undefined) {
   say("No Chromium, Chrome or Edge was found, and the picture is made with one. Install one, or set CHROME_PATH.");

@@ -5,10 +5,8 @@ import {command, exitCodes, type Options, relative, say, tell} from "./command.t
 import {notebookList} from "./io/notebookList.ts";
 import {liesIn, realPlace} from "./io/realPlace.ts";
 import {writeReport} from "./io/writeReport.ts";
-import {liveServer, type Served} from "./live/liveServer.ts";
+import type {Served} from "./live/liveServer.ts";
 import {openPage} from "./live/openPage.ts";
-import {whenSaved} from "./live/whenSaved.ts";
-import {indexPage} from "./pages/index.ts";
 import {type ReportName, reportNames} from "./pages/reportNames.ts";
 import {writeReports, writtenFiles} from "./writeReports.ts";
 
@@ -36,14 +34,17 @@ await command<ReportOptions>(
   async (read, options) => {
     const folder = resolve(options.out);
     const reports = await writeReports(Object.keys(reportNames) as ReportName[], read, options);
+    if (options.json) return;
     const notebooks = notebookList(folder);
-    const path = writeReport(folder, "index.html", indexPage(read, reports, notebooks));
+    const {indexPage} = await import("./pages/index.ts");
+    const {draw} = await import("./draw.ts");
+    const path = writeReport(folder, "index.html", indexPage(read, reports, notebooks, draw));
     files = [
       "index.html",
       ...writtenFiles(reports),
       ...notebooks.filter(({made}) => made).map(({name}) => `notebooks/${name}.html`)
     ];
-    if (!options.json) tell(relative(path));
+    tell(relative(path));
   }
 );
 
@@ -55,6 +56,8 @@ async function around({open, watch, out, book}: ReportOptions, make: () => Promi
     return code;
   }
   for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.once(signal, () => process.exit(0));
+  const {liveServer} = await import("./live/liveServer.ts");
+  const {whenSaved} = await import("./live/whenSaved.ts");
   const server = await liveServer((path) => served(folder, path));
   try {
     await whenSaved({book: resolve(book), except: folder}, async () => {

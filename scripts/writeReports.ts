@@ -4,10 +4,8 @@ import {type Options, relative, say, tell} from "./command.ts";
 import {keepReport, keptBefore} from "./io/keptReports.ts";
 import {notebookList} from "./io/notebookList.ts";
 import type {BookAsOf} from "./io/readBook.ts";
-import {tablesWorkbook} from "./io/tablesWorkbook.ts";
 import {writeReport} from "./io/writeReport.ts";
 import type {Beside, Report} from "./pages/compose.ts";
-import {guidePage, guideText} from "./pages/guide.ts";
 import {type ReportName, reportNames} from "./pages/reportNames.ts";
 import {reportSchema} from "./pages/reportSchema.ts";
 import {version} from "./version.ts";
@@ -36,20 +34,33 @@ export function writtenFiles(reports: readonly Report[]): string[] {
   ];
 }
 
-/** Makes reports and writes each as a page, its tables as CSV files and every number as JSON. Returns the reports. */
+/**
+ * Makes reports and writes each as a page, its tables as CSV files and every number as JSON; with `json` the numbers go to stdout, and nothing
+ * is drawn or written. Returns the reports.
+ */
 export async function writeReports(
   names: readonly ReportName[],
   read: BookAsOf,
   {out, json}: Options
 ): Promise<Report[]> {
-  const reports: Report[] = [];
   const folder = resolve(out);
   const beside: Beside = {
     notebooks: notebookList(folder),
     keptBefore: (workshop, day) => keptBefore(folder, workshop, day)
   };
+  if (json) {
+    const reports: Report[] = [];
+    for (const name of names) reports.push((await makers[name]())(read, beside));
+    tell(JSON.stringify(names.length === 1 ? reports[0]!.data : reports.map(({data}) => data), undefined, 1));
+    return reports;
+  }
+  // Loaded here, as numbers alone need none of it.
+  const {draw} = await import("./draw.ts");
+  const {tablesWorkbook} = await import("./io/tablesWorkbook.ts");
+  const {guidePage, guideText} = await import("./pages/guide.ts");
+  const reports: Report[] = [];
   for (const name of names) {
-    const report = (await makers[name]())(read, beside);
+    const report = (await makers[name]())(read, {...beside, draw});
     reports.push(report);
     const path = writeReport(folder, `${name}.html`, report.html);
     const {currency} = read.book.settings.money;
@@ -67,10 +78,9 @@ export async function writeReports(
     say(
       `Made ${reportNames[name]}: ${Math.round(Buffer.byteLength(report.html) / 1024)} KiB, ${report.tables.length} tables.`
     );
-    if (!json) tell(relative(path));
+    tell(relative(path));
   }
   writeReport(folder, "report.schema.json", `${JSON.stringify(reportSchema(), undefined, 1)}\n`);
   writeReport(folder, "guide.html", guidePage(guideText()));
-  if (json) tell(JSON.stringify(names.length === 1 ? reports[0]!.data : reports.map(({data}) => data), undefined, 1));
   return reports;
 }

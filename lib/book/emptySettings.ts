@@ -1,4 +1,4 @@
-import {z} from "zod";
+import * as z from "zod";
 import {wrapped} from "./emptyBook.ts";
 import {type SettingSchema, Settings} from "./settings.ts";
 

@@ -1,4 +1,4 @@
-import {z} from "zod";
+import * as z from "zod";
 import {isDay} from "./day.ts";
 
 /** The unit a column's values are in once read; `money` is the book's currency. */

@@ -1,4 +1,4 @@
-import {z} from "zod";
+import * as z from "zod";
 import {choice, count, day, name, number, optional, text} from "./field.ts";
 
 const notes = optional(

@@ -1,4 +1,4 @@
-import {z} from "zod";
+import * as z from "zod";
 import {missingCells} from "./cells.ts";
 import {type Field, fields} from "./field.ts";
 import {type FileName, fileNames, files, type RecordName, recordName} from "./records.ts";

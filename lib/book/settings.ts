@@ -1,5 +1,5 @@
 import {type ParseError, parse, printParseErrorCode} from "jsonc-parser";
-import {z} from "zod";
+import * as z from "zod";
 import {woodNames} from "../wood/species.ts";
 import {fields} from "./field.ts";
 import {delimiters} from "./grid.ts";

@@ -30,15 +30,21 @@ export function windowSide(densityKgM3: number, window: {low: number; high: numb
 }
 
 /**
- * The spells of some pieces, one row a piece and stage, alike ones not yet added up.
+ * The spells of some pieces, one row a piece and stage, alike ones not yet added up; of the same list counted once only, so that all who ask
+ * share what `lotCounts` makes ready.
  *
  * Checked: tests/book/spellCounts.test.ts
  */
-export function spellCounts(pieces: Iterable<Piece>): SpellCount[] {
+export function spellCounts(pieces: readonly Piece[]): readonly SpellCount[] {
+  const before = counted.get(pieces);
+  if (before) return before;
   const rows: SpellCount[] = [];
   for (const piece of pieces) for (const stay of piece.stays) rows.push(spellCount(piece, stay));
+  counted.set(pieces, rows);
   return rows;
 }
+
+const counted = new WeakMap<readonly Piece[], readonly SpellCount[]>();
 
 /** One stay of a piece as a count of 1. */
 export function spellCount({lot, stays, defect, allottedTo, deliveredOn}: Piece, stay: Stay): SpellCount {

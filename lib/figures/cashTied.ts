@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {CashAhead, CashMonth} from "../buying/cashAhead.ts";
 import {shown} from "../report/quantity.ts";
 import {capital, slug} from "./densityDots.ts";
@@ -32,7 +31,7 @@ export function cashTied(
       ],
       rows: months.map(({endsOn, squares: paid, work, earned, tied}) => ({endsOn, squares: paid, work, earned, tied}))
     },
-    plot: ({narrow}) => {
+    plot: ({narrow}, Plot) => {
       const at = ({endsOn}: CashMonth) => new Date(endsOn);
       const marked = [
         {row: most, text: `most: ${money(most.tied)}`, textAnchor: "middle"},

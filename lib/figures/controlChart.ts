@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {DiscardChart} from "../defects/discardChart.ts";
 import {shown} from "../report/quantity.ts";
 import type {Figure} from "./figure.ts";
@@ -42,7 +41,7 @@ export function controlChart({months, meanFraction, sigmaZ}: DiscardChart, {peri
       ],
       rows: recent.map((row) => ({...row, outside: row.outside ? "outside" : ""}))
     },
-    plot: ({narrow}) => {
+    plot: ({narrow}, Plot) => {
       const domain = recent.map(({month}) => month);
       const step = narrow ? 12 : 6;
       return {

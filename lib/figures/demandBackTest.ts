@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {DemandBackTest, PastForecast} from "../buying/demandBackTest.ts";
 import {shown} from "../report/quantity.ts";
 import {capital, slug} from "./densityDots.ts";
@@ -44,7 +43,7 @@ export function demandBackTest({species, forecasts, inside, apart, monthsAhead}:
       })),
       note: "In brackets the 95\u00a0% interval of the forecast."
     },
-    plot: ({narrow}) => {
+    plot: ({narrow}, Plot) => {
       const domain = forecasts.map(({from}) => from);
       const every = Math.ceil(domain.length / (narrow ? 3 : 7));
       return {

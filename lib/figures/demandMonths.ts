@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {DemandForecast} from "../buying/demandForecast.ts";
 import {shown, shownInterval} from "../report/quantity.ts";
 import {capital, slug} from "./densityDots.ts";
@@ -40,7 +39,7 @@ export function demandMonths(forecast: DemandForecast): Figure {
       ],
       rows: months.map((row) => ({...row}))
     },
-    plot: ({narrow}) => {
+    plot: ({narrow}, Plot) => {
       const domain = months.map(({month}) => month);
       const januaries = domain.filter((month) => month.endsWith("-01")).filter((_, i) => !narrow || i % 2 === 0);
       return {

@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {Piece} from "../book/histories.ts";
 import {compareSpread, type SpreadComparison} from "../density/compareSpread.ts";
 import type {SupplierDensity} from "../density/densityBySupplier.ts";
@@ -92,7 +91,7 @@ export function densityDots(
       ],
       rows: own.map((row) => ({...row}))
     },
-    plot: ({width, narrow}) => ({
+    plot: ({width, narrow}, Plot) => ({
       height: 60 + suppliers.length * (narrow ? 66 : 78),
       x: {label: "density, kg/m³ at 12 % →", domain: [low, high], grid: true, ticks: narrow ? 4 : 8},
       // One line a supplier, one unit apart: so window and grid are drawn once, not once for each.

@@ -1,4 +1,4 @@
-import type {PlotOptions} from "@observablehq/plot";
+import type * as Plot from "@observablehq/plot";
 import type {Table} from "../report/table.ts";
 
 /** The space a figure is drawn in: once wide for a desk and paper, once narrow for a phone. */
@@ -32,5 +32,6 @@ export interface Figure {
   notebook?: string;
   /** The numbers drawn: shown under the figure and as CSV. */
   table: Table;
-  plot: (size: FigureSize) => PlotOptions;
+  /** What is to be drawn, in the words of the drawing library; who draws hands that over, so that numbers alone never load it. */
+  plot: (size: FigureSize, library: typeof Plot) => Plot.PlotOptions;
 }

@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {Influence} from "../buying/whatItHangsOn.ts";
 import {shown} from "../report/quantity.ts";
 import {slug} from "./densityDots.ts";
@@ -43,7 +42,7 @@ export function influences(rows: readonly Influence[], {species, planned}: {spec
       ],
       rows: ordered.flatMap((input) => rows.filter((row) => row.input === input).map((row) => ({...row})))
     },
-    plot: ({narrow}) => ({
+    plot: ({narrow}, Plot) => ({
       height: 60 + bars.length * 26,
       x: {label: "squares →", nice: true, grid: true, ticks: narrow ? 4 : 8},
       y: {label: null, domain: ordered, type: "band"},

@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import {shown, shownInterval, type Unit} from "../report/quantity.ts";
 import {textWidth} from "../report/textWidth.ts";
 import type {Figure, KeyEntry} from "./figure.ts";
@@ -62,7 +61,7 @@ export function intervalDots({
   return {
     ...rest,
     ...(key.length > 0 && {key}),
-    plot: ({width, narrow}) => {
+    plot: ({width, narrow}, Plot) => {
       const rows = dots.map((dot) => {
         const {label, value, low, high, series: name = series[0]!, panel = "", title} = dot;
         return {

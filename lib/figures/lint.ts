@@ -1,4 +1,4 @@
-import type {PlotOptions, ScaleOptions} from "@observablehq/plot";
+import * as Plot from "@observablehq/plot";
 import type {Column, Table} from "../report/table.ts";
 import type {Figure} from "./figure.ts";
 
@@ -95,7 +95,7 @@ function isCrossed(row: Table["rows"][number], {key, low = "", high = ""}: Colum
 }
 
 function plotFaults({plot}: Figure): string[] {
-  return [plot({width: 720, narrow: false}), plot({width: 360, narrow: true})].flatMap((options, i) =>
+  return [plot({width: 720, narrow: false}, Plot), plot({width: 360, narrow: true}, Plot)].flatMap((options, i) =>
     found([
       [options.title !== undefined || options.caption !== undefined, "the page writes title and note, not Plot"],
       [options.color?.legend !== undefined, "the page writes the key, not Plot"],
@@ -121,20 +121,20 @@ function plotFaults({plot}: Figure): string[] {
   );
 }
 
-function isOrdinal({type, domain}: ScaleOptions): boolean {
+function isOrdinal({type, domain}: Plot.ScaleOptions): boolean {
   return (
     type === "band" || type === "point" || (Array.isArray(domain) && domain.some((one) => typeof one === "string"))
   );
 }
 
 /** The axes along which bars are drawn. */
-function barAxes({marks = []}: PlotOptions): ("x" | "y")[] {
+function barAxes({marks = []}: Plot.PlotOptions): ("x" | "y")[] {
   return (marks.flat(9) as {ariaLabel?: string; channels?: object}[])
     .filter((mark) => mark?.ariaLabel === "bar")
     .map(({channels = {}}) => ("x1" in channels || "x2" in channels ? "x" : "y"));
 }
 
-function beginsAtZero(scale: ScaleOptions | undefined): boolean {
+function beginsAtZero(scale: Plot.ScaleOptions | undefined): boolean {
   const domain = Array.isArray(scale?.domain) ? scale.domain : [];
   return scale?.zero === true || (domain.some((one) => one <= 0) && domain.some((one) => one >= 0));
 }

@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import {shown} from "../report/quantity.ts";
 import type {MoistureLoss} from "../seasoning/moistureLosses.ts";
 import type {Figure} from "./figure.ts";
@@ -51,7 +50,7 @@ export function moistureSteps(
       ],
       rows: rows.map((row) => ({...row}))
     },
-    plot: ({narrow}) => ({
+    plot: ({narrow}, Plot) => ({
       height: 70 + panels.length * stages.length * 24,
       x: {label: "moisture content, % →", nice: true, grid: true, ticks: narrow ? 4 : 8},
       y: {label: null, domain: [...stages], type: "band"},

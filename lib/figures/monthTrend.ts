@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import {shown, type Unit} from "../report/quantity.ts";
 import type {Column, Row} from "../report/table.ts";
 import type {Figure} from "./figure.ts";
@@ -73,7 +72,7 @@ export function monthTrend({
     ...(notes.length > 0 && {note: notes.join(" ")}),
     ...(method !== undefined && {method}),
     table: {id: `${id}-data`, ...table},
-    plot: ({narrow}) => ({
+    plot: ({narrow}, Plot) => ({
       height: 150,
       marginTop: 22,
       marginBottom: 26,

@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {PurchasePlan} from "../buying/purchasePlan.ts";
 import {shown} from "../report/quantity.ts";
 import {slug} from "./densityDots.ts";
@@ -50,7 +49,7 @@ export function profitCurve(
         split: orders.map((order) => `${order.squares} ${order.supplier}`).join(" + ") || "none"
       }))
     },
-    plot: ({narrow}) => ({
+    plot: ({narrow}, Plot) => ({
       height: narrow ? 240 : 300,
       x: {label: "squares bought →", ticks: narrow ? 5 : 10, tickFormat: (value: number) => shown(value, "count")},
       y: {

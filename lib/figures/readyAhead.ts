@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import {dayNumber, dayText} from "../book/day.ts";
 import type {ReadyRow} from "../seasoning/readyToTurn.ts";
 import {sum} from "../stats/numbers.ts";
@@ -56,7 +55,7 @@ export function readyAhead(
       ],
       rows: spans.map(({label, counts, pieces}) => ({when: label, ...counts, pieces}))
     },
-    plot: ({narrow}) => {
+    plot: ({narrow}, Plot) => {
       const parts = spans.flatMap(({label, short, counts}) =>
         stages.map((stage) => ({
           when: narrow ? short : label,

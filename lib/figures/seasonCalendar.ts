@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import {dayNumber, dayText} from "../book/day.ts";
 import type {LeadTime} from "../buying/leadTime.ts";
 import type {PassTime} from "../buying/stageTimes.ts";
@@ -103,7 +102,7 @@ export function seasonCalendar({
       ],
       rows: lines.map(({what, from, middle, to}) => ({what, from, middle, to}))
     },
-    plot: ({width, narrow}) => {
+    plot: ({width, narrow}, Plot) => {
       const whats = lines.map(({what}) => what);
       // A phone has room for the stage alone.
       const label = (what: string) => (narrow ? what.replace("turn to ", "") : what);

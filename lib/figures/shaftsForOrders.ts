@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {ShaftAssignment} from "../rack/assignShafts.ts";
 import type {OrderShafts} from "../rack/rankShafts.ts";
 import {shown} from "../report/quantity.ts";
@@ -97,7 +96,7 @@ export function shaftsForOrders(
       rows: asked.map((row) => ({...row})),
       note: "In brackets the 95\u00a0% interval of the weight once it is cut to the order."
     },
-    plot: ({narrow}) => {
+    plot: ({narrow}, Plot) => {
       const all = [...masses, ...asked.flatMap(({lowG, highG}) => [lowG, highG])].filter((one) => one !== undefined);
       const [low, high] = [Math.min(...all) - 5, Math.max(...all) + 5];
       const left = narrow ? 104 : 150;

@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {Settings} from "../book/settings.ts";
 import {defectOf} from "../book/spells.ts";
 import {shown} from "../report/quantity.ts";
@@ -78,7 +77,7 @@ export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {p
       ],
       rows: told
     },
-    plot: ({narrow}) => ({
+    plot: ({narrow}, Plot) => ({
       height: narrow ? 260 : 340,
       x: {label: "weeks since purchase →", ticks: narrow ? 5 : 10},
       y: {label: "↑ squares per 100", domain: [0, 100], grid: true},

@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {StockAhead, StockMonth} from "../buying/stockAhead.ts";
 import {shown} from "../report/quantity.ts";
 import {capital, slug} from "./densityDots.ts";
@@ -84,7 +83,7 @@ export function stockAhead(
       }),
       note: "In brackets what it lies between in 95 of 100 cases."
     },
-    plot: ({narrow}) => {
+    plot: ({narrow}, Plot) => {
       const at = ({endsOn}: StockMonth) => new Date(endsOn);
       const curve = (rows: readonly StockMonth[], color: string, what: string) => [
         Plot.areaY(rows, {x: at, y1: "netLow", y2: "netHigh", fill: color, fillOpacity: 0.15}),

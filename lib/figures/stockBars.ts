@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import type {StockRow} from "../seasoning/stockOnHand.ts";
 import {sum} from "../stats/numbers.ts";
 import type {Figure} from "./figure.ts";
@@ -38,7 +37,7 @@ export function stockBars(rows: readonly StockRow[], {asOf}: {asOf: string}): Fi
       ],
       rows: rows.map((row) => ({...row}))
     },
-    plot: ({narrow}) => {
+    plot: ({narrow}, Plot) => {
       const parts = rows.flatMap(({species: fy, stage, pieces, rested}) =>
         [
           {fy, stage, part: "rest served", count: rested},

@@ -1,4 +1,3 @@
-import * as Plot from "@observablehq/plot";
 import {type DensityDrift, densityDrift} from "../density/densityDrift.ts";
 import type {LotDensity} from "../density/lotDensities.ts";
 import {shown} from "../report/quantity.ts";
@@ -73,7 +72,7 @@ export function supplierLots(
       ],
       rows: panels.flatMap(({rows}) => rows.map((row) => ({...row})))
     },
-    plot: ({width, narrow}) => {
+    plot: ({width, narrow}, Plot) => {
       const across = narrow ? 1 : Math.min(suppliers.length, suppliers.length === 4 ? 2 : 3) || 1;
       const place = (supplier: string) => {
         const i = suppliers.indexOf(supplier);

@@ -1,5 +1,6 @@
 import type {Histories, Piece} from "../book/histories.ts";
 import {discardCause} from "../book/spells.ts";
+import {ascending} from "../stats/numbers.ts";
 import {stateOccupation} from "../stats/stateOccupation.ts";
 
 /** Of 100 squares bought, how many are where a number of weeks later. */
@@ -29,7 +30,8 @@ export function whereSquaresGo(
   const stages = settings.stages.map(({name}) => name);
   const ends = ["diverted", ...settings.defects.map(({name}) => discardCause(name))];
   const paths = pieces.map((piece) => ({moves: moves(piece), until: Math.max(0, asOf - piece.boughtOn)}));
-  const followedAt = (day: number) => pieces.filter(({boughtOn}) => asOf - boughtOn >= day).length;
+  const ages = ascending(pieces.map(({boughtOn}) => asOf - boughtOn));
+  const followedAt = (day: number) => pieces.length - (ages.findLastIndex((age) => age < day) + 1);
   const fewest = Math.min(20, Math.ceil(pieces.length / 10));
   const longest = Math.max(...pieces.map((piece) => (piece.fateOn ?? asOf) - piece.boughtOn));
   const days: number[] = [];

@@ -1,4 +1,5 @@
 import {joinDots} from "./dots.ts";
+import {elementsOf} from "./elementsOf.ts";
 
 /** Size of the text in a drawing, px. */
 export const fontSize = 12;
@@ -12,13 +13,20 @@ const notGeometry = new Set(["id", "href", "xlink:href", "class", "fill", "strok
  * words and table instead. Returns the same drawing, changed.
  */
 export function clean(svg: SVGSVGElement, name: string): SVGSVGElement {
-  for (const node of svg.querySelectorAll('style, [aria-label="tip"]')) node.remove();
-  const nodes = [svg, ...svg.querySelectorAll("*")];
+  for (const node of [...elementsOf(svg)]) {
+    if (node.localName === "style" || node.getAttribute("aria-label") === "tip") node.remove();
+  }
+  const nodes = [...elementsOf(svg)];
   const ids = new Map(nodes.filter((node) => node.id !== "").map((node, i) => [node.id, `${name}-${i + 1}`]));
   for (const node of nodes) {
-    for (const {name: attribute, value} of [...node.attributes]) {
-      if (/^aria-|^class$|^font-(family|variant)$/.test(attribute)) node.removeAttribute(attribute);
-      else node.setAttribute(attribute, tidy(attribute, value, ids));
+    for (const attribute of node.getAttributeNames()) {
+      if (/^aria-|^class$|^font-(family|variant)$/.test(attribute)) {
+        node.removeAttribute(attribute);
+        continue;
+      }
+      const value = node.getAttribute(attribute)!;
+      const tidied = tidy(attribute, value, ids);
+      if (tidied !== value) node.setAttribute(attribute, tidied);
     }
   }
   joinDots(svg);

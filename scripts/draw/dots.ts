@@ -1,3 +1,5 @@
+import {elementsOf} from "./elementsOf.ts";
+
 /** From how many dots on a group is worth drawing as one path. */
 const many = 40;
 
@@ -6,8 +8,10 @@ const many = 40;
  * same picture in a quarter of the bytes. Dots with a title of their own stay as they are. Changes the drawing.
  */
 export function joinDots(svg: SVGSVGElement): void {
-  for (const group of svg.querySelectorAll("g")) {
-    const dots = [...group.children];
+  for (const group of [...elementsOf(svg)]) {
+    if (group.localName !== "g" || group.firstElementChild?.localName !== "circle") continue;
+    const dots: Element[] = [];
+    for (let dot: Element | null = group.firstElementChild; dot; dot = dot.nextElementSibling) dots.push(dot);
     const radius = dots[0]?.getAttribute("r");
     const alike = dots.every((dot) => isPlain(dot) && dot.getAttribute("r") === radius);
     if (dots.length < many || !radius || !alike || group.hasAttribute("stroke")) continue;

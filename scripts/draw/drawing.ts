@@ -1,4 +1,4 @@
-import * as Plot from "@observablehq/plot";
+import type * as Plot from "@observablehq/plot";
 import {check} from "../../lib/check.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
 import {clean} from "./clean.ts";
@@ -11,17 +11,27 @@ const sizes = {wide: {width: 720, narrow: false}, narrow: {width: 360, narrow: t
 const margins = {marginTop: 24, marginRight: 12, marginBottom: 40, marginLeft: 36};
 
 /**
- * One drawing of a figure, as SVG text, made on a document given: jsdom's for the reports, the page's own in a browser. The drawing is never put
- * into that document. The same figure gives the same text.
+ * One drawing of a figure, as SVG text, made on a document and with the library given: jsdom's document and all of Plot for the reports, the page's own document and
+ * the few marks that it needs in a browser. The drawing is never put into that document. The same figure gives the same text.
  *
  * @throws Error if Plot warns of anything; RangeError if the labels leave no room
  */
-export function drawing(figure: Figure, name: keyof typeof sizes, document: Document): string {
+export function drawing(
+  figure: Figure,
+  name: keyof typeof sizes,
+  {document, library}: {document: Document; library: typeof Plot}
+): string {
   const size = sizes[name];
   const where = `draw: ${figure.id}`;
-  let options: Plot.PlotOptions = {width: size.width, ...margins, ...figure.plot(size), figure: false, document};
+  let options: Plot.PlotOptions = {
+    width: size.width,
+    ...margins,
+    ...figure.plot(size, library),
+    figure: false,
+    document
+  };
   for (let attempt = 0; attempt < 8; attempt++) {
-    const svg = clean(plotted(options, where), `${figure.id}-${name}`);
+    const svg = clean(plotted(library, options, where), `${figure.id}-${name}`);
     const {left, right, top, bottom} = overhang(svg);
     if (left + right + top + bottom === 0) return svg.outerHTML;
     options = {
@@ -37,12 +47,12 @@ export function drawing(figure: Figure, name: keyof typeof sizes, document: Docu
   throw new RangeError(`${where} must be drawn with labels that fit within ${size.width} px.`);
 }
 
-function plotted(options: Plot.PlotOptions, where: string): SVGSVGElement {
+function plotted(library: typeof Plot, options: Plot.PlotOptions, where: string): SVGSVGElement {
   const warnings: unknown[] = [];
   const warn = console.warn;
   console.warn = (message) => warnings.push(message);
   try {
-    const svg = Plot.plot(options);
+    const svg = library.plot(options);
     if (warnings.length > 0) throw new Error(`${where}: Plot warns: ${warnings.join(" ")}`);
     return svg as SVGSVGElement;
   } finally {

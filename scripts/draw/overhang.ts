@@ -1,5 +1,6 @@
 import {textWidth} from "../../lib/report/textWidth.ts";
 import {fontSize} from "./clean.ts";
+import {elementsOf} from "./elementsOf.ts";
 
 /** How far the labels of a drawing stick out at each side, whole px; 0 where they do not. */
 export interface Overhang {
@@ -12,7 +13,10 @@ export interface Overhang {
 /** How far the labels of a drawing stick out, by their estimated widths, as nothing here can lay out text. Returns whole px. */
 export function overhang(svg: SVGSVGElement): Overhang {
   const [width, height] = [Number(svg.getAttribute("width")), Number(svg.getAttribute("height"))];
-  const boxes = [...svg.querySelectorAll("text")].filter((text) => lines(text).some((line) => line !== "")).map(box);
+  const boxes = [...elementsOf(svg)]
+    .filter(isText)
+    .filter((text) => lines(text).some((line) => line !== ""))
+    .map(box);
   const over = (distance: (box: Box) => number) => Math.ceil(Math.max(0, ...boxes.map(distance)));
   return {
     left: over(({x0}) => -x0),
@@ -21,6 +25,8 @@ export function overhang(svg: SVGSVGElement): Overhang {
     bottom: over(({y1}) => y1 - height)
   };
 }
+
+const isText = (node: Element): node is SVGTextElement => node.localName === "text";
 
 interface Box {
   x0: number;
@@ -47,11 +53,10 @@ function lines(text: SVGTextElement): string[] {
 
 function position(text: SVGTextElement, size: number): {x: number; y: number; turned: boolean} {
   let [x, y, turned] = [offset(text, "x", size), offset(text, "y", size), false];
+  // Plot writes nothing but lines, and the hint last, into a text.
+  const line = text.firstElementChild?.localName === "tspan" ? text.firstElementChild : null;
   x += offset(text, "dx", size);
-  y +=
-    offset(text, "dy", size) +
-    offset(text.querySelector("tspan"), "y", size) +
-    offset(text.querySelector("tspan"), "dy", size);
+  y += offset(text, "dy", size) + offset(line, "y", size) + offset(line, "dy", size);
   for (let node: Element | null = text; node !== null; node = node.parentElement) {
     const transform = node.getAttribute("transform") ?? "";
     turned ||= /rotate\(-?90/.test(transform);
@@ -69,5 +74,9 @@ function offset(node: Element | null, name: string, size: number): number {
 }
 
 function inherited(node: Element, name: string): string | null {
-  return node.closest(`[${name}]`)?.getAttribute(name) ?? null;
+  for (let one: Element | null = node; one; one = one.parentElement) {
+    const value = one.getAttribute(name);
+    if (value !== null) return value;
+  }
+  return null;
 }

@@ -15,7 +15,7 @@ const day = "2025-12-31";
 export function drawings(): Map<string, string> {
   const found = readBook("sample-data");
   const read = bookAsOf({...found, book: found.book!}, day);
-  const beside = {notebooks: [], keptBefore: () => undefined};
+  const beside = {notebooks: [], keptBefore: () => undefined, draw};
   const pages: [string, readonly Figure[]][] = [
     ["index", Object.values(trends(read.histories))],
     ["monthly", monthlyReport(read, beside).figures],

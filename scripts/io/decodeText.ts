@@ -1,4 +1,5 @@
-import iconv from "iconv-lite";
+import {createRequire} from "node:module";
+import type Iconv from "iconv-lite";
 
 /** The text of a file and how it was written. */
 export interface DecodedText {
@@ -37,6 +38,8 @@ export function decodeText(bytes: Uint8Array): DecodedText {
   } catch {
     const damaged = new TextDecoder("utf-8").decode(bytes);
     if (isMostlyUtf8(damaged)) return {text: damaged, encoding: "UTF-8", mark: false};
+    // Loaded here, as few books need it: 0.5 MB of tables.
+    const iconv: typeof Iconv = createRequire(import.meta.url)("iconv-lite");
     return {text: iconv.decode(bytes, "windows-1252"), encoding: "windows-1252", mark: false};
   }
 }

@@ -1,6 +1,6 @@
 import {existsSync, readdirSync, readFileSync} from "node:fs";
 import {join} from "node:path";
-import {z} from "zod";
+import * as z from "zod";
 import type {Day} from "../../lib/book/day.ts";
 import {writeReport} from "./writeReport.ts";
 

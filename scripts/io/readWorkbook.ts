@@ -1,4 +1,5 @@
-import * as XLSX from "xlsx";
+import {createRequire} from "node:module";
+import type * as Xlsx from "xlsx";
 import {dayText, isDay} from "../../lib/book/day.ts";
 import {zipFault} from "./zipFault.ts";
 
@@ -29,6 +30,14 @@ export interface WorkbookSheet {
   uncalculated: number;
   hidden: boolean;
 }
+
+/** The reader of workbooks, loaded when there is one: most books are CSV files. */
+const xlsx = (): typeof Xlsx => {
+  loaded ??= createRequire(import.meta.url)("xlsx") as typeof Xlsx;
+  return loaded;
+};
+
+let loaded: typeof Xlsx | undefined;
 
 /** The most that is read of a sheet. */
 export const largestSheet = {rows: 200_000, columns: 1_000} as const;
@@ -71,7 +80,7 @@ export function readWorkbook(bytes: Uint8Array): {sheets: WorkbookSheet[]} | {fa
 
 function sheetsOf(bytes: Uint8Array): {sheets: WorkbookSheet[]} | {fault: string} {
   // Stubs, so that a formula saved without its value is seen.
-  const workbook = XLSX.read(bytes, {type: "array", dense: true, cellNF: true, cellHTML: false, sheetStubs: true});
+  const workbook = xlsx().read(bytes, {type: "array", dense: true, cellNF: true, cellHTML: false, sheetStubs: true});
   const from1904 = workbook.Workbook?.WBProps?.date1904 === true;
   const sheets: WorkbookSheet[] = [];
   for (const [index, name] of workbook.SheetNames.entries()) {
@@ -93,7 +102,7 @@ function sheetsOf(bytes: Uint8Array): {sheets: WorkbookSheet[]} | {fault: string
       if (text.trim() === "") continue;
       if (row >= largestSheet.rows || column >= largestSheet.columns) {
         return {
-          fault: `has more than ${largestSheet.rows} rows or ${largestSheet.columns} columns in its sheet “${name}” (${XLSX.utils.encode_cell({r: row, c: column})} is filled)`
+          fault: `has more than ${largestSheet.rows} rows or ${largestSheet.columns} columns in its sheet “${name}” (${xlsx().utils.encode_cell({r: row, c: column})} is filled)`
         };
       }
       while (sheet.rows.length <= row) sheet.rows.push({row: sheet.rows.length + 1, cells: []});
@@ -108,7 +117,7 @@ function sheetsOf(bytes: Uint8Array): {sheets: WorkbookSheet[]} | {fault: string
 }
 
 /** The cells that are there, in order of rows and columns; whatever size the sheet says it has. */
-function* cellsOf(sheet: XLSX.WorkSheet): Generator<{cell: XLSX.CellObject; row: number; column: number}> {
+function* cellsOf(sheet: Xlsx.WorkSheet): Generator<{cell: Xlsx.CellObject; row: number; column: number}> {
   const data = sheet["!data"] ?? [];
   for (const row of placesOf(data)) {
     for (const column of placesOf(data[row]!)) yield {cell: data[row]![column]!, row, column};
@@ -120,15 +129,15 @@ function placesOf(list: readonly unknown[]): number[] {
   return Object.keys(list).map(Number);
 }
 
-function isCalculated(cell: XLSX.CellObject): boolean {
+function isCalculated(cell: Xlsx.CellObject): boolean {
   return cell.f !== undefined || cell.F !== undefined;
 }
 
-function mergedCells({s, e}: XLSX.Range): MergedCells {
+function mergedCells({s, e}: Xlsx.Range): MergedCells {
   return {firstRow: s.r + 1, lastRow: e.r + 1, firstColumn: s.c + 1, lastColumn: e.c + 1};
 }
 
-function textOf(cell: XLSX.CellObject, from1904: boolean): string {
+function textOf(cell: Xlsx.CellObject, from1904: boolean): string {
   if (cell.t === "n") return numberText(cell, from1904);
   if (cell.t === "b") return cell.v ? "TRUE" : "FALSE";
   if (cell.t === "z") return "";
@@ -136,12 +145,12 @@ function textOf(cell: XLSX.CellObject, from1904: boolean): string {
   return String(cell.v ?? "");
 }
 
-function numberText({v, z, w}: XLSX.CellObject, from1904: boolean): string {
+function numberText({v, z, w}: Xlsx.CellObject, from1904: boolean): string {
   const value = Number(v);
   const format = String(z ?? "General");
   // What is only shown beside the number: words, colours and conditions; [h] are hours beyond 24.
   const codes = format.replace(/"[^"]*"|\\.|_.|\*.|\[(?![hms]+\])[^\]]*\]/gi, "");
-  if (!XLSX.SSF.is_date(format))
+  if (!xlsx().SSF.is_date(format))
     return codes.includes("%") ? `${plain(Number((value * 100).toPrecision(12)))}%` : plain(value);
   const isTimeOnly = /[hs]/i.test(codes) && !/[dye]/i.test(codes);
   return (isTimeOnly ? undefined : dayOfSerial(value, from1904)) ?? (w || plain(value));

@@ -33,7 +33,10 @@ function byMonth<T extends {row?: number}>(
     const month = monthOf(day);
     const texts = months.get(month) ?? [];
     if (texts.length === 0) months.set(month, texts);
-    texts.push(JSON.stringify(said, Object.keys(said).sort()));
+    // In order of names, whatever order the columns had.
+    const ordered: Record<string, unknown> = {};
+    for (const name of Object.keys(said).sort()) ordered[name] = said[name as keyof typeof said];
+    texts.push(JSON.stringify(ordered));
   }
   return Object.fromEntries(
     [...months].sort().map(([month, texts]) => [month, [texts.length, print(texts.sort().join("\n"))]])

@@ -12,7 +12,7 @@ import type {Table} from "../../lib/report/table.ts";
 import {tableData} from "../../lib/report/tableData.ts";
 import {tableHtml} from "../../lib/report/tableHtml.ts";
 import {tableSection} from "../../lib/report/tableSection.ts";
-import {draw} from "../draw.ts";
+import type {draw} from "../draw.ts";
 import type {KeptReport} from "../io/keptReports.ts";
 import type {NotebookEntry} from "../io/notebookList.ts";
 import {pageScript, styleHash} from "../io/policyHash.ts";
@@ -43,8 +43,11 @@ export interface Composer {
   currency: string;
 }
 
-/** What lies in the folder of the reports already, as far as a report speaks of it. */
+/** What a report is made with, beside the book. */
 export interface Beside {
+  /** Draws its figures; left out where only the numbers are wanted: then there are none in its page. */
+  draw?: typeof draw;
+  /** Those in the folder of the reports, by their questions. */
   notebooks: readonly NotebookEntry[];
   /** The last report kept of a workshop before a day. */
   keptBefore: (workshop: string, day: Day) => KeptReport | undefined;
@@ -61,7 +64,7 @@ export function makeComposer(read: BookAsOf, beside: Beside): {composer: Compose
       figures.push(figure);
       tables.push(figure.table);
       const place = {number: figures.length, currency, period: read.asOf, ...notebookOf(figure, beside)};
-      const drawings = figure.table.rows.length > 0 ? draw(figure) : undefined;
+      const drawings = figure.table.rows.length > 0 ? beside.draw?.(figure) : undefined;
       return drawings && hasMarks(drawings.wide) ? figureHtml(figure, drawings, place) : nothingToDraw(figure, place);
     },
     table: (table) => {

@@ -1,7 +1,7 @@
 import {figureHtml} from "../../lib/report/figureHtml.ts";
 import {html} from "../../lib/report/html.ts";
 import {page, type Section} from "../../lib/report/page.ts";
-import {draw} from "../draw.ts";
+import type {draw} from "../draw.ts";
 import type {NotebookEntry} from "../io/notebookList.ts";
 import {pageScript, styleHash} from "../io/policyHash.ts";
 import type {BookAsOf} from "../io/readBook.ts";
@@ -26,7 +26,8 @@ const found: Partial<Record<ReportName, number>> = {season: 2, "yard-card": 0};
 export function indexPage(
   {book, asOf, histories}: BookAsOf,
   reports: readonly Report[],
-  notebooks: readonly NotebookEntry[]
+  notebooks: readonly NotebookEntry[],
+  drawn: typeof draw
 ): string {
   const {currency} = book.settings.money;
   const year = trends(histories);
@@ -44,7 +45,7 @@ export function indexPage(
           heading: reportNames[name],
           body: [
             html`<p>${decides[name]}: <a href="${name}.html">${title}</a>, speaks for ${asOf}.</p>\n`,
-            html`${figure && (figure.table.rows.length > 0 ? figureHtml(figure, draw(figure), place) : html`<p>${figure.title}.</p>\n`)}`
+            html`${figure && (figure.table.rows.length > 0 ? figureHtml(figure, drawn(figure), place) : html`<p>${figure.title}.</p>\n`)}`
           ]
         };
       }),

@@ -1,4 +1,4 @@
-import {z} from "zod";
+import * as z from "zod";
 import {severities} from "../../lib/book/problem.ts";
 import {type ReportName, reportNames} from "./reportNames.ts";
 

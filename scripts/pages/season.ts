@@ -17,6 +17,7 @@ import {finishChance} from "../../lib/yield/finishChance.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {planSeason, type Season, type SpeciesPlan} from "../season/planSeason.ts";
+import {whatIfScript} from "../whatIf/bundle.ts";
 import {type Beside, type Composer, compose, lead, plain, type Report} from "./compose.ts";
 import {howGood, howSure} from "./howSure.ts";
 import {listed} from "./listed.ts";
@@ -79,7 +80,7 @@ export function seasonReport(read: BookAsOf, beside: Beside): Report {
       summary: summary(plans, when, season, composer),
       sections,
       method: [...method, ...(tried ? whatIfMethods : []), ...followUp.method],
-      ownScript: tried?.script,
+      ownScript: tried && beside.draw && whatIfScript(),
       limits: [
         "This is advice. It knows the book, not the yard: a change of supplier, a big order or a bad winter is not in it. Money is at stake; decide yourself.",
         "Demand is carried on with the growth and the season of the past, unless workshop.json says otherwise under demand; it does not know of customers who did not ask because nothing was on the rack, unless lost orders are written down.",

@@ -11,7 +11,7 @@ import {type KeyFigure, keyFigures} from "../../lib/report/keyFigures.ts";
 import {page, type Section} from "../../lib/report/page.ts";
 import {shown, shownInterval} from "../../lib/report/quantity.ts";
 import type {CostRank} from "../../lib/yield/costRank.ts";
-import {lotTable} from "../../lib/yield/lotTable.ts";
+import type {LotRow} from "../../lib/yield/lotTable.ts";
 import type {ShaftCost} from "../../lib/yield/shaftCost.ts";
 import {counted} from "../faultLines.ts";
 import {pageScript, styleHash} from "../io/policyHash.ts";
@@ -32,6 +32,7 @@ export interface SupplierFacts {
   costs: readonly ShaftCost[];
   ranks: readonly CostRank[];
   lately: readonly {supplier: string; sentence: string}[];
+  lotRows: readonly LotRow[];
 }
 
 /** A page beside the report. */
@@ -123,7 +124,7 @@ function supplierPage(
       rows: plain(discardRows(parts)),
       note: `In brackets: 95 % intervals. Lately: the last ${recentDays} days, where enough is decided.`
     });
-  const lots = own(lotTable(now));
+  const lots = own(facts.lotRows);
   const sections: Section[] = [
     {
       id: "density",

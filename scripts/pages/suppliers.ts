@@ -25,6 +25,7 @@ import {clearWoodVariation} from "../../lib/wood/clearWoodVariation.ts";
 import {densityAtMoisture} from "../../lib/wood/densityAt12.ts";
 import {type WoodName, woodConstants, woodSource} from "../../lib/wood/species.ts";
 import {type CostRank, costRank} from "../../lib/yield/costRank.ts";
+import {lotTable} from "../../lib/yield/lotTable.ts";
 import {type ShaftCost, shaftCost} from "../../lib/yield/shaftCost.ts";
 import {type SortingEffect, sortingEffect} from "../../lib/yield/sortingEffect.ts";
 import {predictedMass, type StageMass, stageMass} from "../../lib/yield/stageMass.ts";
@@ -377,7 +378,8 @@ function supplierFacts(read: BookAsOf): SupplierFacts {
     drifts: densityDrift(lots),
     costs,
     ranks: costRank(costs, read.book.settings.money.turningCostPerSquare, latelyFactors(worse)),
-    lately: worse.map((row) => ({supplier: row.supplier, sentence: worseSentence(row)}))
+    lately: worse.map((row) => ({supplier: row.supplier, sentence: worseSentence(row)})),
+    lotRows: lotTable(now)
   };
 }
 

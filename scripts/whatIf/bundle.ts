@@ -1,5 +1,6 @@
+import {createRequire} from "node:module";
 import {fileURLToPath} from "node:url";
-import {buildSync} from "esbuild";
+import type Esbuild from "esbuild";
 import {policyHash} from "../io/policyHash.ts";
 
 const path = (file: string) => fileURLToPath(new URL(file, import.meta.url));
@@ -18,12 +19,17 @@ const absent = [
 const banner =
   "/* With parts of @observablehq/plot and d3 (ISC licence) and of @stdlib (Apache licence 2.0, The Stdlib Authors). */";
 
-let made: {code: string; hash: string} | undefined;
+let made: {code: string; hash: string; files: string[]} | undefined;
 
-/** The what-if panel's script with its hash: lib/ and Plot in one text, the same bytes every time. */
-export function whatIfScript(): {code: string; hash: string} {
+/**
+ * The what-if panel's script with its hash: lib/ and Plot in one text, the same bytes every time; and the files it was made from. A command that
+ * is started from a bundle has it in there (`scripts/start/bundle.mjs`).
+ */
+export function whatIfScript(): {code: string; hash: string; files: string[]} {
   if (made) return made;
-  const {outputFiles} = buildSync({
+  // Loaded here, as what only tells numbers needs none.
+  const {buildSync}: typeof Esbuild = createRequire(import.meta.url)("esbuild");
+  const {outputFiles, metafile} = buildSync({
     entryPoints: [path("client.ts")],
     absWorkingDir: path("../.."),
     alias: Object.fromEntries(absent.map((name) => [name, path("absent.ts")])),
@@ -38,10 +44,11 @@ export function whatIfScript(): {code: string; hash: string} {
     legalComments: "none",
     banner: {js: banner},
     write: false,
+    metafile: true,
     logLevel: "error",
     tsconfigRaw: {}
   });
   const code = outputFiles[0]!.text;
-  made = {code, hash: policyHash(code)};
+  made = {code, hash: policyHash(code), files: Object.keys(metafile.inputs).map((file) => path(`../../${file}`))};
   return made;
 }

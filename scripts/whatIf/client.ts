@@ -1,3 +1,5 @@
+import type * as Plot from "@observablehq/plot";
+import {dot, lineY, plot, rectY, text} from "@observablehq/plot";
 import {
   baseState,
   leastLots,
@@ -14,6 +16,9 @@ import type {Figure} from "../../lib/figures/figure.ts";
 import {htmlText} from "../../lib/report/html.ts";
 import {drawing} from "../draw/drawing.ts";
 import {changeWords, panel, panelFigureHtml, panelFigures, type WhatIfData} from "./panel.ts";
+
+/** What the figures of the panel draw with: the rest of the library stays out of the page. */
+const library = {dot, lineY, plot, rectY, text} as typeof Plot;
 
 /**
  * The what-if panel in the reader's browser: makes the form, works the plan out anew at each change by the code that made the page, and writes
@@ -150,7 +155,7 @@ function start(data: WhatIfData): void {
   /** A drawing, or nothing where its labels find no room: its numbers stand in the sentences. */
   function drawn(figure: Figure, size: "wide" | "narrow"): string {
     try {
-      return drawing(figure, size, document);
+      return drawing(figure, size, {document, library});
     } catch (error) {
       if (error instanceof RangeError) return "";
       throw error;

@@ -2,11 +2,12 @@ import {html} from "../../lib/report/html.ts";
 import {page} from "../../lib/report/page.ts";
 import {pageScript, styleHash} from "../../scripts/io/policyHash.ts";
 import {whatIfParts} from "../../scripts/pages/season/whatIf.ts";
+import {whatIfScript} from "../../scripts/whatIf/bundle.ts";
 import type {WhatIfData} from "../../scripts/whatIf/panel.ts";
 
 /** A page with the what-if panel alone. */
 export function whatIfPage(data: WhatIfData): string {
-  const {heading, body, script} = whatIfParts(data);
+  const {heading, body} = whatIfParts(data);
   return page({
     title: "Squares to buy",
     subtitle: "An invented workshop",
@@ -14,7 +15,7 @@ export function whatIfPage(data: WhatIfData): string {
     lead: ["One."],
     styleHash,
     script: pageScript,
-    ownScript: script,
+    ownScript: whatIfScript(),
     sections: [{id: "what-if", heading, body}],
     footer: html`<p>The end.</p>`
   });

@@ -312,12 +312,24 @@ test.concurrent("faults.txt goes when the book is sound again, and rows mended w
   );
 });
 
-test.concurrent("--json prints one JSON text, the numbers of the page", {timeout: 600_000}, async () => {
+test.concurrent("--json prints the bytes of the JSON file, and makes no page", {timeout: 600_000}, async () => {
   const {code, stdout, written} = await monthly({}, "--json");
   expect(code).toBe(0);
-  const data = JSON.parse(stdout);
-  expect(data).toMatchObject({report: "monthly", format: 1, asOf: "2025-06-01"});
-  expect(data).toEqual(JSON.parse(written.get("monthly.json")!));
+  expect(JSON.parse(stdout)).toMatchObject({report: "monthly", format: 1, asOf: "2025-06-01"});
+  expect([...written.keys()]).toEqual([]);
+  const page = await monthly({});
+  expect(page.written.get("monthly.json")).toBe(stdout);
+});
+
+test.concurrent("report --json prints every report as its JSON file has it, and makes no page", {
+  timeout: 600_000
+}, async () => {
+  const {code, stdout, written} = await on("report", texts({events}), "--json");
+  expect(code).toBe(0);
+  expect([...written.keys()]).toEqual([]);
+  const pages = await on("report", texts({events}));
+  const files = Object.keys(reportNames).map((name) => JSON.parse(pages.written.get(`${name}.json`)!));
+  expect(JSON.parse(stdout)).toEqual(files);
 });
 
 test.concurrent("a supplier named like a piece of a page is shown as text", {timeout: 600_000}, async () => {

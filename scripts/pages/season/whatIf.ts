@@ -1,14 +1,13 @@
 import {baseState, whatIfAnswer} from "../../../lib/buying/whatIf.ts";
 import {type Html, html, raw} from "../../../lib/report/html.ts";
 import type {Method} from "../../../lib/report/methods.ts";
-import {whatIfScript} from "../../whatIf/bundle.ts";
 import {panel, panelHtml, type WhatIfData} from "../../whatIf/panel.ts";
 
 /**
- * The what-if panel of the season's page: the answer as printed, and the input and the script by which a browser works out another. Without
- * scripts the answer stands there and no form.
+ * The what-if panel of the season's page: the answer as printed, and the input by which a browser works out another, with the script
+ * that `whatIfScript` gives. Without scripts the answer stands there and no form.
  */
-export function whatIfParts(given: WhatIfData): {heading: string; body: Html[]; script: {code: string; hash: string}} {
+export function whatIfParts(given: WhatIfData): {heading: string; body: Html[]} {
   const data = pageData(given);
   const state = baseState(data);
   const answer = whatIfAnswer(data, state)!;
@@ -20,8 +19,7 @@ export function whatIfParts(given: WhatIfData): {heading: string; body: Html[]; 
 ${panelHtml(panel(data, state, answer, answer))}<div id="what-if-figures"></div>
 </div>
 ${dataBlock(data)}`
-    ],
-    script: whatIfScript()
+    ]
   };
 }
 

@@ -1,3 +1,4 @@
+import * as Plot from "@observablehq/plot";
 import {JSDOM} from "jsdom";
 import {expect, test} from "vitest";
 import {drawing} from "../../../scripts/draw/drawing.ts";
@@ -9,8 +10,8 @@ test("drawing on a document given is what draw makes on its own, and leaves the 
   const before = document.documentElement.outerHTML;
   for (const figure of demoFigures) {
     const {wide, narrow} = draw(figure);
-    expect(drawing(figure, "wide", document)).toBe(wide);
-    expect(drawing(figure, "narrow", document)).toBe(narrow);
+    expect(drawing(figure, "wide", {document, library: Plot})).toBe(wide);
+    expect(drawing(figure, "narrow", {document, library: Plot})).toBe(narrow);
   }
   expect(document.documentElement.outerHTML).toBe(before);
 });

@@ -1,6 +1,7 @@
 import {readdirSync, readFileSync, statSync} from "node:fs";
 import {join} from "node:path";
 import {expect, it} from "vitest";
+import {draw} from "../../../scripts/draw.ts";
 import {drawings} from "../../../scripts/golden/drawings.ts";
 import {changes, goldenFolder} from "../../../scripts/golden/store.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
@@ -20,7 +21,7 @@ it("the golden drawings have every figure that the reports of the whole sample b
   const found = readBook("sample-data");
   const read = bookAsOf({...found, book: found.book!});
   const reports = [monthlyReport, suppliersReport, seasonReport, seasoningReport].map((report) =>
-    report(read, {notebooks: [], keptBefore: () => undefined})
+    report(read, {notebooks: [], keptBefore: () => undefined, draw})
   );
   const wanted = reports.flatMap(({name, figures}) =>
     figures.flatMap(({id}) => ["wide", "narrow"].map((size) => `${name}-${id}-${size}.svg`))

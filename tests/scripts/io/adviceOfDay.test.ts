@@ -1,6 +1,7 @@
 import {expect, test} from "vitest";
 import type {Book} from "../../../lib/book/parseBook.ts";
 import {demandForecast} from "../../../lib/buying/demandForecast.ts";
+import {draw} from "../../../scripts/draw.ts";
 import {adviceOfDay} from "../../../scripts/io/adviceOfDay.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {seasonReport} from "../../../scripts/pages/season.ts";
@@ -18,7 +19,7 @@ const readWith = (ash: Partial<Book["settings"]["demand"][string]> = {}) => {
 const plain = adviceOfDay(readWith());
 
 test("adviceOfDay(sample) gives the number, the range and the suppliers of the season's report", () => {
-  const {lead} = seasonReport(readWith(), {notebooks: [], keptBefore: () => undefined}).data;
+  const {lead} = seasonReport(readWith(), {notebooks: [], keptBefore: () => undefined, draw}).data;
   expect(plain.map(({species}) => species)).toEqual(["ash", "maple"]);
   for (const {species, squares, bandLow, bandHigh, orders, usable} of plain) {
     const point = lead.find((sentence) => sentence.toLowerCase().startsWith(`${species}: buy `))!;

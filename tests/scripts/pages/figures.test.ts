@@ -1,5 +1,6 @@
 import {describe, expect, it} from "vitest";
 import {figureFaults} from "../../../lib/figures/lint.ts";
+import {draw} from "../../../scripts/draw.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {monthlyReport} from "../../../scripts/pages/monthly.ts";
 import {rackReport} from "../../../scripts/pages/rack.ts";
@@ -9,7 +10,7 @@ import {suppliersReport} from "../../../scripts/pages/suppliers.ts";
 
 const found = readBook("sample-data");
 const read = bookAsOf({...found, book: found.book!});
-const beside = {notebooks: [], keptBefore: () => undefined};
+const beside = {notebooks: [], keptBefore: () => undefined, draw};
 
 describe.each([
   ["monthly", monthlyReport(read, beside)],

@@ -3,6 +3,7 @@ import {expect, it} from "vitest";
 import {dayNumber} from "../../../lib/book/day.ts";
 import {histories} from "../../../lib/book/histories.ts";
 import {figureFaults} from "../../../lib/figures/lint.ts";
+import {draw} from "../../../scripts/draw.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {indexPage} from "../../../scripts/pages/index.ts";
 import {monthlyReport} from "../../../scripts/pages/monthly.ts";
@@ -12,12 +13,12 @@ import {now} from "../../recovery/sample.ts";
 
 const found = readBook("sample-data");
 const read = bookAsOf({...found, book: found.book!});
-const report = monthlyReport(read, {notebooks: [], keptBefore: () => undefined});
+const report = monthlyReport(read, {notebooks: [], keptBefore: () => undefined, draw});
 const notebooks = [
   {name: "01-a", question: "What <now>?", made: true},
   {name: "02-b", question: "And then?", made: false}
 ];
-const {document} = new JSDOM(indexPage(read, [report], notebooks)).window;
+const {document} = new JSDOM(indexPage(read, [report], notebooks, draw)).window;
 
 it("indexPage(book, reports, notebooks) has of each report its finding, its day, a link and its year", () => {
   expect([...document.querySelectorAll(".lead li")].map((node) => node.textContent)).toEqual([report.data.lead[0]]);

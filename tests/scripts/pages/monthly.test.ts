@@ -1,11 +1,12 @@
 import {JSDOM} from "jsdom";
 import {expect, it} from "vitest";
+import {draw} from "../../../scripts/draw.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {monthlyReport} from "../../../scripts/pages/monthly.ts";
 import {texts} from "../../book/smallBook.ts";
 import {folderOf} from "../run.ts";
 
-const beside = {notebooks: [], keptBefore: () => undefined};
+const beside = {notebooks: [], keptBefore: () => undefined, draw};
 
 function pageOf(folder: string, asOf?: string): Document {
   const found = readBook(folder);

@@ -1,13 +1,14 @@
 import {JSDOM} from "jsdom";
 import {expect, it} from "vitest";
 import {balance} from "../../../lib/book/balance.ts";
+import {draw} from "../../../scripts/draw.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {rackReport} from "../../../scripts/pages/rack.ts";
 import {rackToday} from "../../../scripts/rack/rackToday.ts";
 import {type Lines, texts} from "../../book/smallBook.ts";
 import {folderOf} from "../run.ts";
 
-const beside = {notebooks: [], keptBefore: () => undefined};
+const beside = {notebooks: [], keptBefore: () => undefined, draw};
 
 function of(folder: string, asOf?: string) {
   const found = readBook(folder);

@@ -1,13 +1,14 @@
 import {readFileSync} from "node:fs";
 import {JSDOM} from "jsdom";
 import {describe, expect, it} from "vitest";
+import {draw} from "../../../scripts/draw.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {seasoningReport} from "../../../scripts/pages/seasoning.ts";
 import {hurry} from "../../../scripts/sample/truthStages.ts";
 import {texts} from "../../book/smallBook.ts";
 import {folderOf, run} from "../run.ts";
 
-const beside = {notebooks: [], keptBefore: () => undefined};
+const beside = {notebooks: [], keptBefore: () => undefined, draw};
 
 function pageOf(folder: string, asOf?: string) {
   const found = readBook(folder);

@@ -1,13 +1,14 @@
 import {readFileSync} from "node:fs";
 import {JSDOM} from "jsdom";
 import {expect, it} from "vitest";
+import {draw} from "../../../scripts/draw.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {supplierFile} from "../../../scripts/pages/supplierPage.ts";
 import {suppliersReport} from "../../../scripts/pages/suppliers.ts";
 import {texts} from "../../book/smallBook.ts";
 import {folderOf} from "../run.ts";
 
-const beside = {notebooks: [], keptBefore: () => undefined};
+const beside = {notebooks: [], keptBefore: () => undefined, draw};
 const reportOf = (folder: string) => {
   const found = readBook(folder);
   return suppliersReport(bookAsOf({...found, book: found.book!}), beside);

@@ -3,6 +3,7 @@ import type {DemandBackTest} from "../../../../lib/buying/demandBackTest.ts";
 import {demandBackTest} from "../../../../lib/buying/demandBackTest.ts";
 import {demandForecast} from "../../../../lib/buying/demandForecast.ts";
 import {htmlText} from "../../../../lib/report/html.ts";
+import {draw} from "../../../../scripts/draw.ts";
 import {bookAsOf, readBook} from "../../../../scripts/io/readBook.ts";
 import {makeComposer} from "../../../../scripts/pages/compose.ts";
 import {guidePage, guideText} from "../../../../scripts/pages/guide.ts";
@@ -24,7 +25,7 @@ const read = bookAsOf({...rest, book: book!}, truth.asOf);
 /** The part of the page as text, what the owner says put into the settings; its tables beside it. */
 function partOf(said: object = {}, species = "ash", histories = now) {
   const own = {...histories, settings: {...histories.settings, demand: {[species]: said}}} as typeof now;
-  const {composer, tables, figures} = makeComposer(read, {notebooks: [], keptBefore: () => undefined});
+  const {composer, tables, figures} = makeComposer(read, {notebooks: [], keptBefore: () => undefined, draw});
   const demand = speciesDemand(own, species, until);
   const {heading, parts} = demandParts(demand, composer);
   const html = parts.map(htmlText).join("");

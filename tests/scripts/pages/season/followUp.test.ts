@@ -1,6 +1,7 @@
 import {JSDOM} from "jsdom";
 import {expect, test} from "vitest";
 import {htmlText} from "../../../../lib/report/html.ts";
+import {draw} from "../../../../scripts/draw.ts";
 import {bookAsOf, readBook} from "../../../../scripts/io/readBook.ts";
 import {makeComposer} from "../../../../scripts/pages/compose.ts";
 import {guidePage, guideText} from "../../../../scripts/pages/guide.ts";
@@ -8,7 +9,7 @@ import {followUpParts} from "../../../../scripts/pages/season/followUp.ts";
 import {texts} from "../../../book/smallBook.ts";
 import {folderOf} from "../../run.ts";
 
-const beside = {notebooks: [], keptBefore: () => undefined};
+const beside = {notebooks: [], keptBefore: () => undefined, draw};
 
 function partsOf(folder: string, asOf: string) {
   const {book, ...rest} = readBook(folder);

@@ -7,13 +7,14 @@ import {supply} from "../../../../lib/buying/supply.ts";
 import {figureFaults} from "../../../../lib/figures/lint.ts";
 import {html, htmlText} from "../../../../lib/report/html.ts";
 import {finishChance} from "../../../../lib/yield/finishChance.ts";
+import {draw} from "../../../../scripts/draw.ts";
 import {type BookAsOf, bookAsOf, readBook} from "../../../../scripts/io/readBook.ts";
 import {makeComposer} from "../../../../scripts/pages/compose.ts";
 import {monthsText, type WhenInput, whenMethod, whenNumbers, whenParts} from "../../../../scripts/pages/season/when.ts";
 import {texts} from "../../../book/smallBook.ts";
 import {folderOf} from "../../run.ts";
 
-const beside = {notebooks: [], keptBefore: () => undefined};
+const beside = {notebooks: [], keptBefore: () => undefined, draw};
 const open = (folder: string, asOf?: string) => {
   const found = readBook(folder);
   return bookAsOf({...found, book: found.book!}, asOf);

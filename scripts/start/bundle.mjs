@@ -1,0 +1,109 @@
+import {mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync} from "node:fs";
+import {dirname, join, relative} from "node:path";
+import {fileURLToPath, pathToFileURL} from "node:url";
+import {build} from "esbuild";
+import {tsImport} from "tsx/esm/api";
+
+/** Packages that start programs of their own or are hardly ever wanted: they stay where they were put. */
+const apart = ["esbuild", "tsx", "typescript", "danfojs"];
+
+/** How long, ms, a folder of earlier bundles is kept, as a command that was started from it may be running still. */
+const kept = 3600 * 1000;
+
+/**
+ * Bundles every command that reads a book into a new folder of the cache, what they share once, and notes the files that went in. Two at once
+ * do not meet: each writes a folder of its own, and the note, put in its place last, names one of them.
+ *
+ * @param {string} root the folder of the toolkit
+ * @param {string} cache where the folders of bundles lie
+ * @returns {Promise<string>} the folder, with one file for each command, `check.mjs` and so on
+ * @throws Error when a file cannot be read as TypeScript, or nothing may be written
+ */
+export async function bundle(root, cache) {
+  mkdirSync(cache, {recursive: true});
+  const folder = mkdtempSync(join(cache, "bundles-"));
+  try {
+    const stamps = await bundled(root, folder);
+    const note = join(folder, "bundles.json");
+    writeFileSync(note, JSON.stringify({folder, version: process.version, stamps}));
+    renameSync(note, join(cache, "bundles.json"));
+  } catch (error) {
+    rmSync(folder, {recursive: true, force: true});
+    throw error;
+  }
+  for (const name of readdirSync(cache)) {
+    const path = join(cache, name);
+    const isOld = name.startsWith("bundles-") && Date.now() - statSync(path).mtimeMs > kept;
+    if (isOld && path !== folder) rmSync(path, {recursive: true, force: true});
+  }
+  return folder;
+}
+
+/** Writes the bundles, and gives size and time of each file that they were made from. */
+async function bundled(root, folder) {
+  const scripts = join(root, "scripts");
+  const commands = readdirSync(scripts)
+    .filter((name) => name.endsWith(".ts"))
+    .map((name) => join(scripts, name))
+    .filter((path) => readFileSync(path, "utf8").includes("await command"));
+  const lock = join(root, "node_modules", ".package-lock.json");
+  const stamps = Object.fromEntries([lock, fileURLToPath(import.meta.url)].map((path) => [path, stampOf(path)]));
+  const ownPlaces = {
+    name: "each file keeps its own place",
+    setup({onLoad}) {
+      onLoad({filter: /\.(ts|[cm]?js)$/}, ({path}) => {
+        const isOurs = /^(lib|scripts)\b/.test(relative(root, path));
+        // Stamped before it is read: what is saved meanwhile is found to have changed. Of packages the lock file tells.
+        if (isOurs) stamps[path] = stampOf(path);
+        if (path === join(scripts, "whatIf", "bundle.ts")) return panelScript(path);
+        return {contents: placed(readFileSync(path, "utf8"), path), loader: isOurs ? "ts" : "js"};
+      });
+    }
+  };
+  /** The script of the what-if panel, made now, as it takes half a second. */
+  async function panelScript(path) {
+    const {whatIfScript} = await tsImport(pathToFileURL(path).href, import.meta.url);
+    const {code, hash, files} = whatIfScript();
+    for (const file of files) stamps[file] = stampOf(file);
+    return {contents: `export const whatIfScript = () => (${JSON.stringify({code, hash, files: []})});`, loader: "js"};
+  }
+
+  await build({
+    entryPoints: commands,
+    absWorkingDir: root,
+    outdir: folder,
+    outExtension: {".js": ".mjs"},
+    bundle: true,
+    splitting: true,
+    format: "esm",
+    platform: "node",
+    target: "node20",
+    mainFields: ["module", "main"],
+    external: apart,
+    minifySyntax: true,
+    minifyWhitespace: true,
+    lineLimit: 160,
+    sourcemap: "external",
+    sourcesContent: false,
+    banner: {
+      js: 'import {createRequire as requireFrom} from "node:module"; const require = requireFrom(import.meta.url);'
+    },
+    plugins: [ownPlaces],
+    tsconfigRaw: {},
+    logLevel: "silent"
+  });
+  return stamps;
+}
+
+/** A file's text with its place written into it, as it may look for others beside it: jsdom for its style sheet, ours for package.json. */
+function placed(text, path) {
+  const url = JSON.stringify(pathToFileURL(path).href);
+  const own = text.replaceAll("import.meta.url", url).replaceAll("require.resolve(", `requireFrom(${url}).resolve(`);
+  const isOpen = /\b__dirname\b/.test(text) && !/\b(const|let|var) __dirname\b/.test(text);
+  return isOpen ? `var __dirname = ${JSON.stringify(dirname(path))};${own}` : own;
+}
+
+function stampOf(path) {
+  const {size, mtimeMs} = statSync(path);
+  return `${size} ${mtimeMs}`;
+}
