@@ -40,8 +40,8 @@ export interface RecordsRead<T> {
 }
 
 /** How many rows of data a file has. */
-export function rowCount({count, rows}: Cells): number {
-  return count ?? rows.length;
+export function rowCount(cells: Cells): number {
+  return cells.count ?? cells.rows.length;
 }
 
 /** The rows of data with these numbers, in order. */
