@@ -190,7 +190,8 @@ function newestFirst(events: readonly Event[]): boolean {
   return rises < 0;
 }
 
-function newPiece(square: Square, lot: Lot, settings: Settings): Piece {
+/** A piece as it was bought. */
+export function newPiece(square: Square, lot: Lot, settings: Settings): Piece {
   const boughtOn = dayNumber(lot.boughtOn);
   const {massG, moisturePct} = square;
   const stage = settings.stages[0]!.name;

@@ -54,7 +54,7 @@ export class LotCountsMaker {
     this.#rows[at] = squares;
   }
 
-  /** The counts by stage and lot, each lot's in the order in which they came. */
+  /** The counts by stage and lot, each lot's by days, outcome and side, alike ones added up: the same whoever gathered them, in whatever order. */
   made(asOf: number): LotCounts {
     const [size, lots, rows] = [this.#size, this.#lots.length, this.#rows];
     const stages = this.#stages.names;
@@ -85,10 +85,52 @@ export class LotCountsMaker {
     return new LotCounts(
       this.#lots,
       asOf,
-      columns,
+      merged(columns),
       Int32Array.from(this.#lots, (_, place) => place)
     );
   }
+}
+
+/** Each lot's counts at a stage in order, alike ones added up. */
+function merged(columns: Columns): Columns {
+  const {stages, outcomes, from, to, outcome, side, squares, starts, lots} = columns;
+  const byName = [...outcomes.keys()].sort((a, b) => {
+    const [one, other] = [outcomes[a] ?? "", outcomes[b] ?? ""];
+    return one < other ? -1 : one > other ? 1 : 0;
+  });
+  const rank = new Int32Array(outcomes.length);
+  byName.forEach((place, at) => {
+    rank[place] = at;
+  });
+  const inOrder = (a: number, b: number) =>
+    from[a]! - from[b]! || to[a]! - to[b]! || rank[outcome[a]!]! - rank[outcome[b]!]! || side[a]! - side[b]!;
+  const order = Int32Array.from(from, (_, place) => place);
+  const made = {
+    stages,
+    outcomes,
+    lots,
+    from: new Int32Array(from.length),
+    to: new Int32Array(from.length),
+    outcome: new Int32Array(from.length),
+    side: new Int8Array(from.length),
+    squares: new Int32Array(from.length),
+    starts: new Int32Array(starts.length)
+  };
+  let size = 0;
+  for (let range = 0; range + 1 < starts.length; range++) {
+    const own = order.subarray(starts[range], starts[range + 1]).sort(inOrder);
+    own.forEach((place, i) => {
+      if (i > 0 && inOrder(own[i - 1]!, place) === 0) {
+        made.squares[size - 1]! += squares[place]!;
+        return;
+      }
+      for (const key of ["from", "to", "outcome", "side", "squares"] as const) made[key][size] = columns[key][place]!;
+      size++;
+    });
+    made.starts[range + 1] = size;
+  }
+  for (const key of ["from", "to", "outcome", "squares"] as const) made[key] = made[key].subarray(0, size);
+  return made;
 }
 
 /** A list of names, each once. */

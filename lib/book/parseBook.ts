@@ -1,7 +1,9 @@
 import type {Day} from "./day.ts";
+import {type EventColumns, eventColumns} from "./eventColumns.ts";
 import type {Sources} from "./faults.ts";
 import {type Grid, readGrid} from "./grid.ts";
 import {headingTest} from "./headings.ts";
+import type {PlainTable} from "./plainTable.ts";
 import type {Problem} from "./problem.ts";
 import {type PlainFile, readPlain} from "./readPlain.ts";
 import {type FileHabits, type Numbered, readRecords} from "./readRecords.ts";
@@ -19,7 +21,7 @@ import {
   type Square
 } from "./records.ts";
 import type {Habits, Settings} from "./settings.ts";
-import {type BookRecords, soundRows} from "./soundRows.ts";
+import {type Asked, type BookRecords, type KnownNumbers, soundRows} from "./soundRows.ts";
 
 /** A workshop's history: sound rows only, each with the row it stands in. */
 export interface Book extends BookRecords {
@@ -31,6 +33,8 @@ export interface Book extends BookRecords {
 /** A book, if it can be used, and every fault found on the way. */
 export interface BookParsed {
   book?: Book;
+  /** The events, where they were asked for as columns and their file is plain; then the book itself has none. */
+  events?: EventColumns;
   problems: Problem[];
   sources: Sources;
 }
@@ -68,16 +72,18 @@ export function gridOf(text: string, file: FileName, settings: Settings, label: 
  * Checked: tests/book/parseBook.test.ts
  *
  * @param texts the text, the grid or the columns of each file by its name, e.g. `{"lots.csv": "lot,bought_on,…"}`
+ * @param options.asColumns whether events may be given as columns, which takes much less time and room
  * @param today rows of a later day are refused; without it no day is too late
  * @returns no book when a problem is blocking: a file or a column is missing
  */
 export function parseBook(
   texts: Partial<Record<FileName, string | Grid | PlainFile>>,
   settings: Settings,
-  {today}: {today?: Day | undefined} = {}
+  {today, asColumns = false}: {today?: Day | undefined; asColumns?: boolean} = {}
 ): BookParsed {
   const problems: Problem[] = [];
   const sources: Sources = {};
+  let eventTable: PlainTable | undefined;
   const read = <T>(file: FileName): Numbered<T>[] => {
     const given = texts[file];
     const kind: RecordKind = files[file];
@@ -91,7 +97,10 @@ export function parseBook(
       if (plain) return gridOf(plain.decode(plain.bytes(0, plain.size))!, file, settings, plain.file);
       return typeof given === "string" ? gridOf(given, file, settings) : (given as Grid);
     };
-    const result = (plain && readPlain(plain, kind, habits)) ?? readRecords(gridFrom(), kind, habits);
+    const onlyOdd = asColumns && file === "events.csv";
+    const columns = plain && readPlain(plain, kind, habits, {onlyOdd});
+    if (columns && onlyOdd) eventTable = plain.table;
+    const result = columns ?? readRecords(gridFrom(), kind, habits);
     sources[file] = result.source;
     for (const problem of result.problems) problems.push(problem);
     return result.records as Numbered<T>[];
@@ -106,13 +115,18 @@ export function parseBook(
   };
   if (problems.some(({severity}) => severity === "blocking")) return {problems, sources};
 
-  const sound = soundRows(records, {settings, today, sources, problems});
+  let events: EventColumns | undefined;
+  const eventsOf = (known: KnownNumbers, asked: Asked) => {
+    events = eventColumns(eventTable!, records.events, known, asked);
+    return [];
+  };
+  const sound = soundRows(records, {settings, today, sources, problems, ...(eventTable && {eventsOf})});
   if (sound.lots.length === 0) {
     const {file} = sources["lots.csv"]!;
     const others = problems.filter((one) => one.code !== "file-empty" || one.file !== file);
     return {problems: [...others, noLots(file)], sources};
   }
-  return {book: {settings, ...sound, sources}, problems, sources};
+  return {book: {settings, ...sound, sources}, ...(events && {events}), problems, sources};
 }
 
 function missingFile(file: FileName): Problem {

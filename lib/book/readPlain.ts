@@ -47,12 +47,14 @@ export function isPlainHabit(habits: FileHabits): boolean {
  *
  * Checked: tests/book/readPlain.test.ts, against `readRecords` on many thousand hostile files
  *
+ * @param options.onlyOdd whether only odd rows are made records; the others are then to be had from the table
  * @returns undefined where other headings stand further down: then no row is read, and `readRecords` says why
  */
 export function readPlain<K extends RecordKind>(
   plain: PlainFile,
   kind: K,
-  habits: FileHabits = {}
+  habits: FileHabits = {},
+  {onlyOdd = false} = {}
 ): RecordsRead<z.infer<K["schema"]>> | undefined {
   const {file, table} = plain;
   const {found, rows} = table;
@@ -79,7 +81,7 @@ export function readPlain<K extends RecordKind>(
   const problems: Problem[] = [];
   for (let place = 0; place < rows; place++) {
     if (isOdd[place] === 0) {
-      records.push(record(place));
+      if (!onlyOdd) records.push(record(place));
       continue;
     }
     const tried = attempts.get(place + 2);
@@ -93,6 +95,14 @@ export function readPlain<K extends RecordKind>(
     else if (!why) problems.push(...faults);
   }
   cells.notData.sort((a, b) => a.row - b.row);
+  /** The records with their days, of which some are years apart. */
+  const daysToTell = (key: string) => {
+    if (!onlyOdd) return records;
+    const column = table.columns.get(key);
+    const day = column ? cellValue(column) : () => undefined;
+    const plainly = Array.from({length: rows}, (_, place) => place).filter((place) => isOdd[place] === 0);
+    return [...plainly.map((place) => ({row: place + 2, [key]: day(place)})), ...records].sort((a, b) => a.row - b.row);
+  };
   const source = lazily(cells, plain);
   if (kind.filled && rowCount(source) === 0) problems.push(emptyFile(file));
   problems.push(...wholeFile(cells, found));
@@ -100,7 +110,7 @@ export function readPlain<K extends RecordKind>(
     const days = daysOf(table, isOdd, place.key);
     const own = days.length === 0 ? cells : {...cells, rows: []};
     const all = [...days, ...oddDays(attempts.values(), place.key)];
-    problems.push(...dateDoubts(own, [place], isAnyApart(all) ? records : []));
+    problems.push(...dateDoubts(own, [place], isAnyApart(all) ? daysToTell(place.key) : []));
   }
   const asRead = readAs(grid, found, reader.forms, habits);
   if (asRead) problems.push(asRead);
