@@ -1,7 +1,6 @@
 import {createHash} from "node:crypto";
 import {Command} from "commander";
-import {bookCounts} from "../../lib/book/bookCounts.ts";
-import {bookAsOf, readBook} from "../io/readBook.ts";
+import {readCounts} from "../io/bookCounts.ts";
 import {allResults} from "../results/allResults.ts";
 
 const program = new Command("results")
@@ -17,14 +16,11 @@ const ask = <T>(step: string, answer: () => T): T => {
   if (each) console.log(`${((performance.now() - start) / 1000).toFixed(3).padStart(9)} s  ${step}`);
   return result;
 };
-const read = ask("readBook", () => readBook(program.args[0]!));
-const {book} = read;
-if (!book) program.error("error: the book cannot be used as it is.", {exitCode: 3});
+const {counts, problems} = ask("counts", () => readCounts(program.args[0]!));
+if (!counts) program.error("error: the book cannot be used as it is.", {exitCode: 3});
 else {
-  const now = ask("histories", () => bookAsOf({...read, book}));
-  const counts = ask("counts", () => bookCounts(now.histories));
   const results = ask("results", () => allResults(counts));
-  const text = ask("digest", () => JSON.stringify([now.problems, {...results, season: results.season.plan}]));
+  const text = ask("digest", () => JSON.stringify([problems, {...results, season: results.season.plan}]));
   const sha256 = createHash("sha256").update(text).digest("hex");
-  console.log(JSON.stringify({events: book.events.length, faults: now.problems.length, sha256}));
+  console.log(JSON.stringify({asOf: counts.asOf, faults: problems.length, sha256}));
 }

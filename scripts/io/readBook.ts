@@ -17,13 +17,14 @@ export interface BookRead extends BookParsed {
  * The book in a folder or a workbook, every file read and checked. Faults are returned, not thrown; only a place that is not
  * there is an error.
  *
+ * @param options.asColumns whether events may be columns, as in `parseBook`
  * @param today rows of a later day are refused; without it no day is too late
  * @throws UserError when nothing is there
  */
-export function readBook(place: string, today?: Day): BookRead {
+export function readBook(place: string, today?: Day, {asColumns = false} = {}): BookRead {
   const {folder, files, settings, grids, problems} = bookFiles(place);
   if (!settings) return {folder, files, problems, sources: {}};
-  const parsed = parseBook(grids, settings, {today});
+  const parsed = parseBook(grids, settings, {today, asColumns});
   // What stands in the way of a file is said once: it is not missing too.
   const isTold = (file: string) =>
     problems.some(
