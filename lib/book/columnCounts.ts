@@ -37,7 +37,9 @@ export function columnCounts(book: Book, events: EventColumns, asOf: Day): Colum
   const given = new Map<string, number>();
   for (const [place, square] of book.squares.entries()) {
     const rows = order.subarray(starts[place] ?? 0, starts[place + 1] ?? 0);
-    const inOrder = rows.sort((a, b) => days[a]! - days[b]! || down * (a - b));
+    // A book kept from day to day has them in order already.
+    const isInOrder = down === 1 && rows.every((row, i) => i === 0 || days[rows[i - 1]!]! <= days[row]!);
+    const inOrder = isInOrder ? rows : rows.sort((a, b) => days[a]! - days[b]! || down * (a - b));
     const lotPlace = lotAt.get(square.lot);
     const lot = lotPlace === undefined ? undefined : lots[lotPlace]!;
     const piece = lot && newPiece(square, lot, settings);

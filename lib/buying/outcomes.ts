@@ -331,11 +331,15 @@ function normalCount({mean, variance}: {mean: number; variance: number}, most: n
   const sd = Math.sqrt(variance);
   const from = Math.max(0, Math.floor(mean - 7 * sd));
   const to = Math.min(most, Math.ceil(mean + 7 * sd));
-  const p = Array.from({length: to - from + 1}, (_, k) =>
-    sd === 0 ? (from + k === Math.round(mean) ? 1 : 0) : Math.exp(-(((from + k - mean) / sd) ** 2) / 2)
-  );
-  const total = p.reduce((sum, each) => sum + each, 0);
-  return {from, p: p.map((each) => each / total)};
+  const p = new Array<number>(to - from + 1);
+  let total = 0;
+  for (let k = 0; k < p.length; k++) {
+    const off = sd === 0 ? (from + k === Math.round(mean) ? 0 : Number.POSITIVE_INFINITY) : (from + k - mean) / sd;
+    p[k] = Math.exp(-(off ** 2) / 2);
+    total += p[k]!;
+  }
+  for (let k = 0; k < p.length; k++) p[k]! /= total;
+  return {from, p};
 }
 
 /** The counts that a number of shafts can well be: P(from + k) = p[k]. */
