@@ -71,10 +71,11 @@ const fewEnough = 1000;
  *   profit = Σ over needs of (p E min(D, S) + v E (S − D)⁺ − s E (D − S)⁺ − Σ c q) − Σ over suppliers visited of the trip's cost
  *
  * Where there are at most a thousand purchases all are tried, exactly. Else the purchase is searched: with the usable number of new squares
- * taken as normal from none, by steps of one offer and exchanges between two, and with suppliers left out, added and exchanged; what that
- * finds is improved by the exact outcomes until no step and no exchange helps. The search is not proven to find the best, but how far from it
- * the answer can be is: `profitAtMost` is what could be earned were each square to give its mean share for certain (Jensen: the profit is
- * concave in the shafts there are), without least lots and at the lowest price of each offer.
+ * taken as normal from none, by steps of one offer and exchanges between two, and with suppliers left out, added and exchanged; under a budget
+ * also from squares added one by one where each earns most for its money. What that finds is improved by the exact outcomes until no step and
+ * no exchange helps. The search is not proven to find the best, but how far from it the answer can be is: `profitAtMost` is what could be
+ * earned were each square to give its mean share for certain (Jensen: the profit is concave in the shafts there are), without least lots and
+ * at the lowest price of each offer.
  *
  * Range: a leftover must be worth less than a usable square costs, else there is no best number (refused).
  * Checked: tests/buying/seasonPlan.test.ts (full enumeration), tests/reference/purchasePlan.test.ts (R)
@@ -255,6 +256,7 @@ export function planner(input: SeasonInput): Planner {
   }
 
   const none: Split = places.map(() => 0);
+  const isTight = Number.isFinite(budget);
   const sizesTo = (largest: number) => {
     const sizes = [1];
     while (sizes[0]! * 2 <= largest) sizes.unshift(sizes[0]! * 2);
@@ -263,6 +265,26 @@ export function planner(input: SeasonInput): Planner {
   // Whole squares and a budget make the profit jagged: at last every size up to sixteen is tried.
   const fine = Array.from({length: 16}, (_, k) => 16 - k);
   const coarse = sizesTo(Math.max(1, Math.max(0, ...places.map(({most}) => most)) / 4));
+
+  /** From none: each further square, or a trip's first few, goes where it adds most for its money, as far as the money reaches. */
+  function filled(): Split {
+    let all = none;
+    for (let value = profitOf(all, rough); ; value = profitOf(all, rough)) {
+      const spent = costOf(all);
+      let next: {all: Split; rate: number} | undefined;
+      for (let k = 0; k < places.length; k++) {
+        const {least, most} = places[k]!;
+        for (const size of all[k] === 0 ? coarse : [1]) {
+          const tried = all.with(k, Math.max(least, all[k]! + size));
+          if (tried[k]! > most || !isAllowed(tried)) continue;
+          const rate = (profitOf(tried, rough) - value) / (costOf(tried) - spent);
+          if (rate > (next?.rate ?? 1e-9)) next = {all: tried, rate};
+        }
+      }
+      if (!next) return all;
+      all = next.all;
+    }
+  }
 
   /** Which suppliers to visit: from all, one left out, added or exchanged as long as it helps; the few best of these, by exact outcomes. */
   function searched(): Split {
@@ -277,6 +299,10 @@ export function planner(input: SeasonInput): Planner {
       }
       return best().value > before + 1e-9;
     };
+    if (isTight) {
+      const all = climb(filled(), rough, {sizes: coarse});
+      found.push({all, value: profitOf(all, rough)});
+    }
     within(new Set(suppliers));
     for (let helped = true; helped; ) {
       const visited = [...visitsOf(best().all)];
@@ -290,7 +316,8 @@ export function planner(input: SeasonInput): Planner {
       helped = tries.some((open) => tripsTo(open) <= trips && within(new Set(open)));
     }
     const unlike = [...new Map(found.sort((a, b) => b.value - a.value).map(({all}) => [all.join(" "), all])).values()];
-    const polished = [none, ...unlike.slice(0, 2).map((all) => climb(all, exact, {sizes: fine}))];
+    // A budget that whole squares fill makes many plans nearly as good, and which of them is best only exact outcomes tell.
+    const polished = [none, ...unlike.slice(0, isTight ? 12 : 2).map((all) => climb(all, exact, {sizes: fine}))];
     return polished.reduce((a, b) => (profitOf(b, exact) > profitOf(a, exact) + 1e-9 ? b : a));
   }
 

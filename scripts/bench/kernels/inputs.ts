@@ -93,9 +93,11 @@ export function writeInputs(folder: string): void {
   table(
     "fits.csv",
     names.join(","),
-    Array.from({length: 300}, () => names.map(() => (random() < 0.5 ? 0 : Math.round(1e12 * (0.2 + 0.8 * random())) / 1e12)))
+    Array.from({length: 300}, () =>
+      names.map(() => (random() < 0.5 ? 0 : Math.round(1e12 * (0.2 + 0.8 * random())) / 1e12))
+    )
   );
 }
 
 /** Money for the squares of both species together. */
-export const budget = 2000;
+export const budget = 2400;

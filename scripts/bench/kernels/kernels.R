@@ -2,7 +2,7 @@
 arguments <- commandArgs(TRUE)
 folder <- arguments[1]
 read <- function(name) read.csv(file.path(folder, name), stringsAsFactors = TRUE)
-budget <- 2000
+budget <- 2400
 
 kernels <- list(
 

@@ -11,7 +11,7 @@ import numpy as np
 from scipy import optimize, special, stats
 
 folder, kernel, when = sys.argv[1:]
-budget = 2000
+budget = 2400
 
 
 def rows(name):
