@@ -578,7 +578,8 @@ test("planOutcome(certain supply) is the newsvendor of a textbook: Poisson(6), o
 // R 4.2.2: exact convolution; squares added by gain for their money, then exchanged in pairs until none helps (the same
 // plan and profit in numpy). A search, so that a plan that earns more may exist. Tolerance 1e-9 relative.
 test("seasonPlan for two species and six suppliers under a budget earns what R's search does, or more", () => {
-  const offer = (alpha: number, beta: number, unitCost: number, available: number, i: number): Offer => ({
+  type Numbers = readonly [alpha: number, beta: number, unitCost: number, available: number];
+  const offer = ([alpha, beta, unitCost, available]: Numbers, i: number): Offer => ({
     supplier: `S${i}`,
     alpha,
     beta,
@@ -606,14 +607,14 @@ test("seasonPlan for two species and six suppliers under a budget earns what R's
       finished: 3,
       pipeline: [],
       demand: {mean: 26, size: 6},
-      offers: first.map((one, i) => offer(...one, i)),
+      offers: first.map(offer),
       money: {price: 140, shortageCost: 20, leftoverValue: 10}
     },
     {
       finished: 2,
       pipeline: [],
       demand: {mean: 18, size: 4},
-      offers: second.map((one, i) => offer(...one, i)),
+      offers: second.map(offer),
       money: {price: 175, shortageCost: 25, leftoverValue: 12}
     }
   ];

@@ -7,7 +7,7 @@ import {randomStream} from "../../../lib/stats/random.ts";
  *
  *   spells.csv      100 thousand squares: days seen, why they left ("" still there)
  *   lotSpells.csv   75 lots at three stages, lots unlike each other; lotDraws.csv says how often each lot comes in each of 2,000 resamples
- *   densities.csv   400 squares; densityDraws.csv says which of them come in each of 2,000 resamples
+ *   densities.csv   400 squares; densityDraws.csv has a number from 0 to 1 for each to be drawn in 2,000 resamples
  *   humps.csv       1,000 densities of two kinds of ash
  *   offers.csv, species.csv   six suppliers, two species, one budget
  *   fits.csv        300 orders × 400 shafts: how well each fits, 0 where it does not
@@ -62,7 +62,7 @@ export function writeInputs(folder: string): void {
   table(
     "densityDraws.csv",
     densities.map((_, i) => `square${i}`).join(","),
-    Array.from({length: 2000}, () => densities.map(() => whole(densities.length)))
+    Array.from({length: 2000}, () => densities.map(() => whole(1e6) / 1e6))
   );
   table(
     "humps.csv",

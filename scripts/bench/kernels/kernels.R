@@ -54,10 +54,10 @@ kernels <- list(
   # All resamples at once, then the corrected percentiles.
   spread = function() {
     values <- read("densities.csv")$density
-    draws <- as.matrix(read("densityDraws.csv")) + 1
+    draws <- as.matrix(read("densityDraws.csv"))
     function() {
       n <- length(values)
-      drawn <- matrix(values[draws], nrow(draws))
+      drawn <- matrix(values[floor(draws * n) + 1], nrow(draws))
       replicates <- sqrt(rowSums((drawn - rowMeans(drawn))^2) / (n - 1))
       estimate <- sd(values)
       without <- vapply(seq_len(n), function(i) sd(values[-i]), 0)

@@ -86,10 +86,10 @@ def lots():
 def spread():
     """All resamples at once, then the corrected percentiles."""
     values = numbers("densities.csv")
-    draws = numbers("densityDraws.csv").astype(int)
+    draws = numbers("densityDraws.csv")
 
     def run():
-        replicates = values[draws].std(axis=1, ddof=1)
+        replicates = values[(draws * len(values)).astype(int)].std(axis=1, ddof=1)
         estimate = values.std(ddof=1)
         without = np.array([np.delete(values, i).std(ddof=1) for i in range(len(values))])
         gap = without.mean() - without

@@ -52,7 +52,7 @@ const kernels: Record<string, () => () => (number | undefined)[]> = {
     const drawn = numbers("densityDraws.csv").flat();
     return () => {
       let next = 0;
-      const random = () => (drawn[next++]! + 0.5) / values.length;
+      const random = () => drawn[next++]!;
       const {low, high} = bootstrapInterval(values, deviation, {random, resamples: 2000})!;
       return [low, high];
     };
