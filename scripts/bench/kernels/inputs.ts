@@ -9,7 +9,7 @@ import {randomStream} from "../../../lib/stats/random.ts";
  *   lotSpells.csv   75 lots at three stages, lots unlike each other; lotDraws.csv says how often each lot comes in each of 2,000 resamples
  *   densities.csv   400 squares; densityDraws.csv has a number from 0 to 1 for each to be drawn in 2,000 resamples
  *   humps.csv       1,000 densities of two kinds of ash
- *   offers.csv, species.csv   six suppliers, two species, one budget
+ *   offers.csv, species.csv, budget.csv   six suppliers, two species, one budget
  *   fits.csv        300 orders × 400 shafts: how well each fits, 0 where it does not
  */
 export function writeInputs(folder: string): void {
@@ -74,6 +74,7 @@ export function writeInputs(folder: string): void {
     [3, 26, 6, 140, 20, 10],
     [2, 18, 4, 175, 25, 12]
   ]);
+  table("budget.csv", "budget", [[2400]]);
   table("offers.csv", "species,alpha,beta,unitCost,available", [
     [0, 12, 9, 31, 30],
     [0, 7, 4, 34, 20],
@@ -98,6 +99,3 @@ export function writeInputs(folder: string): void {
     )
   );
 }
-
-/** Money for the squares of both species together. */
-export const budget = 2400;

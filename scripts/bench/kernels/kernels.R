@@ -2,7 +2,6 @@
 arguments <- commandArgs(TRUE)
 folder <- arguments[1]
 read <- function(name) read.csv(file.path(folder, name), stringsAsFactors = TRUE)
-budget <- 2400
 
 kernels <- list(
 
@@ -95,6 +94,7 @@ kernels <- list(
     offers <- read("offers.csv")
     price <- offers$unitCost
     most <- offers$available
+    budget <- read("budget.csv")$budget
     function() {
       places <- seq_len(nrow(offers))
       served <- lapply(seq_len(nrow(species)), function(s)

@@ -11,7 +11,6 @@ import numpy as np
 from scipy import optimize, special, stats
 
 folder, kernel, when = sys.argv[1:]
-budget = 2400
 
 
 def rows(name):
@@ -141,6 +140,7 @@ def plan():
     species = numbers("species.csv")
     offers = numbers("offers.csv")
     price, most = offers[:, 3], offers[:, 4].astype(int)
+    budget = float(numbers("budget.csv"))
 
     def run():
         size = int(most.sum()) + 1

@@ -9,7 +9,6 @@ import {deviation} from "../../../lib/stats/deviation.ts";
 import type {Spell} from "../../../lib/stats/eventTable.ts";
 import {kernelDensity} from "../../../lib/stats/kernelDensity.ts";
 import {sheatherJonesBandwidth} from "../../../lib/stats/sheatherJonesBandwidth.ts";
-import {budget} from "./inputs.ts";
 
 const [folder = "", kernel = "", when = ""] = process.argv.slice(2);
 
@@ -77,6 +76,7 @@ const kernels: Record<string, () => () => (number | undefined)[]> = {
       offers: offers.filter(({species}) => species === s).map(({offer}) => offer),
       money: {price: price!, shortageCost: shortageCost!, leftoverValue: leftoverValue!}
     }));
+    const budget = numbers("budget.csv")[0]![0]!;
     return () => {
       const {purchases, profit} = seasonPlan({needs, budget});
       const squares = needs.flatMap(({offers}, s) =>
