@@ -6,7 +6,8 @@ import type {Suite, SuiteResult} from "./bench/measure.ts";
 /** The suites by name, each loaded only when it is run. */
 const suites: Record<string, () => Promise<Suite>> = {
   "at-the-bench": async () => (await import("./bench/atTheBench.ts")).atTheBench,
-  steady: async () => (await import("./bench/steady.ts")).steady
+  steady: async () => (await import("./bench/steady.ts")).steady,
+  kernels: async () => (await import("./bench/kernels.ts")).kernelSuite
 };
 
 const program = new Command("bench")

@@ -105,7 +105,9 @@ function round(
     return fits.get(shafts)!;
   });
   // In an order of their own, so that the rows' order decides nothing: oldest first.
-  const shafts = [...new Map(fitting.flat().map((fit) => [fit.square, fit])).values()].sort(
+  const bySquare = new Map<string, FitOf>();
+  for (const some of fitting) for (const fit of some) bySquare.set(fit.square, fit);
+  const shafts = [...bySquare.values()].sort(
     (a, b) => (a.finishedOn ?? 0) - (b.finishedOn ?? 0) || textOrder(a.square, b.square)
   );
   const column = new Map(shafts.map(({square}, i) => [square, i]));

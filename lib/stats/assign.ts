@@ -32,15 +32,17 @@ export interface Assignment {
  */
 export function assign(costs: readonly (readonly (number | undefined)[])[]): Assignment {
   const width = costs[0]?.length ?? 0;
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const row of costs) {
     check(row.length === width, "assign: costs", `rows of ${width}`, row.length);
-    for (const cost of row) check(cost === undefined || Number.isFinite(cost), "assign: costs", "finite", cost);
+    for (const cost of row) {
+      if (cost === undefined) continue;
+      if (!Number.isFinite(cost)) check(false, "assign: costs", "finite", cost);
+      low = Math.min(low, cost);
+      high = Math.max(high, cost);
+    }
   }
-  const allowed = costs.flat().filter((cost) => cost !== undefined);
-  if (allowed.length === 0)
-    return {columns: costs.map(() => undefined), total: 0, complete: costs.length * width === 0};
-  const low = allowed.reduce((least, cost) => Math.min(least, cost));
-  const high = allowed.reduce((most, cost) => Math.max(most, cost));
+  if (low > high) return {columns: costs.map(() => undefined), total: 0, complete: costs.length * width === 0};
   const forbidden = (high - low + 1) * (Math.min(costs.length, width) + 1);
   const priced = costs.map((row) => row.map((cost) => (cost === undefined ? forbidden : cost - low)));
   const {rowAssignments} = linearSumAssignment(priced, {maximaze: false});

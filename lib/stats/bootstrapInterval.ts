@@ -48,7 +48,9 @@ export function bootstrapInterval(
   if (estimate === undefined || new Set(values).size < 2) return undefined;
   const replicates: number[] = [];
   for (let i = 0; i < resamples; i++) {
-    replicates.push(statistic(values.map(() => values[Math.floor(random() * values.length)]!)) ?? Number.NaN);
+    const sample = values.slice();
+    for (let k = 0; k < sample.length; k++) sample[k] = values[Math.floor(random() * values.length)]!;
+    replicates.push(statistic(sample) ?? Number.NaN);
   }
   if (method === "bca") {
     const acceleration = jackknifeAcceleration(values, statistic);

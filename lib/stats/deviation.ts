@@ -1,5 +1,5 @@
 import {mean} from "./mean.ts";
-import {checkNumbers, sum} from "./numbers.ts";
+import {checkNumbers} from "./numbers.ts";
 
 /**
  * Standard deviation of a sample, in the unit of the values.
@@ -20,5 +20,7 @@ export function deviation(values: readonly number[]): number | undefined {
   checkNumbers(values, "deviation: values");
   const m = mean(values);
   if (m === undefined || values.length < 2) return undefined;
-  return Math.sqrt(sum(values.map((x) => (x - m) ** 2)) / (values.length - 1));
+  let squares = 0;
+  for (let i = 0; i < values.length; i++) squares += (values[i]! - m) * (values[i]! - m);
+  return Math.sqrt(squares / (values.length - 1));
 }

@@ -13,7 +13,7 @@ import {sum} from "./numbers.ts";
  * @returns undefined when the statistic has no value without one of them; 0 when it never changes
  */
 export function jackknifeAcceleration(values: readonly number[], statistic: Statistic): number | undefined {
-  const left = values.map((_, out) => statistic(values.filter((_, i) => i !== out)) ?? Number.NaN);
+  const left = values.map((_, out) => statistic(values.toSpliced(out, 1)) ?? Number.NaN);
   if (left.length === 0 || !left.every(Number.isFinite)) return undefined;
   const center = sum(left) / left.length;
   const powerSum = (power: number) => sum(left.map((u) => (center - u) ** power));

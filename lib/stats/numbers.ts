@@ -6,7 +6,9 @@ import {check} from "../check.ts";
  * Checked: tests/stats/numbers.test.ts
  */
 export function checkNumbers(values: readonly number[], where: string): void {
-  for (const value of values) check(Number.isFinite(value), where, "finite numbers", value);
+  // `check` is called for what is wrong only: called for each, it takes ten times as long.
+  for (let i = 0; i < values.length; i++)
+    if (!Number.isFinite(values[i])) check(false, where, "finite numbers", values[i]);
 }
 
 /**
@@ -35,5 +37,7 @@ export function distinct(values: Iterable<number>): number[] {
  * Checked: tests/stats/numbers.test.ts
  */
 export function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0);
+  let total = 0;
+  for (let i = 0; i < values.length; i++) total += values[i]!;
+  return total;
 }

@@ -1,8 +1,9 @@
 import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
 import {expect, test} from "vitest";
-import {type Offer, planDemand} from "../../lib/buying/outcomes.ts";
+import {type Need, type Offer, planDemand} from "../../lib/buying/outcomes.ts";
 import {planOutcome} from "../../lib/buying/planOutcome.ts";
 import {type PlanInput, purchaseOutcome, purchasePlan} from "../../lib/buying/purchasePlan.ts";
+import {seasonPlan} from "../../lib/buying/seasonPlan.ts";
 import {betaBinomialPmf} from "../../lib/stats/betaBinomial.ts";
 import {betaByMoments} from "../../lib/stats/betaMoments.ts";
 import {betaProductMoments} from "../../lib/stats/betaProduct.ts";
@@ -570,4 +571,62 @@ test("planOutcome(certain supply) is the newsvendor of a textbook: Poisson(6), o
   };
   expectClose([cost(8), cost(5)], [3.57010694577095, 6.59029602461634], 1e-9);
   expect([...Array(20).keys()].toSorted((a, b) => cost(a) - cost(b))[0]).toBe(8);
+});
+
+// Check plan.two-species: six suppliers of each of two species, one budget.
+// Published: none; R only.
+// R 4.2.2: exact convolution; squares added by gain for their money, then exchanged in pairs until none helps (the same
+// plan and profit in numpy). A search, so that a plan that earns more may exist. Tolerance 1e-9 relative.
+test("seasonPlan for two species and six suppliers under a budget earns what R's search does, or more", () => {
+  type Numbers = readonly [alpha: number, beta: number, unitCost: number, available: number];
+  const offer = ([alpha, beta, unitCost, available]: Numbers, i: number): Offer => ({
+    supplier: `S${i}`,
+    alpha,
+    beta,
+    unitCost,
+    available
+  });
+  const first = [
+    [12, 9, 31, 30],
+    [7, 4, 34, 20],
+    [20, 8, 39, 40],
+    [5, 6, 24, 25],
+    [9, 5, 36, 30],
+    [15, 12, 29, 15]
+  ] as const;
+  const second = [
+    [8, 7, 43, 30],
+    [14, 7, 52, 25],
+    [6, 3, 55, 20],
+    [10, 11, 37, 30],
+    [18, 10, 49, 40],
+    [5, 4, 46, 15]
+  ] as const;
+  const needs: Need[] = [
+    {
+      finished: 3,
+      pipeline: [],
+      demand: {mean: 26, size: 6},
+      offers: first.map(offer),
+      money: {price: 140, shortageCost: 20, leftoverValue: 10}
+    },
+    {
+      finished: 2,
+      pipeline: [],
+      demand: {mean: 18, size: 4},
+      offers: second.map(offer),
+      money: {price: 175, shortageCost: 25, leftoverValue: 12}
+    }
+  ];
+  const rPlan = [
+    [0, 10, 2, 9, 0, 15],
+    [0, 0, 0, 0, 19, 0]
+  ];
+  const rProfit = 2656.6051626087556;
+  const ofRPlan = needs.map((need, s) => bought(need, rPlan[s]!).profit);
+  expectClose(ofRPlan[0]! + ofRPlan[1]!, rProfit, 1e-9);
+  const plan = seasonPlan({needs, budget: 2000});
+  expect(plan.cost).toBeLessThanOrEqual(2000);
+  expect(plan.profit).toBeGreaterThan(rProfit - 1e-6);
+  expect(plan.profitAtMost).toBeGreaterThanOrEqual(plan.profit);
 });
