@@ -4,7 +4,9 @@ import {Command, InvalidArgumentError} from "commander";
 import type {Suite, SuiteResult} from "./bench/measure.ts";
 
 /** The suites by name, each loaded only when it is run. */
-const suites: Record<string, () => Promise<Suite>> = {};
+const suites: Record<string, () => Promise<Suite>> = {
+  steady: async () => (await import("./bench/steady.ts")).steady
+};
 
 const program = new Command("bench")
   .description("Measures speed side by side, as ratios of one run, and writes the results into bench/.")

@@ -67,8 +67,12 @@ export type Tables = Record<TableName, Row[]>;
 
 /** A table as CSV text: commas, LF, quotes only where a cell needs them. */
 export function csv(name: TableName, rows: readonly Row[]): string {
-  const lines = rows.map((row) => headings[name].map((heading) => quoted(row[heading] ?? "")).join(","));
-  return `${[headings[name].join(","), ...lines].join("\n")}\n`;
+  return `${[headings[name].join(","), ...rows.map((row) => csvLine(name, row))].join("\n")}\n`;
+}
+
+/** A row of a table as a line, without its end. */
+export function csvLine(name: TableName, row: Row): string {
+  return headings[name].map((heading) => quoted(row[heading] ?? "")).join(",");
 }
 
 function quoted(cell: string): string {

@@ -26,35 +26,51 @@ export interface Lot {
 
 const speciesNames: readonly SpeciesName[] = ["ash", "maple"];
 
-/** Every purchase of the five years, in order of the days: each visit buys one lot of each species the supplier has. */
+/** Every purchase of the five years, in order of the days. */
 export function lots(): Lot[] {
-  const visits = suppliers.flatMap((supplier) =>
+  return purchases(visits()).map((purchase, index) => lot(purchase, `L${String(index + 1).padStart(3, "0")}`));
+}
+
+/** A day at a supplier's. */
+export interface Visit {
+  supplier: SupplierTruth;
+  /** The buying year, counted from 0. */
+  year: number;
+  boughtOn: number;
+}
+
+/** Every visit of the five years, supplier by supplier; all of them later by some days if so asked. */
+export function visits(daysLater = 0): Visit[] {
+  return suppliers.flatMap((supplier) =>
     supplier.visits.flatMap((shares, year) =>
-      shares.map((share) => ({supplier, year, boughtOn: visitDay(share, year)}))
+      shares.map((share) => ({supplier, year, boughtOn: visitDay(share, year, daysLater)}))
     )
   );
-  visits.sort((a, b) => a.boughtOn - b.boughtOn);
-  const bought = visits.flatMap((visit) => {
-    const offered = speciesNames.filter((species) => visit.supplier.density[species] !== undefined);
-    return offered.map((species) => ({...visit, species, lotsOfVisit: offered.length}));
-  });
-  return bought.map((purchase, index) => lot(purchase, `L${String(index + 1).padStart(3, "0")}`));
 }
 
 /** The day that lies the given share through a buying year; years run from November to October. */
-function visitDay(share: number, year: number): number {
-  return Math.min(workday(dayNumber(firstDay) + Math.round((year + share) * 365.25)), dayNumber(asOf) - 7);
+function visitDay(share: number, year: number, daysLater: number): number {
+  const day = dayNumber(firstDay) + Math.round((year + share) * 365.25) + daysLater;
+  return Math.min(workday(day), dayNumber(asOf) - 7);
 }
 
-interface Purchase {
-  supplier: SupplierTruth;
+export interface Purchase extends Visit {
   species: SpeciesName;
-  year: number;
-  boughtOn: number;
   lotsOfVisit: number;
 }
 
-function lot({supplier, species, year, boughtOn, lotsOfVisit}: Purchase, name: string): Lot {
+/** What is bought, in order of the days: each visit buys one lot of each species the supplier has. */
+export function purchases<V extends Visit>(visits: readonly V[]): (V & Purchase)[] {
+  return visits
+    .toSorted((a, b) => a.boughtOn - b.boughtOn)
+    .flatMap((visit) => {
+      const offered = speciesNames.filter((species) => visit.supplier.density[species] !== undefined);
+      return offered.map((species) => ({...visit, species, lotsOfVisit: offered.length}));
+    });
+}
+
+/** A purchase under its name: what else is true of it comes of chance, by the name. */
+export function lot({supplier, species, year, boughtOn, lotsOfVisit}: Purchase, name: string): Lot {
   const random = stream(`lot ${name}`);
   const density = supplier.density[species]!;
   const moisture = moistureAtPurchase[supplier.drying];

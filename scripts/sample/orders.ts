@@ -31,20 +31,38 @@ export function meanDemand(species: SpeciesName, month: string): number {
 
 /** All orders, in order of their days. */
 export function orders(): Order[] {
-  const all = (["ash", "maple"] as const).flatMap((species) =>
-    months(demand.firstMonth, monthOf(asOf)).flatMap((month) => monthOrders(species, month))
-  );
-  all.sort((a, b) => a.orderedOn - b.orderedOn);
-  return all.map((known, index) => {
-    const order = `ORD-${String(index + 1).padStart(4, "0")}`;
-    return {order, ...known, feel: feelWished(order, known.orderedOn)};
-  });
+  return numbered(wanted());
 }
 
-function monthOrders(species: SpeciesName, month: string): Omit<Order, "order" | "feel">[] {
-  const random = stream(`orders ${species} ${month}`);
-  let left = negativeBinomial(random, meanDemand(species, month), demand.size);
-  const list: Omit<Order, "order" | "feel">[] = [];
+/** An order that has no number yet. */
+export type Wanted = Omit<Order, "order" | "feel">;
+
+/**
+ * What customers order, species by species.
+ *
+ * @param share of the demand of one workshop
+ * @param whose name of other customers: other chances
+ */
+export function wanted(share = 1, whose = ""): Wanted[] {
+  return (["ash", "maple"] as const).flatMap((species) =>
+    months(demand.firstMonth, monthOf(asOf)).flatMap((month) => monthOrders(species, month, share, whose))
+  );
+}
+
+/** Orders numbered in order of their days; what else they wish for comes of chance, by the number. */
+export function numbered<W extends Wanted>(wanted: readonly W[], digits = 4): (W & Order)[] {
+  return wanted
+    .toSorted((a, b) => a.orderedOn - b.orderedOn)
+    .map((known, index) => {
+      const order = `ORD-${String(index + 1).padStart(digits, "0")}`;
+      return {order, ...known, feel: feelWished(order, known.orderedOn)};
+    });
+}
+
+function monthOrders(species: SpeciesName, month: string, share: number, whose: string): Wanted[] {
+  const random = stream(`orders ${species} ${month}${whose}`);
+  let left = negativeBinomial(random, meanDemand(species, month) * share, demand.size);
+  const list: Wanted[] = [];
   while (left > 0) {
     const quantity = Math.min(left, choose(random, orderHabits.quantity, ({weight}) => weight).quantity);
     list.push(newOrder(random, species, month, quantity));
@@ -53,12 +71,7 @@ function monthOrders(species: SpeciesName, month: string): Omit<Order, "order" |
   return list;
 }
 
-function newOrder(
-  random: Random,
-  species: SpeciesName,
-  month: string,
-  quantity: number
-): Omit<Order, "order" | "feel"> {
+function newOrder(random: Random, species: SpeciesName, month: string, quantity: number): Wanted {
   const orderedOn = whole(random, dayNumber(`${month}-01`), dayNumber(monthEnd(month)));
   const {lengthMm, tipMm} = choose(random, orderHabits.sizes, ({weight}) => weight);
   const {mean, sd} = orderHabits.massMiddleG[species];

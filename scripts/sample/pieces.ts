@@ -24,11 +24,18 @@ const letter = {ash: "A", maple: "M"} as const;
 export function pieces(lots: readonly Lot[]): Piece[] {
   const count = {ash: 0, maple: 0};
   return lots.flatMap((lot) => {
-    const delays = lotDelays(lot);
-    return Array.from({length: lot.squaresBought}, () => {
-      const number = String(++count[lot.species]).padStart(4, "0");
-      return piece(`${letter[lot.species]}${number}`, lot, delays);
-    });
+    const before = count[lot.species];
+    count[lot.species] += lot.squaresBought;
+    return piecesOf(lot, before);
+  });
+}
+
+/** The squares of a lot, numbered on from those of the species that came in before. */
+export function piecesOf(lot: Lot, before: number, digits = 4): Piece[] {
+  const delays = lotDelays(lot);
+  return Array.from({length: lot.squaresBought}, (_, index) => {
+    const number = String(before + index + 1).padStart(digits, "0");
+    return piece(`${letter[lot.species]}${number}`, lot, delays);
   });
 }
 

@@ -7,7 +7,7 @@ import {type Order, orderRow, orders} from "./orders.ts";
 import {type Piece, pieces} from "./pieces.ts";
 import {type Sales, sales, shaft} from "./selling.ts";
 import {lotRow, squareRow} from "./squareRows.ts";
-import {storeAir} from "./store.ts";
+import {type Store, storeAir} from "./store.ts";
 import {asOf} from "./truth.ts";
 
 /** The five years of the workshop: what is true, and the sound book that shows it. */
@@ -20,14 +20,16 @@ export interface Workshop {
 }
 
 export function simulate(): Workshop {
-  const store = storeAir();
   const bought = lots();
-  const all = pieces(bought);
+  return workshop(bought, pieces(bought), orders(), storeAir());
+}
+
+/** What comes of lots, of their squares and of orders: the shafts of these squares serve these orders. */
+export function workshop(bought: Lot[], all: Piece[], ordered: Order[], store: Store): Workshop {
   const histories = all.map((piece) => ({piece, rows: eventRows(piece, store)}));
   const finished = histories.filter(
     ({piece: {finishedOn}}) => finishedOn !== undefined && finishedOn <= dayNumber(asOf)
   );
-  const ordered = orders();
   const sold = sales(
     finished.map(({piece, rows}) => shaft(piece, rows.at(-1)!)),
     ordered
