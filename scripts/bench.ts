@@ -5,7 +5,8 @@ import type {Suite, SuiteResult} from "./bench/measure.ts";
 
 /** The suites by name, each loaded only when it is run. */
 const suites: Record<string, () => Promise<Suite>> = {
-  steady: async () => (await import("./bench/steady.ts")).steady
+  steady: async () => (await import("./bench/steady.ts")).steady,
+  engine: async () => (await import("./bench/engine.ts")).engine
 };
 
 const program = new Command("bench")

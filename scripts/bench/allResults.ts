@@ -1,3 +1,4 @@
+import {bookCounts} from "../../lib/book/bookCounts.ts";
 import {dayNumber, dayText} from "../../lib/book/day.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {demandByWindow} from "../../lib/buying/demandByWindow.ts";
@@ -90,7 +91,7 @@ export function allResults(read: BookAsOf, ask: Ask = (_, answer) => answer()): 
   row("supplierDiscards", () => supplierDiscards(now));
   row("supplierDiscards by stage", () => byStage((stage) => supplierDiscards(now, {stage})));
   row("supplierDiscards by defect", () => rates.map(({defect}) => supplierDiscards(now, {defect})));
-  const worse = row("latelyWorse", () => latelyWorse(read));
+  const worse = row("latelyWorse", () => latelyWorse(bookCounts(now)));
   const ranks = row("costRank", () => costRank(costs, workEach, latelyFactors(worse)));
   row("visitValue", () => visitValue(ranks, wantedInYear(read)));
 
