@@ -43,7 +43,16 @@ const named = {
 
 function timed(way: (typeof ways)[number] | "tables", size: number): string[] {
   const tables = join("bench", "tables", String(size));
-  return ["node", "--import", "tsx", join("scripts", "bench", "countsTimed.ts"), way, bookFolder(size), tables];
+  return [
+    "node",
+    "--max-old-space-size=12000",
+    "--import",
+    "tsx",
+    join("scripts", "bench", "countsTimed.ts"),
+    way,
+    bookFolder(size),
+    tables
+  ];
 }
 
 /**
