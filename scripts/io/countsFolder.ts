@@ -20,17 +20,21 @@ export function writeCounts(folder: string, counts: BookCounts): string[] {
   ];
 }
 
+/** What is wrong with counts, fault by fault. */
+export class CountsUnusable extends Error {}
+
 /**
  * The counts of one folder, or of several added up as one.
  *
- * @throws UserError with every fault, where a file is missing or a row does not fit, or the counts cannot be added up
+ * @throws CountsUnusable with every fault, where a file is missing or a row does not fit, or the counts cannot be added up
+ * @throws UserError where a folder is not there or cannot be read
  */
 export function readCounts(folders: readonly string[]): {counts: BookCounts; workshops: string[]} {
-  const named = folders.map((folder): NamedCounts => ({name: "", counts: countsOf(folder)}));
   const workshops = workshopNames(folders);
+  const named = folders.map((folder, index): NamedCounts => ({name: workshops[index]!, counts: countsOf(folder)}));
   if (named.length === 1) return {counts: named[0]!.counts, workshops};
-  const sum = addCounts(named.map(({counts}, index) => ({name: workshops[index]!, counts})));
-  if ("why" in sum) throw new UserError(sum.why);
+  const sum = addCounts(named);
+  if ("why" in sum) throw new CountsUnusable(sum.why);
   return {counts: sum.counts, workshops};
 }
 

@@ -164,7 +164,11 @@ function summary(
 }
 
 /** What to bring home, supplier by supplier, all species in one; what it costs, and what it is worth to split it. */
-export function purchaseSection(plans: readonly Planned[], {plan, input}: Season, {table, currency}: Composer): Section[] {
+export function purchaseSection(
+  plans: readonly Planned[],
+  {plan, input}: Season,
+  {table, currency}: Composer
+): Section[] {
   if (!plan || !input) return [];
   const money = (value: number) => shown(value, "money whole", {currency});
   const rows = plan.visits.flatMap((supplier) =>

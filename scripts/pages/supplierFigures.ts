@@ -25,6 +25,13 @@ interface About {
 
 const lotsOf = (row: {lots: number}) => counted(row.lots, "lot");
 
+const sourceColumns: Table["columns"] = [
+  {key: "betweenLotsKgM3", heading: "Between lots", unit: "kg/m³"},
+  {key: "withinLotKgM3", heading: "Within a lot", unit: "kg/m³"},
+  {key: "measuringKgM3", heading: "Measuring alone", unit: "kg/m³"},
+  {key: "measuringFraction", heading: "Measuring, share of variance within a lot", unit: "fraction"}
+];
+
 /** How widely each supplier's densities spread; in its table where the spread comes from, as far as that is known. */
 export function spreadOfSuppliers(
   {
@@ -64,10 +71,7 @@ export function spreadOfSuppliers(
         {key: "squares", heading: "Squares", unit: "count"},
         {key: "lots", heading: "Lots", unit: "count"},
         {key: "sdKgM3", heading: "All together", unit: "kg/m³", low: "sdLow", high: "sdHigh"},
-        {key: "betweenLotsKgM3", heading: "Between lots", unit: "kg/m³"},
-        {key: "withinLotKgM3", heading: "Within a lot", unit: "kg/m³"},
-        {key: "measuringKgM3", heading: "Measuring alone", unit: "kg/m³"},
-        {key: "measuringFraction", heading: "Measuring, share of variance within a lot", unit: "fraction"}
+        ...(sources.length === 0 ? [] : sourceColumns)
       ],
       rows: densities.map((row) => ({
         ...row,
