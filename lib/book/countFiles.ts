@@ -299,9 +299,9 @@ function checkSpells(
     else if (stays !== (to === undefined))
       add("to", "cell-unreadable", stays ? "blank, as they are still there" : "filled in, as they have left");
     else if (outcome === "passed" && stage === last)
-      add("outcome", "cell-unreadable", `another at ${last}, the last stage`);
+      add("outcome", "cell-unreadable", `another at ${last}, the last stage: nothing passes on from it`);
     else if ((outcome === "allotted" || outcome === "delivered") && stage !== last)
-      add("outcome", "cell-unreadable", `another than at ${last}, the last stage`);
+      add("outcome", "cell-unreadable", `another at ${stage}: only what is ${last}, the last stage, is ${outcome}`);
   }
 }
 

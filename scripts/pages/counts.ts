@@ -5,7 +5,7 @@ import {controlChart} from "../../lib/figures/controlChart.ts";
 import {capital, slug} from "../../lib/figures/densityDots.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
 import {intervalDots} from "../../lib/figures/intervalDots.ts";
-import {html} from "../../lib/report/html.ts";
+import {html, htmlText} from "../../lib/report/html.ts";
 import {keyFigures} from "../../lib/report/keyFigures.ts";
 import {type Method, methods} from "../../lib/report/methods.ts";
 import {page, type Section} from "../../lib/report/page.ts";
@@ -92,7 +92,6 @@ export function countsReport(counts: BookCounts, workshops: readonly string[] = 
     return {...one, pieces: at(settings.stages[0]!.name), finished: at(settings.stages.at(-1)!.name)};
   });
   const houses = workshops.length > 1 ? workshopYields(counts, workshops) : [];
-  const rests = lossesPart(countedRestLosses(counts, spells), composer, period);
   const weakest = worstStage(all);
   const [, firstDefect] = discards;
 
@@ -125,7 +124,7 @@ export function countsReport(counts: BookCounts, workshops: readonly string[] = 
         figure(controlChart(results.discardsByMonth, {period}))
       ]
     },
-    {id: "rests", heading: rests.heading, body: rests.body},
+    sectionOf(lossesPart(countedRestLosses(counts, spells), composer, period)),
     {
       id: "density",
       heading: `Density: ${tightestWords(spread)}`,
@@ -230,8 +229,11 @@ export function countsReport(counts: BookCounts, workshops: readonly string[] = 
   return {title, html: text, lead: points_, tables};
 }
 
+const sectionOf = ({id, heading, body}: Section): Section => ({id, heading, body});
+
+/** Whether a figure or table leads to a method. */
 function usedBy(sections: readonly Section[], method: string): boolean {
-  return sections.some(({body}) => body.some((part) => String(part).includes(`#${method}"`)));
+  return sections.some(({body}) => body.some((part) => htmlText(part).includes(`#${method}"`)));
 }
 
 const method: readonly Method[] = [
