@@ -67,10 +67,19 @@ function digestsOf(counts: BookCounts): Record<string, string> {
   const {season, ...results} = allResults(counts);
   const {planner: _planner, ...planned} = season;
   return Object.fromEntries(
-    Object.entries({...rows, ...results, season: planned}).map(([name, value]) => {
-      const hash = createHash("sha256");
-      for (const row of Array.isArray(value) ? value : [value]) hash.update(`${JSON.stringify(row)}\n`);
-      return [name, hash.digest("hex")];
-    })
+    Object.entries({counts: rows, results: {...results, season: planned}}).flatMap(([kind, all]) =>
+      Object.entries(all).map(([name, value]) => {
+        const hash = createHash("sha256");
+        for (const row of Array.isArray(value) ? value : [value]) hash.update(`${JSON.stringify(row, inOneOrder)}\n`);
+        return [`${kind}.${name}`, hash.digest("hex")];
+      })
+    )
   );
+}
+
+/** For JSON that does not depend on the order in which a row's values were put into it. */
+function inOneOrder(_: string, value: unknown): unknown {
+  return typeof value === "object" && value !== null && !Array.isArray(value)
+    ? Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)))
+    : value;
 }

@@ -53,7 +53,7 @@ function countsOf(folder: string): BookCounts {
   }
   const {counts, problems} = parseCounts(texts);
   if (counts) return counts;
-  throw new UserError(
+  throw new CountsUnusable(
     [...faultLines(problems), `The counts in ${folder} cannot be used as they are: nothing was made of them.`].join(
       "\n"
     )
