@@ -2,11 +2,13 @@
 
 // The record: cells to records, records to the history of each piece
 
+export * from "./book/addCounts.ts";
 export * from "./book/alikePieces.ts";
 export * from "./book/balance.ts";
 export * from "./book/bookCounts.ts";
 export * from "./book/cells.ts";
 export * from "./book/columnDocs.ts";
+export * from "./book/countFiles.ts";
 export * from "./book/dateDoubts.ts";
 export * from "./book/dates.ts";
 export * from "./book/day.ts";
