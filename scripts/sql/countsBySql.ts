@@ -34,19 +34,9 @@ const views = {
  *
  * Checked: tests/scripts/sql/countsBySql.test.ts
  */
-export async function countsBySql(run: SqlEngine, settings: Settings, day: Day): Promise<BookCounts> {
-  const made: string[] = [];
-  try {
-    for (const statement of settingTables(settings, day)) {
-      await run(statement);
-      const [, table] = /^CREATE TABLE (\w+)/.exec(statement) ?? [];
-      if (table) made.unshift(`DROP TABLE ${table}`);
-    }
-    for (const [view, file] of Object.entries(views)) {
-      await run(readFileSync(new URL(file, import.meta.url), "utf8"));
-      made.unshift(`DROP VIEW ${view}`);
-    }
-    return countsInOrder({
+export function countsBySql(run: SqlEngine, settings: Settings, day: Day): Promise<BookCounts> {
+  return withViews(run, settings, day, async () =>
+    countsInOrder({
       settings,
       asOf: dayNumber(day),
       lots: (await run('SELECT * FROM known_lots ORDER BY "row"')).map((row) => record<Lot>(row, lotFields)),
@@ -61,26 +51,50 @@ export async function countsBySql(run: SqlEngine, settings: Settings, day: Day):
           squares: Number(squares)
         })
       )
-    });
+    })
+  );
+}
+
+/** Asks something of the views while they are there; they and the tables of settings are taken away again, whatever happens. */
+export async function withViews<T>(run: SqlEngine, settings: Settings, day: Day, ask: () => Promise<T>): Promise<T> {
+  const made: string[] = [];
+  try {
+    for (const [table, [columns, rows]] of Object.entries(settingTables(settings, day))) {
+      await run(`CREATE TABLE ${table} (${columns})`);
+      made.unshift(`DROP TABLE ${table}`);
+      await run(`INSERT INTO ${table} VALUES ${rows.join(", ")}`);
+    }
+    for (const [view, file] of Object.entries(views)) {
+      await run(readFileSync(new URL(file, import.meta.url), "utf8"));
+      made.unshift(`DROP VIEW ${view}`);
+    }
+    return await ask();
   } finally {
     for (const drop of made) await run(drop);
   }
 }
 
-/** The small tables of settings: stages in their order, species with window and wood constants, and the day of the question. */
-function settingTables({stages, species}: Settings, day: Day): string[] {
-  const woods = Object.entries(species).map(([name, {wood, windowKgM3: window}]) => {
-    const {fibreSaturationPct, volumetricPct} = woodConstants(wood);
-    return `(${[text(name), ...[window.low, window.high, fibreSaturationPct, volumetricPct!].map(double)].join(", ")})`;
-  });
-  return [
-    "CREATE TABLE question (day DATE)",
-    `INSERT INTO question VALUES (DATE '${day}')`,
-    "CREATE TABLE stages (stage VARCHAR(1000), place INTEGER)",
-    `INSERT INTO stages VALUES ${stages.map(({name}, place) => `(${text(name)}, ${place})`).join(", ")}`,
-    "CREATE TABLE species (species VARCHAR(1000), low_kgm3 DOUBLE PRECISION, high_kgm3 DOUBLE PRECISION, fibre_saturation_pct DOUBLE PRECISION, volumetric_pct DOUBLE PRECISION)",
-    `INSERT INTO species VALUES ${woods.join(", ")}`
-  ];
+/** The small tables of settings, columns and rows: the day of the question, stages in their order, species with window and wood constants. */
+function settingTables({stages, species}: Settings, day: Day): Record<string, [columns: string, rows: string[]]> {
+  return {
+    question: ["day DATE", [`(DATE '${day}')`]],
+    stages: ["stage VARCHAR(1000), place INTEGER", stages.map(({name}, place) => `(${text(name)}, ${place})`)],
+    species: [
+      "species VARCHAR(1000), low_kgm3 DOUBLE PRECISION, high_kgm3 DOUBLE PRECISION, fibre_saturation_pct DOUBLE PRECISION, volumetric_pct DOUBLE PRECISION",
+      Object.entries(species).map(
+        ([
+          name,
+          {
+            wood,
+            windowKgM3: {low, high}
+          }
+        ]) => {
+          const {fibreSaturationPct, volumetricPct} = woodConstants(wood);
+          return `(${[text(name), ...[low, high, fibreSaturationPct, volumetricPct!].map(double)].join(", ")})`;
+        }
+      )
+    ]
+  };
 }
 
 const text = (value: string) => `'${value.replaceAll("'", "''")}'`;

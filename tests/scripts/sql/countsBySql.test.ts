@@ -9,7 +9,7 @@ import {duckDb, loadCsv, loadParquet, writeParquet} from "../../../scripts/bench
 import {lastDay, readBook} from "../../../scripts/io/readBook.ts";
 import {writeSoundTables} from "../../../scripts/io/soundTables.ts";
 import {allResults} from "../../../scripts/results/allResults.ts";
-import {countsBySql} from "../../../scripts/sql/countsBySql.ts";
+import {countsBySql, withViews} from "../../../scripts/sql/countsBySql.ts";
 import {bookOf, type Lines, settingsOf} from "../../book/smallBook.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "sql-"));
@@ -47,6 +47,20 @@ test.each(["csv", "parquet"] as const)(
     }
   }
 );
+
+test("the density of every square by SQL has the bits of ours", async () => {
+  const {run, close} = await duckDb();
+  writeSoundTables(folder, sample);
+  await loadCsv(run, folder);
+  const rows = await withViews(run, sample.settings, days[0]!, () =>
+    run("SELECT square, density_kgm3 FROM square_densities")
+  );
+  close();
+  const {pieces} = histories(sample, days[0]!);
+  expect(Object.fromEntries(rows.map(({square, density_kgm3}) => [square, density_kgm3]))).toEqual(
+    Object.fromEntries(pieces.map(({square, densityAt12KgM3}) => [square, densityAt12KgM3]))
+  );
+});
 
 const lots = ["L2,2025-01-10,Quillmoor Sawpit,ash,4,10", "L1,2025-02-10,Quillmoor Sawpit,maple,2,11.5"];
 const squares = [
