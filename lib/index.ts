@@ -2,6 +2,7 @@
 
 // The record: cells to records, records to the history of each piece
 
+export * from "./book/addCounts.ts";
 export * from "./book/alikePieces.ts";
 export * from "./book/balance.ts";
 export * from "./book/bookCounts.ts";
@@ -9,6 +10,7 @@ export * from "./book/byteNames.ts";
 export * from "./book/cells.ts";
 export * from "./book/columnCounts.ts";
 export * from "./book/columnDocs.ts";
+export * from "./book/countFiles.ts";
 export * from "./book/dateDoubts.ts";
 export * from "./book/dates.ts";
 export * from "./book/day.ts";

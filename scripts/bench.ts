@@ -7,7 +7,8 @@ import type {Suite, SuiteResult} from "./bench/measure.ts";
 const suites: Record<string, () => Promise<Suite>> = {
   "at-the-bench": async () => (await import("./bench/atTheBench.ts")).atTheBench,
   steady: async () => (await import("./bench/steady.ts")).steady,
-  kernels: async () => (await import("./bench/kernels.ts")).kernelSuite
+  kernels: async () => (await import("./bench/kernels.ts")).kernelSuite,
+  engine: async () => (await import("./bench/engine.ts")).engine
 };
 
 const program = new Command("bench")

@@ -4,6 +4,7 @@ import type {Numbered} from "./readRecords.ts";
 import type {Lot, Order} from "./records.ts";
 import type {Settings} from "./settings.ts";
 import {type SpellCount, spellCount, windowSide} from "./spellCounts.ts";
+import {groupBy} from "./spells.ts";
 
 /** Squares of one lot with the same density at 12 %, to the nearest tenth of a kg/m³: finer than any scale and calliper tell. */
 export interface DensityCount {
@@ -84,30 +85,36 @@ export class BookCounter {
   }
 
   counts(asOf: number, orders: readonly Numbered<Order>[]): BookCounts {
-    const stageAt = new Map(this.#settings.stages.map(({name}, index) => [name, index]));
-    const inOrder = (a: SpellCount, b: SpellCount) =>
-      stageAt.get(a.stage)! - stageAt.get(b.stage)! ||
-      a.from - b.from ||
-      (a.to ?? Number.MAX_VALUE) - (b.to ?? Number.MAX_VALUE) ||
-      inText(a.outcome ?? "", b.outcome ?? "") ||
-      inText(a.side!, b.side!);
-    const spells: SpellCount[] = [];
-    const densities: DensityCount[] = [];
-    for (const {lot} of this.#lots) {
-      const own = this.#ofLot.get(lot)!;
-      for (const row of [...own.spells.values()].sort(inOrder)) spells.push(row);
-      for (const [densityKgM3, squares] of [...own.densities].sort(([a], [b]) => a - b))
-        densities.push({lot, densityKgM3, squares});
-    }
-    return {
+    const own = [...this.#ofLot];
+    return countsInOrder({
       settings: this.#settings,
       asOf,
       lots: [...this.#lots],
       orders: orders.map(({row: _, ...order}) => ({...order, given: this.#given.get(order.order) ?? 0})),
-      spells,
-      densities
-    };
+      spells: own.flatMap(([, {spells}]) => [...spells.values()]),
+      densities: own.flatMap(([lot, {densities}]) =>
+        [...densities].map(([densityKgM3, squares]) => ({lot, densityKgM3, squares}))
+      )
+    });
   }
+}
+
+/** The same counts with their rows where `bookCounts` puts them; lots and orders stay in their order. */
+export function countsInOrder(counts: BookCounts): BookCounts {
+  const stageAt = new Map(counts.settings.stages.map(({name}, index) => [name, index]));
+  const spells = groupBy(counts.spells, ({lot}) => lot);
+  const densities = groupBy(counts.densities, ({lot}) => lot);
+  const inOrder = (a: SpellCount, b: SpellCount) =>
+    stageAt.get(a.stage)! - stageAt.get(b.stage)! ||
+    a.from - b.from ||
+    (a.to ?? Number.MAX_VALUE) - (b.to ?? Number.MAX_VALUE) ||
+    inText(a.outcome ?? "", b.outcome ?? "") ||
+    inText(a.side ?? "", b.side ?? "");
+  return {
+    ...counts,
+    spells: counts.lots.flatMap(({lot}) => (spells.get(lot) ?? []).sort(inOrder)),
+    densities: counts.lots.flatMap(({lot}) => (densities.get(lot) ?? []).sort((a, b) => a.densityKgM3 - b.densityKgM3))
+  };
 }
 
 function inText(a: string, b: string): number {

@@ -14,7 +14,7 @@ declare module "papaparse" {
   }
   const Papa: {
     parse(text: string, config: ParseConfig): {data: string[][]; errors: ParseError[]};
-    unparse(rows: readonly (readonly string[])[], config: {newline: string; delimiter?: string}): string;
+    unparse(rows: readonly (readonly unknown[])[], config: {newline: string; delimiter?: string}): string;
   };
   export default Papa;
 }

@@ -1,6 +1,6 @@
 import {createHash} from "node:crypto";
 import {Command} from "commander";
-import {readCounts} from "../io/bookCounts.ts";
+import {readBookCounts} from "../io/bookCounts.ts";
 import {allResults} from "../results/allResults.ts";
 
 const program = new Command("results")
@@ -16,7 +16,7 @@ const ask = <T>(step: string, answer: () => T): T => {
   if (each) console.log(`${((performance.now() - start) / 1000).toFixed(3).padStart(9)} s  ${step}`);
   return result;
 };
-const {counts, problems} = ask("counts", () => readCounts(program.args[0]!));
+const {counts, problems} = ask("counts", () => readBookCounts(program.args[0]!));
 if (!counts) program.error("error: the book cannot be used as it is.", {exitCode: 3});
 else {
   const results = ask("results", () => allResults(counts));

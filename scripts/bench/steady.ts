@@ -1,21 +1,18 @@
 import {spawnSync} from "node:child_process";
-import {createHash} from "node:crypto";
-import {existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync} from "node:fs";
+import {readFileSync} from "node:fs";
 import {join} from "node:path";
+import {bookFolder, inWords, makeBooks, sizesAsked} from "./books.ts";
 import {type Case, type Measured, measure, type Ratio, ratio, type Suite} from "./measure.ts";
 
 /** Events of the books; STEADY_SIZES=10000,100000 asks for fewer. */
-const sizes = (process.env.STEADY_SIZES ?? "10000,100000,1000000,5000000").split(",").map(Number);
-const books = join("bench", "books");
+const sizes = sizesAsked("STEADY_SIZES", "10000,100000,1000000,5000000");
 
 /** Book to all result rows, side by side with readers that only read, at four sizes. */
 export const steady: Suite = {
   name: "steady",
   title: `Book to all result rows, ${sizes.map(inWords).join(", ")} events`,
   run(rounds) {
-    const odd = sizes.find((size) => !Number.isInteger(size) || size < 10_000 || size > 5_000_000);
-    if (odd !== undefined) throw new Error(`STEADY_SIZES must be whole numbers from 10000 to 5000000, got ${odd}.`);
-    makeBooks();
+    makeBooks(sizes);
     const pandas = pandasVersion();
     const cases = sizes.flatMap((size) => casesAt(size, pandas !== undefined));
     const measured = measure(cases, rounds);
@@ -41,7 +38,7 @@ const named = {
 };
 
 function casesAt(size: number, withPandas: boolean): Case[] {
-  const book = join(books, String(size));
+  const book = bookFolder(size);
   const bench = (file: string) => join("scripts", "bench", file);
   return [
     {name: named.bytes(size), command: ["node", bench("readOnly.mjs"), book]},
@@ -96,35 +93,4 @@ function memory(measured: readonly Measured[]): Ratio[] {
     const goal = size === 5_000_000 ? {goal: 1.5} : {};
     return [{what: `peak memory, GB, ${inWords(size)}`, of: name, to: name, ratio: (peakMiB * 2 ** 20) / 1e9, ...goal}];
   });
-}
-
-/** Books that are not there yet, or that an older generator made, are made: once, as it takes minutes. */
-function makeBooks(): void {
-  const stamp = join(books, "generator");
-  const now = generator();
-  if (!existsSync(stamp) || readFileSync(stamp, "utf8") !== now) rmSync(books, {recursive: true, force: true});
-  mkdirSync(books, {recursive: true});
-  writeFileSync(stamp, now);
-  for (const size of sizes) {
-    const out = join(books, String(size));
-    // workshop.json is written last.
-    if (existsSync(join(out, "workshop.json"))) continue;
-    console.error(`Making ${out} …`);
-    const make = ["--import", "tsx", join("scripts", "bench", "make-book.ts"), "--events", String(size), "--out", out];
-    const {status, stderr} = spawnSync(process.execPath, make, {encoding: "utf8"});
-    if (status !== 0) throw new Error(`make-book failed: ${stderr.slice(-2000)}`);
-  }
-}
-
-/** What the books are made by, in short. */
-function generator(): string {
-  const sample = join("scripts", "sample");
-  const files = [...readdirSync(sample).map((name) => join(sample, name)), join("scripts", "bench", "largeBook.ts")];
-  const hash = createHash("sha256");
-  for (const file of files.sort()) hash.update(readFileSync(file));
-  return hash.digest("hex");
-}
-
-function inWords(size: number): string {
-  return size >= 1_000_000 ? `${size / 1_000_000} million` : `${size / 1000} thousand`;
 }

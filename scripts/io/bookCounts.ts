@@ -18,7 +18,7 @@ export interface CountsRead extends Omit<BookRead, "book" | "events"> {
  * @param today rows of a later day are refused
  * @throws UserError when nothing is there
  */
-export function readCounts(place: string, {today, asOf}: {today?: Day; asOf?: Day} = {}): CountsRead {
+export function readBookCounts(place: string, {today, asOf}: {today?: Day; asOf?: Day} = {}): CountsRead {
   const {book, events, ...read} = readBook(place, today, {asColumns: true});
   if (!book) return read;
   if (events) {

@@ -1,4 +1,4 @@
-import {balance} from "../../lib/book/balance.ts";
+import {type BalanceRow, balance} from "../../lib/book/balance.ts";
 import type {Day} from "../../lib/book/day.ts";
 import {byImportance, problemSentence} from "../../lib/book/problem.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
@@ -54,8 +54,10 @@ export interface Beside {
 }
 
 /** A composer, and what it collects. */
-export function makeComposer(read: BookAsOf, beside: Beside): {composer: Composer; figures: Figure[]; tables: Table[]} {
-  const {currency} = read.book.settings.money;
+export function makeComposer(
+  {currency, asOf}: {currency: string; asOf: Day},
+  beside: Pick<Beside, "notebooks" | "draw">
+): {composer: Composer; figures: Figure[]; tables: Table[]} {
   const figures: Figure[] = [];
   const tables: Table[] = [];
   const composer: Composer = {
@@ -63,13 +65,13 @@ export function makeComposer(read: BookAsOf, beside: Beside): {composer: Compose
     figure: (figure) => {
       figures.push(figure);
       tables.push(figure.table);
-      const place = {number: figures.length, currency, period: read.asOf, ...notebookOf(figure, beside)};
+      const place = {number: figures.length, currency, period: asOf, ...notebookOf(figure, beside)};
       const drawings = figure.table.rows.length > 0 ? beside.draw?.(figure) : undefined;
       return drawings && hasMarks(drawings.wide) ? figureHtml(figure, drawings, place) : nothingToDraw(figure, place);
     },
     table: (table) => {
       tables.push(table);
-      return tableSection(table, {currency, period: read.asOf});
+      return tableSection(table, {currency, period: asOf});
     }
   };
   return {composer, figures, tables};
@@ -86,11 +88,14 @@ export function compose(
     limits: readonly string[];
   }
 ): Report {
-  const {composer, figures, tables} = makeComposer(read, beside);
+  const {composer, figures, tables} = makeComposer(
+    {currency: read.book.settings.money.currency, asOf: read.asOf},
+    beside
+  );
   const {currency} = composer;
   const {sections, method, limits, ...head} = parts(composer);
   const closing: Section[] = [
-    {id: "balance", heading: "Where every square is", body: [balanceTable(read, composer)]},
+    {id: "balance", heading: "Where every square is", body: [balanceTable(balance(read.histories), composer)]},
     {id: "faults", heading: "Faults of the book", body: [faults(read)]},
     {id: "method", heading: "How this is worked out", body: [methods(method)]},
     {
@@ -130,7 +135,7 @@ export function compose(
 }
 
 /** The notebook that goes through a figure: its question, with a link, once its page has been made. */
-function notebookOf({notebook}: Figure, {notebooks}: Beside): Pick<FigurePlace, "notebook"> {
+function notebookOf({notebook}: Figure, {notebooks}: Pick<Beside, "notebooks">): Pick<FigurePlace, "notebook"> {
   const entry = notebook === undefined ? undefined : notebooks.find(({name}) => name.startsWith(`${notebook}-`));
   // A page that is not there leads nowhere.
   return entry?.made ? {notebook: {question: entry.question, href: `notebooks/${entry.name}.html`}} : {};
@@ -154,8 +159,8 @@ ${table.rows.length > 0 && html`<details>\n<summary>Data for figure ${place.numb
 `;
 }
 
-function balanceTable({histories}: BookAsOf, {table}: Composer): Html {
-  const rows = balance(histories);
+/** Where every square is, by species, and whether that adds up. */
+export function balanceTable(rows: readonly BalanceRow[], {table}: Pick<Composer, "table">): Html {
   const closes = rows.every((row) => row.closes);
   return html`<p>${closes ? "The balance closes: every square bought is in one place." : "The balance does not close: look at the faults below."} Sold shafts count as finished.</p>
 ${table({

@@ -4,8 +4,6 @@ import {groupBy} from "../../lib/book/spells.ts";
 import {discardChart} from "../../lib/defects/discardChart.ts";
 import {type DiscardRate, discardRates} from "../../lib/defects/discardRates.ts";
 import {controlChart} from "../../lib/figures/controlChart.ts";
-import {capital} from "../../lib/figures/densityDots.ts";
-import {intervalDots} from "../../lib/figures/intervalDots.ts";
 import {moistureSteps} from "../../lib/figures/moistureSteps.ts";
 import {squaresFlow} from "../../lib/figures/squaresFlow.ts";
 import {stockBars} from "../../lib/figures/stockBars.ts";
@@ -19,7 +17,7 @@ import {type StockRow, stockOnHand} from "../../lib/seasoning/stockOnHand.ts";
 import {storeAir} from "../../lib/seasoning/storeAir.ts";
 import {sum} from "../../lib/stats/numbers.ts";
 import {lotTable} from "../../lib/yield/lotTable.ts";
-import {type StageYield, type StageYields, stageYields} from "../../lib/yield/stageYields.ts";
+import {type StageYields, stageYields} from "../../lib/yield/stageYields.ts";
 import {whereSquaresGo} from "../../lib/yield/whereSquaresGo.ts";
 import {woodYield} from "../../lib/yield/woodYield.ts";
 import {counted} from "../faultLines.ts";
@@ -29,8 +27,8 @@ import {version} from "../version.ts";
 import {changes, changeWords, type FollowedNumber, printedNumbers} from "./changes.ts";
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Beside, type Composer, compose, plain, type Report} from "./compose.ts";
-import {extremes} from "./extremes.ts";
 import {howSure} from "./howSure.ts";
+import {defectRateFigure, isMost, isWorst, stageYieldFigure} from "./yieldFigures.ts";
 
 /** The monthly yield report: what went in, what came out, what was lost, and whether it is getting worse. */
 export function monthlyReport(read: BookAsOf, beside: Beside): Report {
@@ -201,14 +199,6 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
   return points;
 }
 
-/** Whether a stage loses more than every other beyond chance: its interval lies below theirs. */
-function isWorst({stage, yieldHigh}: StageYield, stages: readonly StageYield[]): boolean {
-  return stages.every(
-    (other) =>
-      other.stage === stage || (yieldHigh !== undefined && other.yieldLow !== undefined && yieldHigh < other.yieldLow)
-  );
-}
-
 function between(low: number | undefined, high: number | undefined): string {
   return low === undefined || high === undefined
     ? ""
@@ -266,123 +256,16 @@ function sections(
   period: string
 ) {
   const {all, bySpecies, rates, allRates, recentRates, chart} = results;
-  const species = bySpecies.map((one) => one.species);
-  const population = species
-    .map((name) => {
+  const population = bySpecies
+    .map(({species: name}) => {
       const own = now.pieces.filter((piece) => piece.species === name);
       return `${shown(own.length, "count")} squares of ${name} in ${counted(new Set(own.map(({lot}) => lot)).size, "lot")}`;
     })
     .join(", ");
   const flow = squaresFlow(whereSquaresGo(now, now.pieces), book.settings, {period});
-  const yieldDots = bySpecies.flatMap(({species: series, yields}) =>
-    yields.stages.map(({stage, yieldFraction: value, yieldLow: low, yieldHigh: high}) => ({
-      label: stage,
-      series,
-      value,
-      low,
-      high
-    }))
-  );
-  const stageRows = [
-    ...bySpecies.map(({species: name, yields}) => ({name, yields})),
-    {name: "all", yields: all}
-  ].flatMap(({name, yields}) => [
-    ...yields.stages.map((row) => ({species: name, ...row})),
-    {
-      species: name,
-      stage: "all stages",
-      yieldFraction: yields.rolledFraction,
-      yieldLow: yields.rolledLow,
-      yieldHigh: yields.rolledHigh
-    }
-  ]);
-  const weakest = all.stages
-    .filter(({yieldFraction}) => yieldFraction !== undefined)
-    .toSorted((a, b) => a.yieldFraction! - b.yieldFraction!)[0];
-  const yieldFigure = intervalDots({
-    id: "stage-yields",
-    title:
-      !weakest || weakest.discarded === 0
-        ? "No stage has lost a piece yet"
-        : isWorst(weakest, all.stages)
-          ? `The ${weakest.stage} stage loses most`
-          : "The data cannot tell which stage loses most",
-    subtitle: `Pieces that pass each stage, % of those that reach it; ${population}, ${period}`,
-    alt: `Dots with intervals. ${extremes(yieldDots.map(named), "fraction")}`,
-    method: "how-yield",
-    notebook: "03",
-    note: "Lines: 95 % intervals, from how lots differ. Pieces still at the stage count for as long as they have been there.",
-    unit: "fraction",
-    axis: "% that pass",
-    zero: false,
-    dots: yieldDots,
-    series: species,
-    table: {
-      id: "stage-yields-data",
-      caption: "Yield of each stage",
-      columns: [
-        {key: "species", heading: "Species", unit: "text"},
-        {key: "stage", heading: "Stage", unit: "text"},
-        {key: "entered", heading: "Reached it", unit: "count"},
-        {key: "passed", heading: "Passed", unit: "count"},
-        {key: "discarded", heading: "Discarded", unit: "count"},
-        {key: "diverted", heading: "Diverted", unit: "count"},
-        {key: "inStage", heading: "Still there", unit: "count"},
-        {key: "lots", heading: "Lots", unit: "count"},
-        {key: "yieldFraction", heading: "Yield", unit: "fraction", low: "yieldLow", high: "yieldHigh"},
-        {key: "undecidedFraction", heading: "Undecided", unit: "fraction"},
-        {key: "method", heading: "Interval by", unit: "text"}
-      ],
-      rows: plain(stageRows)
-    }
-  });
-  const defects = allRates.slice(1).map(({defect}) => defect);
-  const defectDots = rates.flatMap(({species: series, rows}) =>
-    rows
-      .slice(1)
-      .map(({defect: label, per100: value, per100Low: low, per100High: high}) => ({label, series, value, low, high}))
-  );
-  const [worst] = defects;
-  const defectFigure = intervalDots({
-    id: "discards-by-defect",
-    title: !worst
-      ? "Nothing has been thrown out"
-      : isMost(allRates)
-        ? `${capital(worst)} takes most squares`
-        : "The data cannot tell which defect takes most",
-    subtitle: `Thrown out per 100 squares bought, as far as they were followed; ${population}, ${period}`,
-    alt: `Dots with intervals, worst first. ${extremes(defectDots.map(named), "per 100")}`,
-    method: "how-discards",
-    notebook: "03",
-    note: "Lines: 95 % intervals, from how lots differ.",
-    unit: "per 100",
-    axis: "per 100 squares",
-    dots: defects.flatMap((defect) => defectDots.filter(({label}) => label === defect)),
-    series: species,
-    table: {
-      id: "discards-by-defect-data",
-      caption: "Thrown out per 100 squares, by defect",
-      columns: [
-        {key: "species", heading: "Species", unit: "text"},
-        {key: "defect", heading: "Defect", unit: "text"},
-        {key: "group", heading: "Cause lies in", unit: "text"},
-        {key: "squares", heading: "Squares", unit: "count"},
-        {key: "discarded", heading: "Thrown out so far", unit: "count"},
-        {key: "per100", heading: "Rate", unit: "per 100", low: "per100Low", high: "per100High"},
-        {key: "undecidedPer100", heading: "Undecided", unit: "per 100"},
-        {key: "lately", heading: "Lately, all species", unit: "per 100"}
-      ],
-      rows: [...rates.map(({species: name, rows}) => ({name, rows})), {name: "all", rows: allRates}].flatMap(
-        ({name, rows}) =>
-          plain(rows).map((row) => ({
-            ...row,
-            species: name,
-            lately: recentRates.find(({defect, undecidedPer100}) => defect === row.defect && undecidedPer100 < 20)
-              ?.per100
-          }))
-      )
-    }
-  });
+  const about = {population, period};
+  const yieldFigure = stageYieldFigure({all, bySpecies}, about);
+  const defectFigure = defectRateFigure({rates, allRates, recentRates}, about);
   const air = storeAir(book.climate, now.asOf);
   const losses = moistureLosses(now);
   const rests = book.settings.stages.slice(0, -1).map(({name}) => name);
@@ -518,18 +401,6 @@ function sections(
   ];
 }
 
-const named = ({series, label, value}: {series: string; label: string; value: number | undefined}) => ({
-  name: `${series} ${label}`,
-  value
-});
-
-/** Whether the first defect takes more than every other beyond chance: its interval lies above theirs. */
-function isMost([, first, ...others]: readonly DiscardRate[]): boolean {
-  return others.every(
-    ({per100High}) => first?.per100Low !== undefined && per100High !== undefined && first.per100Low > per100High
-  );
-}
-
 /** What costs most, and whether the month is one of chance. */
 function discardsHeading({allRates, chart}: MonthlyResults): string {
   const [, first] = allRates;
@@ -570,7 +441,7 @@ export function monthName(month: string): string {
   return `${names[Number(month.slice(5)) - 1]} ${month.slice(0, 4)}`;
 }
 
-const method: readonly Method[] = [
+export const method: readonly Method[] = [
   {
     id: "how-yield",
     heading: "Yield",

@@ -27,7 +27,7 @@ import {whatIfMethods, whatIfParts} from "./season/whatIf.ts";
 import {type WhenInput, type WhenParts, whenMethod, whenParts} from "./season/when.ts";
 
 /** A species' plan, and how many of its squares are known. */
-type Planned = SpeciesPlan & {pieces: number; finished: number};
+export type Planned = SpeciesPlan & {pieces: number; finished: number};
 
 /** The season's buying report: how many squares of each species, of whom, by when, and what the answer hangs on. */
 export function seasonReport(read: BookAsOf, beside: Beside): Report {
@@ -104,7 +104,7 @@ function whatIf({input, species, endsOn}: Season, serviceGoal: number, currency:
   return input && whatIfParts({input, species: species.map((one) => one.species), serviceGoal, currency, endsOn});
 }
 
-function points({species, plan, stock, need, demand}: Planned, today: number): string[] {
+export function points({species, plan, stock, need, demand}: Planned, today: number): string[] {
   const {best, band} = plan;
   const number =
     best.squares === 0
@@ -165,7 +165,11 @@ function summary(
 }
 
 /** What to bring home, supplier by supplier, all species in one; what it costs, and what it is worth to split it. */
-function purchaseSection(plans: readonly Planned[], {plan, input}: Season, {table, currency}: Composer): Section[] {
+export function purchaseSection(
+  plans: readonly Planned[],
+  {plan, input}: Season,
+  {table, currency}: Composer
+): Section[] {
   if (!plan || !input) return [];
   const money = (value: number) => shown(value, "money whole", {currency});
   const rows = plan.visits.flatMap((supplier) =>
@@ -222,7 +226,7 @@ function purchaseSection(plans: readonly Planned[], {plan, input}: Season, {tabl
   ];
 }
 
-function howMany(
+export function howMany(
   {species, plan, need, alone}: Planned,
   {endsOn, startsOn}: Season,
   scenarios: BookAsOf["book"]["settings"]["scenarios"],
@@ -308,7 +312,7 @@ function ruleSentence({species, plan, need}: Pick<Planned, "species" | "plan" | 
   return `The common rule, (wanted − stock) ÷ usable share, would say ${shown(number, "count")} ${species} squares and be expected to earn ${missed < 1 ? "about as much" : `about ${shown(missed, "money whole", {currency})} less`}: it does not ask what a shortage and a leftover cost, nor how uncertain demand and yield are.`;
 }
 
-function ofWhom({species, plan, stock}: Planned, _: Season, {table, currency}: Composer): Section {
+export function ofWhom({species, plan, stock}: Planned, _: Season, {table, currency}: Composer): Section {
   const {orders} = plan.best;
   const atMost = orders.filter((order) => isAll(order, stock)).map(({supplier}) => supplier);
   const worse = stock.offers.filter(({latelyFactor}) => latelyFactor < 1);
@@ -365,7 +369,7 @@ function isAll(order: {supplier: string; squares: number}, stock: SpeciesPlan["s
   return stock.offers.some(({supplier, available}) => supplier === order.supplier && order.squares === available);
 }
 
-function wantedFor({species, plan, stock, demand, need}: Planned, {endsOn}: Season, {table}: Composer): Section {
+export function wantedFor({species, plan, stock, demand, need}: Planned, {endsOn}: Season, {table}: Composer): Section {
   const wanted = need.demand.mean + (need.demand.known ?? 0);
   const there = stock.rack + stock.pipelineExpected;
   return {
@@ -443,7 +447,7 @@ function whenInput({species, need, stock, plan}: Planned, season: Season, {histo
   };
 }
 
-function noNumber(species: string, why: string): Section {
+export function noNumber(species: string, why: string): Section {
   return {
     id: `plan-${slug(species)}`,
     heading: `${capital(species)}: no number yet`,
@@ -456,7 +460,7 @@ function ordersOf(species: string, {endsOn}: Season, {histories}: BookAsOf, comp
   return {id: `orders-${slug(species)}`, heading, body: parts};
 }
 
-const method: readonly Method[] = [
+export const method: readonly Method[] = [
   ...demandMethods,
   {
     id: "how-supply",

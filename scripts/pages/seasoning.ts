@@ -1,5 +1,6 @@
 import {keyFigures} from "../../lib/report/keyFigures.ts";
 import {shown} from "../../lib/report/quantity.ts";
+import {restLosses} from "../../lib/seasoning/restLosses.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {type Beside, compose, type Report} from "./compose.ts";
@@ -20,7 +21,7 @@ export function seasoningReport(read: BookAsOf, beside: Beside): Report {
     const parts = [
       moisturePart(read, drying.offsets, composer, period),
       drying.part(),
-      lossesPart(now, composer, period),
+      lossesPart(restLosses(now, now.pieces), composer, period),
       hurryPart(now, composer, period),
       longerPart(now, composer, period)
     ];

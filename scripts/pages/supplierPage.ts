@@ -88,7 +88,7 @@ function supplierPage(
   discards: Discards
 ): string {
   const {book, asOf, histories: now} = read;
-  const {composer} = makeComposer(read, beside);
+  const {composer} = makeComposer({currency: read.book.settings.money.currency, asOf: read.asOf}, beside);
   const {figure, table, currency} = composer;
   const own = <T extends {supplier: string}>(rows: readonly T[]) => rows.filter((row) => row.supplier === supplier);
   const densities = own(facts.densities);

@@ -10,11 +10,12 @@ export interface ReportFile {
   path: string;
 }
 
-/** Makes the pages to be tested, the demo page and every real report of the sample book, in a new folder. Returns them. */
+/** Makes the pages to be tested, the demo page, every real report of the sample book and the page of its counts, in a new folder. Returns them. */
 export function reportFolder(): ReportFile[] {
   const folder = mkdtempSync(join(tmpdir(), "square-to-shaft-"));
   writeFileSync(join(folder, "demo.html"), demoPage(), "utf8");
-  execFileSync(process.execPath, ["--import", "tsx", "scripts/report.ts", "--out", folder], {stdio: "pipe"});
+  for (const command of ["report", "counts"])
+    execFileSync(process.execPath, ["--import", "tsx", `scripts/${command}.ts`, "--out", folder], {stdio: "pipe"});
   return readdirSync(folder)
     .filter((name) => name.endsWith(".html"))
     .sort()

@@ -4,7 +4,13 @@ import {type CashAhead, cashAhead, workDone} from "../../../lib/buying/cashAhead
 import {demandForecast} from "../../../lib/buying/demandForecast.ts";
 import {finishTimes, type LeadTime, leadTimes, lotTiming} from "../../../lib/buying/leadTime.ts";
 import type {Offer, UncertainPieces} from "../../../lib/buying/outcomes.ts";
-import {type HalfYearDifference, passTimes, stageHalfYears, stageTimes} from "../../../lib/buying/stageTimes.ts";
+import {
+  type HalfYearDifference,
+  passTimes,
+  type StageTime,
+  stageHalfYears,
+  stageTimes
+} from "../../../lib/buying/stageTimes.ts";
 import {
   demandPath,
   type LastBuyDay,
@@ -22,6 +28,7 @@ import {stockAhead as stockFigure} from "../../../lib/figures/stockAhead.ts";
 import {type Html, html} from "../../../lib/report/html.ts";
 import type {Method} from "../../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../../lib/report/quantity.ts";
+import type {Table} from "../../../lib/report/table.ts";
 import {sum} from "../../../lib/stats/numbers.ts";
 import {type Composer, lead, plain} from "../compose.ts";
 
@@ -243,21 +250,7 @@ function buyBy(input: WhenInput, when: When, {figure, table}: Composer): Html[] 
   return [
     html`<p>Half of the shafts to come of a purchase are finished within ${days(half)}, nine tenths within ${days(sure)}.${reach}</p>\n`,
     figure(seasonCalendar({species, today, boughtOn, leads, passes: passTimes(now, pieces), season})),
-    table({
-      id: `buy-by-${slug(species)}`,
-      caption: `By when ${species} must be in the store for the season from ${season.startsOn}`,
-      columns: [
-        {key: "shareFraction", heading: "Of the shafts to come", unit: "fraction"},
-        {key: "days", heading: "Are finished within", unit: "days", low: "daysLow", high: "daysHigh"},
-        {key: "buyBy", heading: "Buy by", unit: "date"},
-        {key: "daysLeft", heading: "Days from now", unit: "count"},
-        {key: "purchases", heading: "From purchases of", unit: "text"},
-        {key: "finished", heading: "Shafts", unit: "count"},
-        {key: "lots", heading: "Lots", unit: "count"}
-      ],
-      rows: plain(leads),
-      note: "In brackets the 95\u00a0% interval. A minus: days past."
-    }),
+    table(buyByTable(leads, species, season.startsOn)),
     ...(squares === 0
       ? []
       : [
@@ -325,22 +318,7 @@ function stages({histories: now, species}: WhenInput, {table}: Composer): Html[]
             .join("; ")}.`;
   return [
     html`<p>${said}</p>\n`,
-    html`<details>\n<summary>Days at each stage</summary>\n${table({
-      id: `stage-times-${slug(species)}`,
-      caption: `Days that ${species} pieces took at each stage before they passed on`,
-      columns: [
-        {key: "stage", heading: "Stage", unit: "text"},
-        {key: "entered", heading: "Came to it in", unit: "text"},
-        {key: "quarterDays", heading: "A quarter within", unit: "days"},
-        {key: "medianDays", heading: "Half within", unit: "days", low: "medianLow", high: "medianHigh"},
-        {key: "threeQuarterDays", heading: "Three quarters within", unit: "days"},
-        {key: "passed", heading: "Passed", unit: "count"},
-        {key: "inStage", heading: "Still there", unit: "count"},
-        {key: "lots", heading: "Lots", unit: "count"}
-      ],
-      rows: plain(rows),
-      note: "In brackets the 95\u00a0% interval. Winter: October to March. Pieces still there count as not passed yet."
-    })}</details>\n`,
+    html`<details>\n<summary>Days at each stage</summary>\n${table(stageTimeTable(rows, species))}</details>\n`,
     lead("how-buy-by")
   ];
 }
@@ -375,6 +353,45 @@ export function monthsText(months: readonly string[]): string {
 
 function inMonths(months: readonly string[]): string {
   return months.length === 1 ? `at the end of ${months[0]}` : `at the month’s end in ${monthsText(months)}`;
+}
+
+/** By when squares must be in the store, for the shares of the shafts to come. */
+export function buyByTable(leads: readonly LeadTime[], species: string, startsOn: string): Table {
+  return {
+    id: `buy-by-${slug(species)}`,
+    caption: `By when ${species} must be in the store for the season from ${startsOn}`,
+    columns: [
+      {key: "shareFraction", heading: "Of the shafts to come", unit: "fraction"},
+      {key: "days", heading: "Are finished within", unit: "days", low: "daysLow", high: "daysHigh"},
+      {key: "buyBy", heading: "Buy by", unit: "date"},
+      {key: "daysLeft", heading: "Days from now", unit: "count"},
+      {key: "purchases", heading: "From purchases of", unit: "text"},
+      {key: "finished", heading: "Shafts", unit: "count"},
+      {key: "lots", heading: "Lots", unit: "count"}
+    ],
+    rows: plain(leads),
+    note: "In brackets the 95\u00a0% interval. A minus: days past."
+  };
+}
+
+/** How long pieces took at each stage. */
+export function stageTimeTable(rows: readonly StageTime[], species: string): Table {
+  return {
+    id: `stage-times-${slug(species)}`,
+    caption: `Days that ${species} pieces took at each stage before they passed on`,
+    columns: [
+      {key: "stage", heading: "Stage", unit: "text"},
+      {key: "entered", heading: "Came to it in", unit: "text"},
+      {key: "quarterDays", heading: "A quarter within", unit: "days"},
+      {key: "medianDays", heading: "Half within", unit: "days", low: "medianLow", high: "medianHigh"},
+      {key: "threeQuarterDays", heading: "Three quarters within", unit: "days"},
+      {key: "passed", heading: "Passed", unit: "count"},
+      {key: "inStage", heading: "Still there", unit: "count"},
+      {key: "lots", heading: "Lots", unit: "count"}
+    ],
+    rows: plain(rows),
+    note: "In brackets the 95\u00a0% interval. Winter: October to March. Pieces still there count as not passed yet."
+  };
 }
 
 /** How “by when” is worked out. */

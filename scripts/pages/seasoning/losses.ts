@@ -1,9 +1,8 @@
-import type {Histories} from "../../../lib/book/histories.ts";
 import {intervalDots} from "../../../lib/figures/intervalDots.ts";
 import {html} from "../../../lib/report/html.ts";
 import type {Method} from "../../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../../lib/report/quantity.ts";
-import {type RestLoss, restLosses} from "../../../lib/seasoning/restLosses.ts";
+import type {RestLoss} from "../../../lib/seasoning/restLosses.ts";
 import {type Composer, plain} from "../compose.ts";
 import {extremes} from "../extremes.ts";
 import type {Part} from "./part.ts";
@@ -17,8 +16,7 @@ const between = (low: number | undefined, high: number | undefined) =>
     : ` (95\u00a0% interval ${shownInterval({low, high}, "per 100", {bare: true})})`;
 
 /** Of 100 pieces that reach a stage, how many are lost there, for what, and whether it was seen while they rested. */
-export function lossesPart(now: Histories, {figure, table}: Composer, period: string): Part {
-  const rows = restLosses(now, now.pieces);
+export function lossesPart(rows: readonly RestLoss[], {figure, table}: Composer, period: string): Part {
   const groups = rows.filter(({defect, group}) => defect === "all" && group !== "all");
   const seen = groups.filter(({group}) => groups.some((row) => row.group === group && row.resting + row.takenUp > 0));
   const totals = rows.filter(({group}) => group === "all");

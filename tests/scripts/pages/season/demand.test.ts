@@ -25,7 +25,10 @@ const read = bookAsOf({...rest, book: book!}, truth.asOf);
 /** The part of the page as text, what the owner says put into the settings; its tables beside it. */
 function partOf(said: object = {}, species = "ash", histories = now) {
   const own = {...histories, settings: {...histories.settings, demand: {[species]: said}}} as typeof now;
-  const {composer, tables, figures} = makeComposer(read, {notebooks: [], keptBefore: () => undefined, draw});
+  const {composer, tables, figures} = makeComposer(
+    {currency: read.book.settings.money.currency, asOf: read.asOf},
+    {notebooks: [], draw}
+  );
   const demand = speciesDemand(own, species, until);
   const {heading, parts} = demandParts(demand, composer);
   const html = parts.map(htmlText).join("");

@@ -14,7 +14,10 @@ const beside = {notebooks: [], keptBefore: () => undefined, draw};
 function partsOf(folder: string, asOf: string) {
   const {book, ...rest} = readBook(folder);
   const read = bookAsOf({...rest, book: book!}, asOf);
-  const {composer, tables, figures} = makeComposer(read, beside);
+  const {composer, tables, figures} = makeComposer(
+    {currency: read.book.settings.money.currency, asOf: read.asOf},
+    beside
+  );
   const parts = followUpParts(read, composer);
   const {document} = new JSDOM(parts.section.body.map(htmlText).join("")).window;
   for (const svg of document.querySelectorAll("svg")) svg.remove();

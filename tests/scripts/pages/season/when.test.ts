@@ -45,7 +45,10 @@ function inputOf({histories: now}: BookAsOf, species: string, squares: number): 
 }
 
 function partsOf(read: BookAsOf, input: WhenInput) {
-  const {composer, figures, tables} = makeComposer(read, beside);
+  const {composer, figures, tables} = makeComposer(
+    {currency: read.book.settings.money.currency, asOf: read.asOf},
+    beside
+  );
   const parts = whenParts(input, composer);
   return {...parts, text: htmlText(html`${parts.body}`), figures, tables};
 }

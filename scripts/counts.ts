@@ -1,0 +1,74 @@
+import {resolve} from "node:path";
+import {Option} from "commander";
+import {type BookCounts, bookCounts} from "../lib/book/bookCounts.ts";
+import {tableData} from "../lib/report/tableData.ts";
+import {command, exitCodes, type Options, relative, say, tell} from "./command.ts";
+import {counted} from "./faultLines.ts";
+import {CountsUnusable, readCounts, writeCounts} from "./io/countsFolder.ts";
+import {writeSoundTables} from "./io/soundTables.ts";
+import {writeReport} from "./io/writeReport.ts";
+import {version} from "./version.ts";
+
+interface CountsOptions extends Options {
+  from?: string[];
+  soundRows?: boolean;
+}
+
+await command<CountsOptions>(
+  {
+    name: "counts",
+    description:
+      "What a book comes to, counted: the counts as files, and a page made from them alone. With --from, one page of counts of one workshop or of several.",
+    examples: ["--book my-book", "--from north/counts south/counts --out both", "--book my-book --sound-rows"],
+    more: [
+      new Option(
+        "--from <folders...>",
+        "no book: counts written before; of several folders, one page for all"
+      ).conflicts(["book", "asOf", "soundRows"]),
+      new Option("--sound-rows", "also the book's sound rows, as tables for an SQL engine")
+    ],
+    around: async (options, make) => {
+      if (options.from === undefined) return make();
+      const read = reading(options.from);
+      if (!read) return exitCodes.bookUnusable;
+      const {counts, workshops} = read;
+      say(`Read the counts of ${counted(workshops.length, "workshop")}: ${counted(counts.lots.length, "lot")}.`);
+      await writePage(counts, workshops, options);
+      return exitCodes.done;
+    }
+  },
+  async ({book, histories}, options) => {
+    const counts = bookCounts(histories);
+    const written = writeCounts(resolve(options.out, "counts"), counts);
+    if (options.soundRows) written.push(...writeSoundTables(resolve(options.out, "sound-rows"), book));
+    if (!options.json) for (const path of written) tell(relative(path));
+    await writePage(counts, [], options);
+  }
+);
+
+/** The counts of the folders; none where they cannot be used, which is told. */
+function reading(folders: readonly string[]) {
+  try {
+    return readCounts(folders);
+  } catch (error) {
+    if (!(error instanceof CountsUnusable)) throw error;
+    say(error.message);
+    return undefined;
+  }
+}
+
+async function writePage(counts: BookCounts, workshops: readonly string[], {out, json}: Options): Promise<void> {
+  const {countsReport} = await import("./pages/counts.ts");
+  // Numbers alone want no drawings.
+  const draw = json ? undefined : (await import("./draw.ts")).draw;
+  const {html, title, lead, tables} = countsReport(counts, workshops, draw);
+  const {currency} = counts.settings.money;
+  const data = {
+    title,
+    version,
+    lead,
+    tables: Object.fromEntries(tables.map((one) => [one.id, tableData(one, {currency})]))
+  };
+  if (json) tell(JSON.stringify(data, undefined, 1));
+  else tell(relative(writeReport(resolve(out), "counts.html", html)));
+}
