@@ -6,7 +6,7 @@ import {check} from "../check.ts";
  * Checked: tests/stats/numbers.test.ts
  */
 export function checkNumbers(values: readonly number[], where: string): void {
-  // `check` is called for what is wrong only: called for each, it takes ten times as long.
+  // `check` is called for what is wrong only: with it and no lists a deviation takes less than a third of the time.
   for (let i = 0; i < values.length; i++)
     if (!Number.isFinite(values[i])) check(false, where, "finite numbers", values[i]);
 }

