@@ -12,6 +12,7 @@ import {isPlainHabit, type PlainFile} from "../../lib/book/readPlain.ts";
 import {type FileName, fileNames, files, recordName} from "../../lib/book/records.ts";
 import {parseSettings, type Settings, settingsFile} from "../../lib/book/settings.ts";
 import {decodeText} from "./decodeText.ts";
+import {progress} from "./progress.ts";
 import {readWorkbook, type WorkbookSheet} from "./readWorkbook.ts";
 import {readFault, UserError} from "./writeReport.ts";
 
@@ -251,8 +252,11 @@ function plainFile(name: string, bytes: Uint8Array, file: FileName, settings: Se
   const habits = habitsOf(settings, file);
   if (!isPlainHabit(habits) || (habits.delimiter ?? ",") !== ",") return undefined;
   const reader = new PlainReader(files[file], decodeStrictly);
-  for (let at = 0; at < bytes.length; at += chunkBytes)
+  const tell = progress(name, bytes.length);
+  for (let at = 0; at < bytes.length; at += chunkBytes) {
     if (!reader.add(bytes.subarray(at, at + chunkBytes))) return undefined;
+    tell(at + chunkBytes);
+  }
   const table = reader.end();
   const part = (from: number, to: number) => bytes.subarray(from, to);
   return table && {file: name, table, size: bytes.length, bytes: part, decode: decodeStrictly};

@@ -2,7 +2,7 @@ import {existsSync, mkdirSync, renameSync, rmSync, statSync, writeFileSync} from
 import {dirname, extname, join} from "node:path";
 
 /**
- * Writes a file of a report beside its place and moves it there, so that a reader never sees half of it. Folders are made; text
+ * Writes a file of a report beside its place and moves it there, so that a reader never sees half of it, nor does Ctrl-C leave half of it behind. Folders are made; text
  * is written as UTF-8. Whatever goes wrong, what stood there before still stands and nothing half written is left.
  *
  * @returns the path
@@ -12,6 +12,7 @@ export function writeReport(folder: string, name: string, data: string | Uint8Ar
   const path = join(folder, name);
   makeFolder(path);
   const beside = `${path}.${process.pid}.part`;
+  holdInterrupts();
   try {
     writeFileSync(beside, data);
     renameSync(beside, path);
@@ -20,6 +21,21 @@ export function writeReport(folder: string, name: string, data: string | Uint8Ar
     throw faultOf(path, error);
   }
   return path;
+}
+
+let isHeld = false;
+
+/** Ctrl-C waits until a file that is being written stands whole, and ends the program then. */
+function holdInterrupts(): void {
+  if (isHeld) return;
+  isHeld = true;
+  const end = () => process.exit(130);
+  process.on("SIGINT", end);
+  // As soon as nothing is being written the program can be ended at once again.
+  setImmediate(() => {
+    isHeld = false;
+    process.removeListener("SIGINT", end);
+  });
 }
 
 /**
