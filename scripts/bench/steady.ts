@@ -1,6 +1,7 @@
 import {spawnSync} from "node:child_process";
 import {readFileSync} from "node:fs";
 import {join} from "node:path";
+import {build} from "esbuild";
 import {bookFolder, inWords, makeBooks, sizesAsked} from "./books.ts";
 import {type Case, type Measured, measure, type Ratio, ratio, type Suite} from "./measure.ts";
 
@@ -11,8 +12,9 @@ const sizes = sizesAsked("STEADY_SIZES", "10000,100000,1000000,5000000");
 export const steady: Suite = {
   name: "steady",
   title: `Book to all result rows, ${sizes.map(inWords).join(", ")} events`,
-  run(rounds) {
+  async run(rounds) {
     makeBooks(sizes);
+    await bundled();
     const pandas = pandasVersion();
     const cases = sizes.flatMap((size) => casesAt(size, pandas !== undefined));
     const measured = measure(cases, rounds);
@@ -21,7 +23,7 @@ export const steady: Suite = {
       ratios: [...sizes.map((size) => againstPapa(measured, size)), ...growth(measured), ...memory(measured)],
       notes: [
         `PapaParse ${papaVersion()}, streaming, with headings, rows dropped; the bytes alone with line ends counted${pandas ? `; pandas ${pandas}, read_csv` : "; no pandas on this machine"}.`,
-        "Ours is the whole process: start, reading, every check, histories and all questions of allResults.ts."
+        "Ours is the whole process: start from a bundle, as npm run does it, reading, every check, replay, counts, and every question of scripts/results/allResults.ts: yields, discards, densities, rests, costs, lead times, the season's plan."
       ]
     };
   }
@@ -44,8 +46,28 @@ function casesAt(size: number, withPandas: boolean): Case[] {
     {name: named.bytes(size), command: ["node", bench("readOnly.mjs"), book]},
     {name: named.papa(size), command: ["node", bench("papaStream.mjs"), book]},
     ...(withPandas ? [{name: named.pandas(size), command: [python, "-c", readAll, book]}] : []),
-    {name: named.ours(size), command: ["node", "--import", "tsx", bench("results.ts"), book]}
+    {name: named.ours(size), command: ["node", bundle, book]}
   ];
+}
+
+const bundle = join("bench", "results.mjs");
+
+/** The program in one file, as commands are started from bundles. */
+async function bundled(): Promise<void> {
+  await build({
+    entryPoints: [join("scripts", "bench", "results.ts")],
+    outfile: bundle,
+    bundle: true,
+    format: "esm",
+    platform: "node",
+    target: "node20",
+    mainFields: ["module", "main"],
+    external: ["jsdom"],
+    banner: {
+      js: 'import {createRequire as requireFrom} from "node:module"; const require = requireFrom(import.meta.url);'
+    },
+    logLevel: "error"
+  });
 }
 
 const python = "/usr/bin/python3";
