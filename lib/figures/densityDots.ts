@@ -3,6 +3,7 @@ import {compareSpread, type SpreadComparison} from "../density/compareSpread.ts"
 import type {SupplierDensity} from "../density/densityBySupplier.ts";
 import {shown} from "../report/quantity.ts";
 import {kernelDensity, silvermanBandwidth} from "../stats/kernelDensity.ts";
+import {greatest, least} from "../stats/numbers.ts";
 import type {Figure} from "./figure.ts";
 import {fitText, fitTitle} from "./fitText.ts";
 
@@ -33,7 +34,7 @@ export function densityDots(
   });
   const lineOf = ({supplier}: SupplierDensity) => -suppliers.indexOf(supplier);
   const all = bySupplier.flatMap(({values}) => values);
-  const [low, high] = [Math.min(...all, window.low) - 10, Math.max(...all, window.high) + 10];
+  const [low, high] = [least(all, window.low) - 10, greatest(all, window.high) + 10];
   const dots = bySupplier.flatMap(({values}, line) => {
     const every = Math.ceil(values.length / mostDots);
     return values
@@ -63,7 +64,7 @@ export function densityDots(
     alt:
       all.length === 0
         ? "No data: no square of this species has been measured."
-        : `Dots for ${shown(all.length, "count")} squares of ${suppliers.length === 1 ? "one supplier" : `${suppliers.length} suppliers, tightest first`}, between ${shown(Math.min(...all), "count")} and ${shown(Math.max(...all), "kg/m³")}; window ${shown(window.low, "count")} to ${shown(window.high, "kg/m³")}. ${extremesOf(own)}`,
+        : `Dots for ${shown(all.length, "count")} squares of ${suppliers.length === 1 ? "one supplier" : `${suppliers.length} suppliers, tightest first`}, between ${shown(least(all), "count")} and ${shown(greatest(all), "kg/m³")}; window ${shown(window.low, "count")} to ${shown(window.high, "kg/m³")}. ${extremesOf(own)}`,
     note: `Shaded: the window of ${shown(window.low, "count")} to ${shown(window.high, "kg/m³")} from the settings. Bar: the middle half of the squares; tick: the middle square; curve: the shape of the spread, each to its own height.`,
     method: "how-density",
     notebook: "02",

@@ -6,7 +6,7 @@ import {clusterMeanInterval} from "../stats/clusterInterval.ts";
 import {type ClusterEstimate, clusterJackknife, fewestClusters} from "../stats/clusterJackknife.ts";
 import type {Interval} from "../stats/interval.ts";
 import {mean} from "../stats/mean.ts";
-import {sum} from "../stats/numbers.ts";
+import {least, sum} from "../stats/numbers.ts";
 import {quantile} from "../stats/quantile.ts";
 import {root} from "../stats/root.ts";
 import {dryMasses, moistureAt} from "./pieceMoisture.ts";
@@ -103,7 +103,10 @@ export function dryingTimes(
   climate: readonly Reading[],
   {halfYearOf}: {halfYearOf: (day: number) => HalfYear}
 ): Drying {
-  const from = Math.min(asOf, ...pieces.map(({measurements, boughtOn}) => measurements[0]?.day ?? boughtOn));
+  const from = least(
+    pieces.map(({measurements, boughtOn}) => measurements[0]?.day ?? boughtOn),
+    asOf
+  );
   const course = smoothedCourse(storeCourse(climate, {settings, from, to: asOf}));
   // Followed some ten thousand times: numbers side by side, NaN where it is not known, make that ten times faster.
   const store = Float64Array.from(course, (tendsTo) => tendsTo ?? Number.NaN);

@@ -3,7 +3,7 @@ import type {Reading} from "../book/records.ts";
 import {byLot} from "../book/spells.ts";
 import {normalFactor} from "../stats/interval.ts";
 import {mean} from "../stats/mean.ts";
-import {sum} from "../stats/numbers.ts";
+import {least, sum} from "../stats/numbers.ts";
 import {type Drying, dryingTimeOf} from "./dryingTimes.ts";
 import {dryMasses, moistureAt} from "./pieceMoisture.ts";
 import {smoothedCourse} from "./smoothedCourse.ts";
@@ -58,7 +58,10 @@ export function moistureNow(
   climate: readonly Reading[],
   {times, offsets}: Pick<Drying, "times" | "offsets">
 ): Map<string, MoistureNow> {
-  const first = Math.min(asOf, ...pieces.map(({measurements, boughtOn}) => measurements[0]?.day ?? boughtOn));
+  const first = least(
+    pieces.map(({measurements, boughtOn}) => measurements[0]?.day ?? boughtOn),
+    asOf
+  );
   const store = smoothedCourse(storeCourse(climate, {settings, from: first, to: asOf}));
   const follow: Follow = (pct, from, to, days) => {
     let now: number | undefined = pct;

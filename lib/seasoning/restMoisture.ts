@@ -4,6 +4,7 @@ import {groupBy} from "../book/spells.ts";
 import {clusterMeanInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {mean} from "../stats/mean.ts";
+import {least} from "../stats/numbers.ts";
 import type {MeterOffset} from "./dryingTimes.ts";
 import {type WeighedRest, weighedRests} from "./moistureLosses.ts";
 import {smoothedCourse} from "./smoothedCourse.ts";
@@ -43,7 +44,10 @@ export function restMoisture(
   climate: readonly Reading[],
   {offsets}: {offsets: readonly MeterOffset[]}
 ): RestMoisture[] {
-  const first = Math.min(asOf, ...pieces.map(({measurements, boughtOn}) => measurements[0]?.day ?? boughtOn));
+  const first = least(
+    pieces.map(({measurements, boughtOn}) => measurements[0]?.day ?? boughtOn),
+    asOf
+  );
   const store = smoothedCourse(storeCourse(climate, {settings, from: first, to: asOf}));
   return [...groupBy(pieces, ({species}) => species)].sort().flatMap(([species, own]) => {
     const offset = offsets.find((one) => one.species === species)?.offsetPct ?? 0;

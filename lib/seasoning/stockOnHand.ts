@@ -1,5 +1,6 @@
 import type {Histories} from "../book/histories.ts";
 import {isThere} from "../book/shafts.ts";
+import {greatest} from "../stats/numbers.ts";
 
 /** Pieces of one stage in stock. */
 export interface StockRow {
@@ -29,7 +30,7 @@ export function stockOnHand({settings, asOf, pieces}: Histories): StockRow[] {
       );
       const days = own.map((piece) => asOf - piece.stays.at(-1)!.from);
       const rested = stage === last ? own.length : days.filter((one) => one >= restDays).length;
-      return {species: name, stage, pieces: own.length, restDays, rested, longestDays: Math.max(0, ...days)};
+      return {species: name, stage, pieces: own.length, restDays, rested, longestDays: greatest(days, 0)};
     })
   );
 }

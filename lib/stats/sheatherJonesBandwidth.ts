@@ -1,6 +1,6 @@
 import {check} from "../check.ts";
 import {deviation} from "./deviation.ts";
-import {checkNumbers} from "./numbers.ts";
+import {checkNumbers, greatest, least} from "./numbers.ts";
 import {quantile} from "./quantile.ts";
 import {root} from "./root.ts";
 
@@ -79,7 +79,7 @@ function eachPair(values: readonly number[]): Pairs {
 
 /** Of values in bins there are no more distances than bins: a thousand values take a hundredth of the time of all their pairs. */
 function binnedPairs(values: readonly number[], bins: number): Pairs {
-  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const [low, high] = [least(values), greatest(values)];
   const step = (1.01 * (high - low)) / bins;
   const bin = Float64Array.from(values, (x) => Math.trunc(x / step));
   const furthest = Math.trunc(high / step) - Math.trunc(low / step);

@@ -1,6 +1,6 @@
 import {check} from "../check.ts";
 import {firstAfter} from "./eventTable.ts";
-import {distinct} from "./numbers.ts";
+import {distinct, greatest, least} from "./numbers.ts";
 
 /** The way of one piece through the states. */
 export interface Path {
@@ -51,8 +51,8 @@ export function stateOccupation(
 ): StateOccupation {
   if (paths.length === 0) return {times: [], occupation: Object.fromEntries(states.map((state) => [state, []]))};
   const stays = paths.map((path) => pathStays(path, states));
-  const start = Math.min(...stays.map((own) => own[0]!.from));
-  const last = Math.max(...paths.map((path) => path.until), ...stays.map((own) => own.at(-1)!.from));
+  const start = least(stays.map((own) => own[0]!.from));
+  const last = greatest([...paths.map((path) => path.until), ...stays.map((own) => own.at(-1)!.from)]);
   const all = stays.flat();
   const moving = all.filter((stay) => stay.next !== undefined);
   const moveTimes = distinct(moving.map((stay) => stay.to));

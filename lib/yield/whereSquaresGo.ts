@@ -1,6 +1,6 @@
 import type {Histories, Piece} from "../book/histories.ts";
 import {discardCause} from "../book/spells.ts";
-import {ascending} from "../stats/numbers.ts";
+import {ascending, greatest} from "../stats/numbers.ts";
 import {stateOccupation} from "../stats/stateOccupation.ts";
 
 /** Of 100 squares bought, how many are where a number of weeks later. */
@@ -33,7 +33,7 @@ export function whereSquaresGo(
   const ages = ascending(pieces.map(({boughtOn}) => asOf - boughtOn));
   const followedAt = (day: number) => pieces.length - (ages.findLastIndex((age) => age < day) + 1);
   const fewest = Math.min(20, Math.ceil(pieces.length / 10));
-  const longest = Math.max(...pieces.map((piece) => (piece.fateOn ?? asOf) - piece.boughtOn));
+  const longest = greatest(pieces.map((piece) => (piece.fateOn ?? asOf) - piece.boughtOn));
   const days: number[] = [];
   for (let day = 0; day <= longest + 6 && followedAt(day) >= fewest; day += 7) days.push(day);
   const {occupation} = stateOccupation(paths, {states: [...stages, ...ends], at: days});

@@ -1,5 +1,5 @@
 import {expect, test} from "vitest";
-import {ascending, checkNumbers, distinct, sum} from "../../lib/stats/numbers.ts";
+import {ascending, checkNumbers, distinct, greatest, least, sum} from "../../lib/stats/numbers.ts";
 import {frozen} from "./arbitrary.ts";
 
 test("ascending sorts numbers as numbers and leaves the list alone", () => {
@@ -21,4 +21,11 @@ test("checkNumbers refuses what is not finite", () => {
     "mean: values must be finite numbers, got Infinity."
   );
   expect(() => checkNumbers([1, -2], "mean: values")).not.toThrow();
+});
+
+test("least and greatest of more values than a call can take, and of none", () => {
+  const many = Array.from({length: 500_000}, (_, i) => (i * 7919) % 500_009);
+  expect([least(many), greatest(many)]).toEqual([0, 500_008]);
+  expect([least(many, -1), greatest(many, 600_000)]).toEqual([-1, 600_000]);
+  expect([least([]), greatest([])]).toEqual([Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]);
 });
