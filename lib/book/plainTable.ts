@@ -234,7 +234,7 @@ class Block {
       for (;;) {
         let begin = at;
         let end: number;
-        if (bytes[at] === quote) {
+        if (at < size && bytes[at] === quote) {
           begin++;
           for (
             end = bytes.indexOf(quote, begin);
@@ -246,8 +246,11 @@ class Block {
           at = end + 1;
           if (at < size && bytes[at] !== comma && bytes[at] !== lf && bytes[at] !== cr) return undefined;
         } else {
-          let byte = bytes[at];
-          while (byte !== comma && byte !== lf && byte !== cr && at < size) byte = bytes[++at];
+          // Never beyond the end: a look there makes this loop slow for good.
+          for (; at < size; at++) {
+            const byte = bytes[at]!;
+            if (byte === comma || byte === lf || byte === cr) break;
+          }
           end = at;
         }
         if (cell < width) {
