@@ -65,7 +65,8 @@ export function countedDensities(settings: Settings, suppliers: readonly Supplie
 }
 
 function summary({species, supplier, lots}: SupplierDensities, window: Interval): SupplierDensity {
-  const values = ascending(lots.flat());
+  const values = lots.flat();
+  const inOrder = ascending(values);
   const inside = (x: number) => x >= window.low && x <= window.high;
   const [light, heavy] = [(x: number) => x < window.low, (x: number) => x > window.high];
   const share = (test: (x: number) => boolean) => values.filter(test).length / values.length;
@@ -96,11 +97,11 @@ function summary({species, supplier, lots}: SupplierDensities, window: Interval)
     ...(sdKgM3 !== undefined && {sdKgM3, variationFraction: sdKgM3 / mean(values)!}),
     ...ends("sd", ofLogSd && clusterLogInterval([ofLogSd])),
     ...ends("variation", ofLogVariation && clusterLogInterval([ofLogVariation])),
-    lowestKgM3: sortedQuantile(values, 0)!,
-    quarterKgM3: sortedQuantile(values, 0.25)!,
-    medianKgM3: sortedQuantile(values, 0.5)!,
-    threeQuarterKgM3: sortedQuantile(values, 0.75)!,
-    highestKgM3: sortedQuantile(values, 1)!,
+    lowestKgM3: sortedQuantile(inOrder, 0)!,
+    quarterKgM3: sortedQuantile(inOrder, 0.25)!,
+    medianKgM3: sortedQuantile(inOrder, 0.5)!,
+    threeQuarterKgM3: sortedQuantile(inOrder, 0.75)!,
+    highestKgM3: sortedQuantile(inOrder, 1)!,
     insideFraction: share(inside),
     ...ends(
       "inside",
