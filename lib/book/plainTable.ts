@@ -42,8 +42,8 @@ const mostOdd = 1000;
  *
  * A row is plain only if the schema would take it as it stands: tests/book/plainTable.test.ts draws rows at random and asks both.
  *
- * In two steps a chunk: first where each cell begins and ends, then column by column what it says. So the loops stay small, and a million rows of
- * ten cells take 0.4 s, a tenth of what splitting them into texts first took.
+ * In two steps a chunk: first where each cell begins and ends, then column by column what it says. So the loops stay small: a million rows of eleven
+ * cells take 0.8 s with every check of a cell; to split them into texts alone takes 1.4 s.
  */
 export class PlainReader {
   readonly #kind: RecordKind;

@@ -98,7 +98,7 @@ export function countedSupply(
   const {settings, asOf} = histories;
   const pieces = alike.filter((piece) => piece.species === species);
   const fits = ({side}: AlikePieces) => side === "inside";
-  /** Each looked at once: asked again and again, the chances would take most of the time. */
+  /** What is expected of some pieces alike is worked out once: it is asked for by lot, by supplier and in all. */
   const [known, knownInTime] = [new Map<AlikePieces, number>(), new Map<AlikePieces, number>()];
   const expected = (piece: AlikePieces, of: Chance, memory: Map<AlikePieces, number>) => {
     const before = memory.get(piece);

@@ -107,7 +107,7 @@ export function columnTable(spells: SpellColumns, named: readonly string[], wher
   return tableOf({times, causes, changes, events, pieces, last, where}, every);
 }
 
-/** The index of the first time beyond another. Whole days are looked up: that takes a fifth of what halving the list again and again does. */
+/** The index of the first time beyond another. Whole days are looked up: that takes a ninth of what halving the list again and again does. */
 function afterTable(times: readonly number[]): (time: number) => number {
   const latest = times.at(-1) ?? 0;
   if (latest > 100_000 || !times.every(Number.isInteger)) return (time) => firstAfter(times, time);

@@ -17,7 +17,7 @@ export function checkNumbers(values: readonly number[], where: string): void {
  * Checked: tests/stats/numbers.test.ts
  */
 export function ascending(values: readonly number[]): number[] {
-  // Numbers side by side are sorted some five times faster than a list by a function.
+  // Numbers side by side are sorted in a quarter of the time that a list by a function takes.
   return Array.from(Float64Array.from(values).sort());
 }
 

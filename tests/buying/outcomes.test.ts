@@ -108,3 +108,32 @@ test("costEach: the last price break that is reached counts, offerShare: the win
   expect([9, 10, 19, 20].map((q) => costEach(offer, q))).toEqual([20, 18, 18, 15]);
   expect(offerShare({...offer, windowShare: 0.5})).toBeCloseTo(0.3, 12);
 });
+
+// Beside the convolution of the same beta-binomials, worked out here level by level: what `outcomes` takes as normal.
+test("outcomes: more than five thousand shafts together are taken as normal, and the profit errs by less than a thousandth", () => {
+  const many: Need = {
+    finished: 40,
+    pipeline: Array.from({length: 30}, () => ({n: 35, alpha: 21, beta: 9})),
+    demand: {mean: 2600, size: 60},
+    offers: [{supplier: "A", alpha: 18, beta: 12, lotSize: 35, doubt: 0.0002, unitCost: 20, available: 6000}],
+    money: {price: 120, shortageCost: 15, leftoverValue: 8}
+  };
+  const made = outcomes(many, [6000]);
+  const stock = many.pipeline.reduce<number[]>(
+    (sum, {n, alpha, beta}) => convolve(sum, betaBinomialPmf(n, alpha, beta)),
+    [1]
+  );
+  for (const squares of [1500, 3000, 4500]) {
+    const variance = 0.0002 + ((0.6 * 0.4) / 31 - 0.0002) * (35 / squares);
+    const m = (0.6 * 0.4) / variance - 1;
+    const supply = convolve(stock, betaBinomialPmf(squares, 0.6 * m, 0.4 * m));
+    const direct = planOutcome(supply, made.demand, many.money, 20 * squares, 40);
+    const got = made.exact([squares]);
+    expect(Math.abs(got.profit / direct.profit - 1)).toBeLessThan(1e-3);
+    expect(Math.abs(got.service - direct.service)).toBeLessThan(5e-3);
+  }
+  // A thousand squares fewer and all is convolved: the two meet.
+  const few = outcomes({...many, pipeline: many.pipeline.slice(0, 3)}, [3000]).exact([2500]);
+  const more = outcomes({...many, pipeline: many.pipeline.slice(0, 3)}, [6000]).exact([2500]);
+  expect(Math.abs(few.profit / more.profit - 1)).toBeLessThan(1e-3);
+});

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {clusterJackknife, fewestClusters} from "../../lib/stats/clusterJackknife.ts";
+import {clusterJackknife, fewestClusters, mostLeftOut} from "../../lib/stats/clusterJackknife.ts";
+import {randomStream} from "../../lib/stats/random.ts";
 
 const meanOf = (values: readonly number[]) => (weights: readonly number[]) => [
   values.reduce((sum, value, i) => sum + value * weights[i]!, 0) / weights.reduce((sum, weight) => sum + weight, 0)
@@ -39,4 +40,26 @@ test("clusterJackknife of a mean is s²/k, whatever the order", () => {
       expect(clusterJackknife(k, meanOf(values.toReversed()))[0]!.variance).toBeCloseTo(got!.variance, 8);
     })
   );
+});
+
+// Of a mean of groups the variance is to be expected as s²/k of single lots (Kott 2001): over many draws the two agree.
+test("clusterJackknife leaves out a hundred groups of more lots, each lot once, and the variance stays right", () => {
+  const random = randomStream(11);
+  const k = 260;
+  const ratios = Array.from({length: 300}, () => {
+    const values = Array.from({length: k}, () => random() + random());
+    const left = new Array<number>(k).fill(0);
+    const [got] = clusterJackknife(k, (weights, out = []) => {
+      for (const i of out) left[i]!++;
+      expect(weights.filter((weight) => weight === 0)).toHaveLength(out.length);
+      return meanOf(values)(weights);
+    });
+    expect(left).toEqual(new Array<number>(k).fill(1));
+    expect(got!.clusters).toBe(mostLeftOut);
+    const mean = values.reduce((a, b) => a + b, 0) / k;
+    const s2 = values.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (k - 1);
+    return got!.variance / (s2 / k);
+  });
+  // One ratio scatters by √(2/99) = 0.14; three standard errors of the mean of 300 are 0.025.
+  expect(Math.abs(ratios.reduce((a, b) => a + b, 0) / ratios.length - 1)).toBeLessThan(0.025);
 });
