@@ -1,5 +1,5 @@
 import type {Histories, Piece} from "./histories.ts";
-import type {LotCounts} from "./lotCounts.ts";
+import {type LotCounts, LotCountsMaker} from "./lotCounts.ts";
 import type {Numbered} from "./readRecords.ts";
 import type {Lot, Order} from "./records.ts";
 import type {Settings} from "./settings.ts";
@@ -52,51 +52,65 @@ export function densityStep(densityKgM3: number): number {
 export function bookCounts({settings, asOf, lots, orders, pieces}: Histories): BookCounts {
   const counter = new BookCounter(settings, lots);
   for (const piece of pieces) counter.add(piece);
-  return counter.counts(asOf, orders);
+  return countRows(counter.counts(asOf, orders));
 }
 
 /** Adds up pieces one by one, so that no more than one need be there at a time. */
 export class BookCounter {
   readonly #settings: Settings;
-  readonly #lots: readonly Lot[];
-  readonly #ofLot = new Map<string, {spells: Map<string, SpellCount>; densities: Map<number, number>}>();
+  readonly #lots: readonly Numbered<Lot>[];
+  readonly #placeOf: ReadonlyMap<string, number>;
+  readonly #spells: LotCountsMaker;
+  /** By the place of the lot: how many squares have each density. */
+  readonly #densities: readonly Map<number, number>[];
   readonly #given = new Map<string, number>();
 
   constructor(settings: Settings, lots: readonly Numbered<Lot>[]) {
+    const names = lots.map(({lot}) => lot);
     this.#settings = settings;
-    this.#lots = lots.map(({row: _, ...lot}) => lot);
-    for (const {lot} of lots) this.#ofLot.set(lot, {spells: new Map(), densities: new Map()});
+    this.#lots = lots;
+    this.#placeOf = new Map(names.map((lot, place) => [lot, place]));
+    this.#spells = new LotCountsMaker(names);
+    this.#densities = names.map(() => new Map());
   }
 
   add(piece: Piece): void {
-    const {lot, species, stays, allottedTo} = piece;
-    const own = this.#ofLot.get(lot)!;
-    const density = densityStep(piece.densityAt12KgM3);
-    own.densities.set(density, (own.densities.get(density) ?? 0) + 1);
-    const side = windowSide(piece.densityAt12KgM3, this.#settings.species[species]!.windowKgM3);
-    for (const stay of stays) {
-      const one = spellCount(piece, stay);
-      const key = `${one.stage}\n${one.from}\n${one.to ?? ""}\n${one.outcome ?? ""}\n${side}`;
-      const before = own.spells.get(key);
-      if (before) before.squares++;
-      else own.spells.set(key, {...one, side});
-    }
-    if (allottedTo !== undefined) this.#given.set(allottedTo, (this.#given.get(allottedTo) ?? 0) + 1);
+    const {lot, species, stays, allottedTo, densityAt12KgM3} = piece;
+    const place = this.#placeOf.get(lot)!;
+    const side = windowSide(densityAt12KgM3, this.#settings.species[species]!.windowKgM3);
+    for (const stay of stays) this.#spells.add(place, {...spellCount(piece, stay), side});
+    addOne(this.#densities[place]!, densityStep(densityAt12KgM3));
+    if (allottedTo !== undefined) addOne(this.#given, allottedTo);
   }
 
-  counts(asOf: number, orders: readonly Numbered<Order>[]): BookCounts {
-    const own = [...this.#ofLot];
-    return countsInOrder({
+  counts(asOf: number, orders: readonly Numbered<Order>[]): CountsOf {
+    const densities = this.#densities.flatMap((own, place) =>
+      [...own]
+        .sort(([a], [b]) => a - b)
+        .map(([densityKgM3, squares]) => ({lot: this.#lots[place]!.lot, densityKgM3, squares}))
+    );
+    return {
       settings: this.#settings,
       asOf,
-      lots: [...this.#lots],
+      lots: this.#lots.map(({row: _, ...lot}) => lot),
       orders: orders.map(({row: _, ...order}) => ({...order, given: this.#given.get(order.order) ?? 0})),
-      spells: own.flatMap(([, {spells}]) => [...spells.values()]),
-      densities: own.flatMap(([lot, {densities}]) =>
-        [...densities].map(([densityKgM3, squares]) => ({lot, densityKgM3, squares}))
-      )
-    });
+      spells: this.#spells.made(asOf),
+      densities
+    };
   }
+}
+
+function addOne<T>(counts: Map<T, number>, key: T): void {
+  counts.set(key, (counts.get(key) ?? 0) + 1);
+}
+
+/** Counts as rows, however they were given. */
+export function countRows({spells, densities, ...counts}: CountsOf): BookCounts {
+  return countsInOrder({
+    ...counts,
+    spells: "rows" in spells ? [...spells.rows()] : [...spells],
+    densities: [...densities]
+  });
 }
 
 /** The same counts with their rows where `bookCounts` puts them; lots and orders stay in their order. */

@@ -89,7 +89,7 @@ export function histories(book: Book, asOf: Day): Histories {
     if (lot) pieces.set(square.square, newPiece(square, lot, settings));
   }
   const events = book.events.filter(({date}) => date <= asOf);
-  const down = newestFirst(book.events) ? -1 : 1;
+  const down = newestFirst(book.events.map(({date}) => date)) ? -1 : 1;
   events.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : down * (a.row - b.row)));
   const replay = new Replay(settings, orders, book.sources["events.csv"], down);
   for (const [square, own] of groupBy(events, (event) => event.square)) replay.piece(pieces.get(square), own);
@@ -180,11 +180,11 @@ class Stages {
   }
 }
 
-/** Whether dates fall more often than they rise from row to row. */
-function newestFirst(events: readonly Event[]): boolean {
+/** Whether days, as text or as numbers, fall more often than they rise from row to row. */
+export function newestFirst(days: readonly (Day | number)[]): boolean {
   let rises = 0;
-  for (let i = 1; i < events.length; i++) {
-    const [before, after] = [events[i - 1]!.date, events[i]!.date];
+  for (let i = 1; i < days.length; i++) {
+    const [before, after] = [days[i - 1]!, days[i]!];
     rises += after > before ? 1 : after < before ? -1 : 0;
   }
   return rises < 0;

@@ -59,7 +59,7 @@ export interface DemandForecast {
 /** The orders of a book, and which shafts were given to any. */
 export interface OrdersKnown extends Pick<Histories, "settings" | "asOf"> {
   orders: readonly Order[];
-  pieces: readonly Pick<Piece, "allottedTo">[];
+  pieces?: readonly Pick<Piece, "allottedTo">[];
   /** How many shafts each order has been given, where it is known without the pieces. */
   given?: ReadonlyMap<string, number>;
 }
@@ -285,7 +285,7 @@ function shareAfter(month: string, after: number, until: number): number {
 
 /** Shafts of some orders that no piece has been allotted or delivered for, and that are not lost; a count. Checked: tests/buying/demandForecast.test.ts */
 export function openShafts({pieces, given}: Pick<OrdersKnown, "pieces" | "given">, orders: readonly Order[]): number {
-  const served = given ?? shaftsGiven(pieces);
+  const served = given ?? shaftsGiven(pieces ?? []);
   return orders.reduce(
     (sum, {order, quantity, lost = 0}) => sum + Math.max(0, quantity - lost - (served.get(order) ?? 0)),
     0

@@ -2,13 +2,10 @@ import {createHash} from "node:crypto";
 import {existsSync, readFileSync} from "node:fs";
 import {join} from "node:path";
 import {Argument, Command} from "commander";
-import type {CountsOf, DensityCount} from "../../lib/book/bookCounts.ts";
-import {lotCountsOf} from "../../lib/book/lotCounts.ts";
+import {type CountsOf, countRows} from "../../lib/book/bookCounts.ts";
 import {parseSettings, settingsFile} from "../../lib/book/settings.ts";
-import type {SpellCount} from "../../lib/book/spellCounts.ts";
-import {groupBy} from "../../lib/book/spells.ts";
-import {readBookCounts} from "../io/bookCounts.ts";
 import {readBook} from "../io/readBook.ts";
+import {readBookCounts} from "../io/readBookCounts.ts";
 import {writeSoundTables} from "../io/soundTables.ts";
 import {allResults} from "../results/allResults.ts";
 import {asOf} from "../sample/truth.ts";
@@ -67,8 +64,7 @@ async function byDuckDb(from: "csv" | "parquet") {
 
 /** What came out, short, question by question: equal only if every number is the same to the last digit. */
 function digestsOf(counts: CountsOf): Record<string, string> {
-  const {settings: _, spells, densities, ...others} = counts;
-  const rows = {...others, spells: inRows(spells, counts), densities: merged(densities)};
+  const {settings: _, ...rows} = countRows(counts);
   const {season, ...results} = allResults(counts);
   const {planner: _planner, ...planned} = season;
   return Object.fromEntries(
@@ -80,25 +76,6 @@ function digestsOf(counts: CountsOf): Record<string, string> {
       })
     )
   );
-}
-
-/** Spells as rows, lot by lot, however they were given. */
-function inRows(spells: CountsOf["spells"], {asOf: day, lots}: CountsOf): SpellCount[] {
-  const names = lots.map(({lot}) => lot);
-  const made = "each" in spells ? spells : lotCountsOf(spells, day, names);
-  const ofLot = groupBy(made.rows(), ({lot}) => lot);
-  return names.flatMap((lot) => ofLot.get(lot) ?? []);
-}
-
-/** Densities of a lot that are alike added up; they stand in order. */
-function merged(densities: Iterable<DensityCount>): DensityCount[] {
-  const rows: DensityCount[] = [];
-  for (const row of densities) {
-    const last = rows.at(-1);
-    if (last?.lot === row.lot && last.densityKgM3 === row.densityKgM3) last.squares += row.squares;
-    else rows.push({...row});
-  }
-  return rows;
 }
 
 /** For JSON that does not depend on the order in which a row's values were put into it. */

@@ -1,6 +1,6 @@
 import {createHash} from "node:crypto";
 import {Command} from "commander";
-import {readBookCounts} from "../io/bookCounts.ts";
+import {readBookCounts} from "../io/readBookCounts.ts";
 import {allResults} from "../results/allResults.ts";
 
 const program = new Command("results")

@@ -11,7 +11,7 @@ import type {Problem} from "../../lib/book/problem.ts";
 import {isPlainHabit, type PlainFile} from "../../lib/book/readPlain.ts";
 import {type FileName, fileNames, files, recordName} from "../../lib/book/records.ts";
 import {parseSettings, type Settings, settingsFile} from "../../lib/book/settings.ts";
-import {decodeText} from "./decodeText.ts";
+import {decodeText, decodeUtf8} from "./decodeText.ts";
 import {progress} from "./progress.ts";
 import {readWorkbook, type WorkbookSheet} from "./readWorkbook.ts";
 import {readFault, UserError} from "./writeReport.ts";
@@ -237,21 +237,11 @@ function textOf(file: FileName, settings: Settings, names: readonly string[]): C
 /** So many bytes are looked at together: all of it stays in the fast memory of the processor. */
 const chunkBytes = 262_144;
 
-const strict = new TextDecoder("utf-8", {fatal: true, ignoreBOM: true});
-
-function decodeStrictly(bytes: Uint8Array): string | undefined {
-  try {
-    return strict.decode(bytes);
-  } catch {
-    return undefined;
-  }
-}
-
 /** A file as columns, where it is kept in the plain form. */
 function plainFile(name: string, bytes: Uint8Array, file: FileName, settings: Settings): PlainFile | undefined {
   const habits = habitsOf(settings, file);
   if (!isPlainHabit(habits) || (habits.delimiter ?? ",") !== ",") return undefined;
-  const reader = new PlainReader(files[file], decodeStrictly);
+  const reader = new PlainReader(files[file], decodeUtf8);
   const tell = progress(name, bytes.length);
   for (let at = 0; at < bytes.length; at += chunkBytes) {
     if (!reader.add(bytes.subarray(at, at + chunkBytes))) return undefined;
@@ -259,7 +249,7 @@ function plainFile(name: string, bytes: Uint8Array, file: FileName, settings: Se
   }
   const table = reader.end();
   const part = (from: number, to: number) => bytes.subarray(from, to);
-  return table && {file: name, table, size: bytes.length, bytes: part, decode: decodeStrictly};
+  return table && {file: name, table, size: bytes.length, bytes: part, decode: decodeUtf8};
 }
 
 function textGrid(name: string, file: FileName, settings: Settings, bytes: Uint8Array): Grid {

@@ -33,14 +33,23 @@ export function decodeText(bytes: Uint8Array): DecodedText {
   if (marked) return {text: new TextDecoder(marked).decode(bytes), encoding: marked, mark: true};
   const wide = wideAs(bytes);
   if (wide) return {text: new TextDecoder(wide).decode(bytes), encoding: wide, mark: false};
+  const text = decodeUtf8(bytes);
+  if (text !== undefined) return {text, encoding: "UTF-8", mark: false};
+  const damaged = new TextDecoder("utf-8").decode(bytes);
+  if (isMostlyUtf8(damaged)) return {text: damaged, encoding: "UTF-8", mark: false};
+  // Loaded here, as few books need it: 0.5 MB of tables.
+  const iconv: typeof Iconv = createRequire(import.meta.url)("iconv-lite");
+  return {text: iconv.decode(bytes, "windows-1252"), encoding: "windows-1252", mark: false};
+}
+
+const strict = new TextDecoder("utf-8", {fatal: true, ignoreBOM: true});
+
+/** A text from UTF-8, undefined where it is not that from beginning to end. */
+export function decodeUtf8(bytes: Uint8Array): string | undefined {
   try {
-    return {text: new TextDecoder("utf-8", {fatal: true}).decode(bytes), encoding: "UTF-8", mark: false};
+    return strict.decode(bytes);
   } catch {
-    const damaged = new TextDecoder("utf-8").decode(bytes);
-    if (isMostlyUtf8(damaged)) return {text: damaged, encoding: "UTF-8", mark: false};
-    // Loaded here, as few books need it: 0.5 MB of tables.
-    const iconv: typeof Iconv = createRequire(import.meta.url)("iconv-lite");
-    return {text: iconv.decode(bytes, "windows-1252"), encoding: "windows-1252", mark: false};
+    return undefined;
   }
 }
 

@@ -125,7 +125,7 @@ function speciesNeed(now: CountsOf, species: string, endsOn: string, lately: Rec
   });
   if (stock.offers.length === 0)
     return missing(`no ${species} was bought in the last three years, so there is no price`);
-  const orders = {...now, pieces: [], given: new Map(now.orders.map(({order, given}) => [order, given]))};
+  const orders = {...now, given: new Map(now.orders.map(({order, given}) => [order, given]))};
   const demand = demandOverride(orders, species, endsOn);
   if (!demand)
     return missing(`fewer than six whole months or five shafts of ${species} orders, so demand cannot be said`);

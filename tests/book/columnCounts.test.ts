@@ -2,17 +2,19 @@ import {createHash} from "node:crypto";
 import {readFileSync} from "node:fs";
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {bookCounts} from "../../lib/book/bookCounts.ts";
-import {columnCounts, lastColumnDay} from "../../lib/book/columnCounts.ts";
+import {bookCounts, countRows} from "../../lib/book/bookCounts.ts";
+import {columnCounts, lastEventDay} from "../../lib/book/columnCounts.ts";
+import {dayNumber} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
-import {lotCountsOf} from "../../lib/book/lotCounts.ts";
 import {parseBook} from "../../lib/book/parseBook.ts";
 import type {PlainFile} from "../../lib/book/readPlain.ts";
 import {type FileName, fileNames, files} from "../../lib/book/records.ts";
 import {Settings} from "../../lib/book/settings.ts";
-import {bookAsOf, readBook} from "../../scripts/io/readBook.ts";
+import {decodeUtf8 as decode} from "../../scripts/io/decodeText.ts";
+import {lastDay, readBook} from "../../scripts/io/readBook.ts";
+import {readBookCounts} from "../../scripts/io/readBookCounts.ts";
 import {allResults} from "../../scripts/results/allResults.ts";
-import {decode, plainTable} from "./plainFiles.ts";
+import {plainTable} from "./plainFiles.ts";
 
 type Bytes = Partial<Record<FileName, Uint8Array>>;
 
@@ -26,21 +28,13 @@ function bothWays(bytes: Bytes, settings: Settings, asOf?: string) {
   const texts = Object.fromEntries(Object.entries(bytes).map(([file, own]) => [file, decode(own)!]));
   const rows = parseBook(texts, settings, {today: "2026-12-31"});
   if (!columns.book || !columns.events || !rows.book) return {columns: columns.problems, rows: rows.problems};
-  const day = asOf ?? lastColumnDay(columns.book, columns.events);
+  const day = asOf ?? lastDay(rows.book);
   const found = columnCounts(columns.book, columns.events, day);
   const replayed = histories(rows.book, day);
   const counts = bookCounts(replayed);
-  const names = counts.lots.map(({lot}) => lot);
-  const told = ({spells, densities, ...one}: typeof found.counts) => ({
-    ...one,
-    spells: [...("each" in spells ? spells : lotCountsOf(spells, one.asOf, names)).rows()]
-      .flatMap(({squares, ...row}) => Array.from({length: squares}, () => JSON.stringify(Object.entries(row).sort())))
-      .sort(),
-    densities: [...densities].flatMap(({squares, ...row}) => Array.from({length: squares}, () => row))
-  });
   return {
-    columns: {day, problems: [...columns.problems, ...found.problems], counts: told(found.counts)},
-    rows: {day, problems: [...rows.problems, ...replayed.problems], counts: told(counts)},
+    columns: {day, problems: [...columns.problems, ...found.problems], counts: countRows(found.counts)},
+    rows: {day, problems: [...rows.problems, ...replayed.problems], counts},
     found,
     counts
   };
@@ -62,19 +56,22 @@ test("columnCounts(the sample book): every result is the same to the last digit"
   const both = bothWays(sample, settings);
   const plain = (results: ReturnType<typeof allResults>) => JSON.stringify({...results, season: results.season.plan});
   expect(digest(plain(allResults(both.found!.counts)))).toBe(digest(plain(allResults(both.counts!))));
-  expect(lastColumnDay(found.book!, {...emptyEvents})).toBe("2026-10-31");
-  expect(bookAsOf({...found, book: found.book!}).asOf).toBe("2026-10-31");
 });
 
 const digest = (text: string) => createHash("sha256").update(text).digest("hex");
-const emptyEvents = {
-  sound: new Int32Array(0),
-  days: new Int32Array(0),
-  squares: new Int32Array(0),
-  event: () => {
-    throw new Error("none");
-  }
-};
+test("readBookCounts(the sample book): as of its last day, by columns, what bookCounts makes of its histories", () => {
+  const read = readBookCounts("sample-data");
+  const replayed = histories(found.book!, "2026-10-31");
+  expect(countRows(read.counts!)).toEqual(bookCounts(replayed));
+  expect(read.problems).toEqual([...found.problems, ...replayed.problems]);
+});
+
+test("lastEventDay: the last day of the sound events, none where there is none", () => {
+  const events = {squares: new Int32Array(0), event: () => expect.fail("asked for an event")};
+  const days = Int32Array.of(dayNumber("2025-03-01"), dayNumber("2025-06-01"), dayNumber("2025-04-01"));
+  expect(lastEventDay({...events, days, sound: Int32Array.of(0, 2)})).toBe("2025-04-01");
+  expect(lastEventDay({...events, days, sound: new Int32Array(0)})).toBeUndefined();
+});
 
 const stages = ["square", "rough-round", "second-round", "proud-round", "finished", "Rough-Round", "sanded"];
 const line = fc

@@ -4,20 +4,9 @@ import {type PlainFile, readPlain} from "../../lib/book/readPlain.ts";
 import {type FileHabits, type RecordsRead, readRecords} from "../../lib/book/readRecords.ts";
 import {type FileName, files, type RecordKind} from "../../lib/book/records.ts";
 import {Settings} from "../../lib/book/settings.ts";
-import {decodeText} from "../../scripts/io/decodeText.ts";
+import {decodeUtf8 as decode, decodeText} from "../../scripts/io/decodeText.ts";
 
 export const habits: FileHabits = {currency: "GBP"};
-const strict = new TextDecoder("utf-8", {fatal: true, ignoreBOM: true});
-
-/** A text from UTF-8, undefined where it is not that. */
-export function decode(bytes: Uint8Array): string | undefined {
-  try {
-    return strict.decode(bytes);
-  } catch {
-    return undefined;
-  }
-}
-
 /** The columns of some bytes, given in chunks of a size. */
 export function plainTable(bytes: Uint8Array, kind: RecordKind, chunk = bytes.length || 1) {
   const reader = new PlainReader(kind, decode);

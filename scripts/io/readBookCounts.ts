@@ -1,5 +1,5 @@
 import {bookCounts, type CountsOf} from "../../lib/book/bookCounts.ts";
-import {columnCounts, lastColumnDay} from "../../lib/book/columnCounts.ts";
+import {columnCounts, lastEventDay} from "../../lib/book/columnCounts.ts";
 import type {Day} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
 import type {Problem} from "../../lib/book/problem.ts";
@@ -22,7 +22,9 @@ export function readBookCounts(place: string, {today, asOf}: {today?: Day; asOf?
   const {book, events, ...read} = readBook(place, today, {asColumns: true});
   if (!book) return read;
   if (events) {
-    const {counts, problems} = columnCounts(book, events, asOf ?? lastColumnDay(book, events));
+    // The book itself has no events then: the later of the two is its last day.
+    const last = [lastDay(book), lastEventDay(events) ?? ""].sort().at(-1)!;
+    const {counts, problems} = columnCounts(book, events, asOf ?? last);
     return {...read, counts, problems: [...read.problems, ...problems]};
   }
   const replayed = histories(book, asOf ?? lastDay(book));
