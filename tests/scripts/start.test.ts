@@ -128,13 +128,16 @@ function loadedBy(...args: string[]): [string, string[]][] {
 
 const heavy = /node_modules\/(jsdom|@observablehq\/plot|danfojs)\//;
 const slashed = (path: string) => path.replaceAll("\\", "/");
-const commands = "check labels monthly rack report season seasoning stocktake suppliers yard-card".split(" ");
+const commands = "check counts labels monthly rack report season seasoning stocktake suppliers yard-card".split(" ");
 
 test.concurrent.each([
   ...commands.map((name) => [name, "--help"]),
   ["check", "--strict"],
   ["check", "--json"],
-  ...["monthly", "suppliers", "season", "seasoning", "rack", "yard-card", "report"].map((name) => [name, "--json"])
+  ...["monthly", "suppliers", "season", "seasoning", "rack", "yard-card", "counts", "report"].map((name) => [
+    name,
+    "--json"
+  ])
 ])("%s %s loads neither jsdom nor Plot nor danfo", {timeout: 600_000}, (...args: string[]) => {
   for (const [how, files] of loadedBy(...args)) {
     expect(
