@@ -3,7 +3,7 @@ import {command, exitCodes, say, tell} from "./command.ts";
 import {counted, faultLines} from "./faultLines.ts";
 import {leftOut} from "./leftOut.ts";
 
-await command(
+void command(
   {
     name: "check",
     description: "Every fault of the book, and what each report would leave out; no report is made.",

@@ -14,7 +14,7 @@ interface CountsOptions extends Options {
   soundRows?: boolean;
 }
 
-await command<CountsOptions>(
+void command<CountsOptions>(
   {
     name: "counts",
     description:

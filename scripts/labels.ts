@@ -41,7 +41,7 @@ const more = [
   new Option("--skip <n>", "labels of the first sheet that are used up (default: 0)").argParser(numbered)
 ];
 
-await command<LabelOptions>(
+void command<LabelOptions>(
   {name: "labels", description: "Labels for pieces, to print on A4: number, code, species, stage, day, density.", more},
   (read, options) => {
     const {book, asOf, histories} = read;

@@ -1,7 +1,7 @@
 import {command} from "./command.ts";
 import {writeReports} from "./writeReports.ts";
 
-await command(
+void command(
   {
     name: "monthly",
     description: "The monthly yield report: what went in, what came out, what was lost and to which defect."

@@ -1,7 +1,7 @@
 import {command, tell} from "./command.ts";
 import {writeReports} from "./writeReports.ts";
 
-await command(
+void command(
   {
     name: "rack",
     description: "Today's list: what may be turned, what to weigh first, and which shaft for which order."

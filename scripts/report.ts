@@ -18,7 +18,7 @@ interface ReportOptions extends Options {
 /** The files of the last run, by their path in the folder of the reports: what may be served. */
 let files: readonly string[] = [];
 
-await command<ReportOptions>(
+void command<ReportOptions>(
   {
     name: "report",
     description: "All reports, with an index page.",

@@ -13,7 +13,7 @@ const keep = new Option(
   "add the advice of the day to advice.csv in the book, for a later season to be told by"
 );
 
-await command<SeasonOptions>(
+void command<SeasonOptions>(
   {name: "season", description: "The season's buying report: how many squares, of whom, by when.", more: [keep]},
   async (read, options) => {
     await writeReports(["season"], read, options);

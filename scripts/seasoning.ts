@@ -1,7 +1,7 @@
 import {command, tell} from "./command.ts";
 import {writeReports} from "./writeReports.ts";
 
-await command(
+void command(
   {
     name: "seasoning",
     description:

@@ -34,7 +34,7 @@ const more = [
 
 let refusedInList = 0;
 
-await command<StocktakeOptions>(
+void command<StocktakeOptions>(
   {
     name: "stocktake",
     description: "A counted list against the book: found, missing, unexpected, at another stage.",

@@ -1,7 +1,7 @@
 import {command} from "./command.ts";
 import {writeReports} from "./writeReports.ts";
 
-await command(
+void command(
   {
     name: "suppliers",
     description: "The supplier comparison: whose density is right, whose is tight, what a shaft costs."

@@ -7,45 +7,59 @@ import {tsImport} from "tsx/esm/api";
 /** Packages that start programs of their own or are hardly ever wanted: they stay where they were put. */
 const apart = ["esbuild", "tsx", "typescript", "danfojs"];
 
+/** Packages that only drawings want: each is a bundle of its own, loaded when it is first asked for. */
+const forDrawings = {jsdom: "jsdom.cjs", "@observablehq/plot": "plot.cjs"};
+
 /** How long, ms, a folder of earlier bundles is kept, as a command that was started from it may be running still. */
 const kept = 3600 * 1000;
 
 /**
- * Bundles every command that reads a book into a new folder of the cache, what they share once, and notes the files that went in. Two at once
- * do not meet: each writes a folder of its own, and the note, put in its place last, names one of them.
+ * Bundles all commands that read a book into a new folder of the cache, and notes the files that went in. Two at once do not meet: each writes a
+ * folder of its own, and the note, put in its place last, names one of them.
  *
  * @param {string} root the folder of the toolkit
  * @param {string} cache where the folders of bundles lie
- * @returns {Promise<string>} the folder, with one file for each command, `check.mjs` and so on
+ * @returns {Promise<Bundles>}
  * @throws Error when a file cannot be read as TypeScript, or nothing may be written
+ *
+ * @typedef {object} Bundles
+ * @property {string} folder where they lie: program.cjs, which exports a function for each command that runs it, and the packages
+ * @property {readonly string[]} commands
+ * @property {Record<string, string>} packages the files of packages that are bundles of their own, by the name that imports say
+ * @property {string} version of Node.js
+ * @property {Record<string, string>} stamps size and time of each file that went in
  */
 export async function bundle(root, cache) {
   mkdirSync(cache, {recursive: true});
   const folder = mkdtempSync(join(cache, "bundles-"));
   try {
-    const stamps = await bundled(root, folder);
+    const made = {folder, version: process.version, ...(await bundled(root, folder))};
     const note = join(folder, "bundles.json");
-    writeFileSync(note, JSON.stringify({folder, version: process.version, stamps}));
+    writeFileSync(note, JSON.stringify(made));
     renameSync(note, join(cache, "bundles.json"));
+    tidy(cache, folder);
+    return made;
   } catch (error) {
     rmSync(folder, {recursive: true, force: true});
     throw error;
   }
+}
+
+/** Takes away folders that are older, and in use no more. */
+function tidy(cache, folder) {
   for (const name of readdirSync(cache)) {
     const path = join(cache, name);
     const isOld = name.startsWith("bundles-") && Date.now() - statSync(path).mtimeMs > kept;
     if (isOld && path !== folder) rmSync(path, {recursive: true, force: true});
   }
-  return folder;
 }
 
-/** Writes the bundles, and gives size and time of each file that they were made from. */
+/** Writes the bundles, and gives the commands, the packages, and size and time of each file that they were made from. */
 async function bundled(root, folder) {
   const scripts = join(root, "scripts");
   const commands = readdirSync(scripts)
-    .filter((name) => name.endsWith(".ts"))
-    .map((name) => join(scripts, name))
-    .filter((path) => readFileSync(path, "utf8").includes("await command"));
+    .filter((name) => name.endsWith(".ts") && readFileSync(join(scripts, name), "utf8").includes("void command"))
+    .map((name) => name.slice(0, -".ts".length));
   const lock = join(root, "node_modules", ".package-lock.json");
   const stamps = Object.fromEntries([lock, fileURLToPath(import.meta.url)].map((path) => [path, stampOf(path)]));
   const ownPlaces = {
@@ -68,31 +82,36 @@ async function bundled(root, folder) {
     return {contents: `export const whatIfScript = () => (${JSON.stringify({code, hash, files: []})});`, loader: "js"};
   }
 
-  await build({
-    entryPoints: commands,
-    absWorkingDir: root,
-    outdir: folder,
-    outExtension: {".js": ".mjs"},
-    bundle: true,
-    splitting: true,
-    format: "esm",
-    platform: "node",
-    target: "node20",
-    mainFields: ["module", "main"],
-    external: apart,
-    minifySyntax: true,
-    minifyWhitespace: true,
-    lineLimit: 160,
-    sourcemap: "external",
-    sourcesContent: false,
-    banner: {
-      js: 'import {createRequire as requireFrom} from "node:module"; const require = requireFrom(import.meta.url);'
-    },
-    plugins: [ownPlaces],
-    tsconfigRaw: {},
-    logLevel: "silent"
-  });
-  return stamps;
+  const write = (file, contents, external) =>
+    build({
+      stdin: {contents, resolveDir: root},
+      outfile: join(folder, file),
+      bundle: true,
+      format: "cjs",
+      platform: "node",
+      target: "node20",
+      mainFields: ["module", "main"],
+      external,
+      minifySyntax: true,
+      minifyWhitespace: true,
+      lineLimit: 160,
+      sourcemap: "external",
+      sourcesContent: false,
+      banner: {js: 'const requireFrom = require("node:module").createRequire;'},
+      plugins: [ownPlaces],
+      tsconfigRaw: {},
+      logLevel: "silent"
+    });
+  const isHere = ([name]) => statSync(join(root, "node_modules", name), {throwIfNoEntry: false}) !== undefined;
+  const packages = Object.fromEntries(Object.entries(forDrawings).filter(isHere));
+  const program = commands.map((name) => `exports[${JSON.stringify(name)}] = () => import("./scripts/${name}.ts");`);
+  await Promise.all([
+    write("program.cjs", program.join("\n"), [...apart, ...Object.keys(packages)]),
+    ...Object.entries(packages).map(([name, file]) =>
+      write(file, `module.exports = require(${JSON.stringify(name)});`, apart)
+    )
+  ]);
+  return {commands, packages, stamps};
 }
 
 /** A file's text with its place written into it, as it may look for others beside it: jsdom for its style sheet, ours for package.json. */

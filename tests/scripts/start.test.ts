@@ -1,7 +1,7 @@
 import {execFile, spawnSync} from "node:child_process";
 import {cpSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
-import {join} from "node:path";
+import {basename, join} from "node:path";
 import {fileURLToPath} from "node:url";
 import {expect, test} from "vitest";
 import {texts} from "../book/smallBook.ts";
@@ -18,7 +18,7 @@ function smallToolkit(): string {
       'import {readFileSync} from "node:fs";',
       'import {word} from "../lib/word.ts";',
       "const command = async (work: () => void): Promise<void> => work();",
-      "await command(() => {",
+      "void command(() => {",
       '  if (process.argv.includes("--fail")) throw new Error("on purpose");',
       '  const own = readFileSync(new URL("hello.ts", import.meta.url), "utf8");',
       '  console.log(word, process.argv.slice(2).join(" "), own.split("\\n").length);',
@@ -63,6 +63,27 @@ test("a bundle that was taken away is made anew", () => {
   expect(start(toolkit, "hello").stdout).toBe("good day  8\n");
 });
 
+test("what was compiled is kept for each way of asking; where it cannot be used, the command does the same without", () => {
+  const toolkit = smallToolkit();
+  const compiled = () => {
+    const {folder} = JSON.parse(noteOf(toolkit)) as {folder: string};
+    return readdirSync(folder)
+      .filter((file) => file.endsWith(".compiled"))
+      .map((file) => join(folder, file));
+  };
+  start(toolkit, "hello", "--out", "x y");
+  start(toolkit, "hello", "--out", "z");
+  start(toolkit, "hello", "--help");
+  expect(compiled().map((path) => basename(path))).toEqual(["hello--help.compiled", "hello--out.compiled"]);
+  for (const path of compiled()) writeFileSync(path, "nothing that V8 knows");
+  expect(start(toolkit, "hello", "--out", "x")).toMatchObject({stdout: "good day --out x 8\n", stderr: "", status: 0});
+  for (const path of compiled()) {
+    rmSync(path);
+    mkdirSync(path);
+  }
+  expect(start(toolkit, "hello", "--out", "x")).toMatchObject({stdout: "good day --out x 8\n", stderr: "", status: 0});
+});
+
 test("two commands that start at once, with no bundle yet, do not meet", async () => {
   const toolkit = smallToolkit();
   const one = (): Promise<string> =>
@@ -100,7 +121,7 @@ test("every command that reads a book is run by start, and its npm script is no 
   const {scripts} = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as {scripts: Record<string, string>};
   const commands = readdirSync(join(root, "scripts"))
     .filter((name) => name.endsWith(".ts"))
-    .filter((name) => readFileSync(join(root, "scripts", name), "utf8").includes("await command"))
+    .filter((name) => readFileSync(join(root, "scripts", name), "utf8").includes("void command"))
     .map((name) => name.slice(0, -".ts".length));
   expect(commands).toContain("check");
   for (const name of commands) expect(scripts[name]).toBe(`node scripts/start.mjs ${name}`);
