@@ -3,11 +3,14 @@ import {join, resolve} from "node:path";
 import {Option} from "commander";
 import {command, exitCodes, type Options, relative, say, tell} from "./command.ts";
 import {notebookList} from "./io/notebookList.ts";
+import type {BookAsOf} from "./io/readBook.ts";
 import {liesIn, realPlace} from "./io/realPlace.ts";
 import {writeReport} from "./io/writeReport.ts";
 import type {Served} from "./live/liveServer.ts";
 import {openPage} from "./live/openPage.ts";
+import type {Report} from "./pages/compose.ts";
 import {type ReportName, reportNames} from "./pages/reportNames.ts";
+import {PagesThread} from "./pagesThread.ts";
 import {writeReports, writtenFiles} from "./writeReports.ts";
 
 interface ReportOptions extends Options {
@@ -17,6 +20,9 @@ interface ReportOptions extends Options {
 
 /** The files of the last run, by their path in the folder of the reports: what may be served. */
 let files: readonly string[] = [];
+
+/** Kept while a book is watched: what it has loaded and compiled serves the next time too. */
+let thread: PagesThread | undefined;
 
 void command<ReportOptions>(
   {
@@ -33,7 +39,7 @@ void command<ReportOptions>(
   },
   async (read, options) => {
     const folder = resolve(options.out);
-    const reports = await writeReports(Object.keys(reportNames) as ReportName[], read, options);
+    const reports = await allReports(read, options);
     if (options.json) return;
     const notebooks = notebookList(folder);
     const {indexPage} = await import("./pages/index.ts");
@@ -48,10 +54,23 @@ void command<ReportOptions>(
   }
 );
 
+async function allReports(read: BookAsOf, options: Options): Promise<Report[]> {
+  if (!options.json && PagesThread.pays(read)) thread ??= new PagesThread();
+  try {
+    return await writeReports(Object.keys(reportNames) as ReportName[], read, options, thread);
+  } catch (error) {
+    // It may be at work still, or over: the next time has a new one.
+    thread?.end();
+    thread = undefined;
+    throw error;
+  }
+}
+
 async function around({open, watch, out, book}: ReportOptions, make: () => Promise<number>): Promise<number> {
   const folder = resolve(out);
   if (!watch) {
     const code = await make();
+    thread?.end();
     if (open && files.length > 0) await openPage(join(folder, "index.html"));
     return code;
   }

@@ -6,6 +6,7 @@ import module from "node:module";
 import {join} from "node:path";
 import {fileURLToPath, pathToFileURL} from "node:url";
 import vm from "node:vm";
+import {threadId} from "node:worker_threads";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const root = fileURLToPath(new URL("..", import.meta.url));
@@ -72,8 +73,7 @@ function loaderOf({folder, packages}) {
     if (before) return before.exports;
     const compiled = join(folder, file === "program.cjs" ? `${way}.compiled` : `${file}.compiled`);
     const cachedData = bytesOf(compiled);
-    // All letters beyond ASCII are written as escapes.
-    const text = `(function (exports, require, module, __filename, __dirname) {\n${readFileSync(path, "latin1")}\n})`;
+    const text = `(function (exports, require, module, __filename, __dirname) {\n${readFileSync(path, "utf8")}\n})`;
     const script = new vm.Script(text, {
       filename: path,
       lineOffset: -1,
@@ -103,7 +103,7 @@ function bytesOf(path) {
 function keepAtExit(script, path) {
   process.once("exit", () => {
     try {
-      const own = `${path}-${process.pid}`;
+      const own = `${path}-${process.pid}-${threadId}`;
       writeFileSync(own, script.createCachedData());
       renameSync(own, path);
     } catch {}

@@ -6,18 +6,11 @@ import {notebookList} from "./io/notebookList.ts";
 import type {BookAsOf} from "./io/readBook.ts";
 import {writeReport} from "./io/writeReport.ts";
 import type {Beside, Report} from "./pages/compose.ts";
+import {makeReport} from "./pages/makeReport.ts";
 import {type ReportName, reportNames} from "./pages/reportNames.ts";
 import {reportSchema} from "./pages/reportSchema.ts";
+import type {PagesThread} from "./pagesThread.ts";
 import {version} from "./version.ts";
-
-const makers: Record<ReportName, () => Promise<(read: BookAsOf, beside: Beside) => Report>> = {
-  monthly: async () => (await import("./pages/monthly.ts")).monthlyReport,
-  suppliers: async () => (await import("./pages/suppliers.ts")).suppliersReport,
-  season: async () => (await import("./pages/season.ts")).seasonReport,
-  seasoning: async () => (await import("./pages/seasoning.ts")).seasoningReport,
-  rack: async () => (await import("./pages/rack.ts")).rackReport,
-  "yard-card": async () => (await import("./pages/yardCard.ts")).yardCardReport
-};
 
 /** The files that `writeReports` writes of these reports, by their path in its folder, but for what is kept for the next month. */
 export function writtenFiles(reports: readonly Report[]): string[] {
@@ -34,14 +27,20 @@ export function writtenFiles(reports: readonly Report[]): string[] {
   ];
 }
 
+/** Reports that take as long as all others together. */
+const inThread: ReadonlySet<ReportName> = new Set(["season", "yard-card"]);
+
 /**
  * Makes reports and writes each as a page, its tables as CSV files and every number as JSON; with `json` the numbers go to stdout, and nothing
  * is drawn or written. Returns the reports.
+ *
+ * @param thread makes those that take longest while this one makes the others; without it they are made one after the other
  */
 export async function writeReports(
   names: readonly ReportName[],
   read: BookAsOf,
-  {out, json}: Options
+  {out, json}: Options,
+  thread?: PagesThread
 ): Promise<Report[]> {
   const folder = resolve(out);
   const beside: Beside = {
@@ -50,17 +49,18 @@ export async function writeReports(
   };
   if (json) {
     const reports: Report[] = [];
-    for (const name of names) reports.push((await makers[name]())(read, beside));
+    for (const name of names) reports.push(await makeReport(name, read, beside));
     tell(JSON.stringify(names.length === 1 ? reports[0]!.data : reports.map(({data}) => data), undefined, 1));
     return reports;
   }
+  const apart = thread?.make({names: names.filter((name) => inThread.has(name)), read, folder});
   // Loaded here, as numbers alone need none of it.
   const {draw} = await import("./draw.ts");
   const {tablesWorkbook} = await import("./io/tablesWorkbook.ts");
   const {guidePage, guideText} = await import("./pages/guide.ts");
   const reports: Report[] = [];
   for (const name of names) {
-    const report = (await makers[name]())(read, {...beside, draw});
+    const report = await (apart?.get(name) ?? makeReport(name, read, {...beside, draw}));
     reports.push(report);
     const path = writeReport(folder, `${name}.html`, report.html);
     const {currency} = read.book.settings.money;

@@ -58,7 +58,9 @@ function tidy(cache, folder) {
 async function bundled(root, folder) {
   const scripts = join(root, "scripts");
   const commands = readdirSync(scripts)
-    .filter((name) => name.endsWith(".ts") && readFileSync(join(scripts, name), "utf8").includes("void command"))
+    .filter(
+      (name) => name.endsWith(".ts") && /^void (command|inThread)\b/m.test(readFileSync(join(scripts, name), "utf8"))
+    )
     .map((name) => name.slice(0, -".ts".length));
   const lock = join(root, "node_modules", ".package-lock.json");
   const stamps = Object.fromEntries([lock, fileURLToPath(import.meta.url)].map((path) => [path, stampOf(path)]));
@@ -94,6 +96,7 @@ async function bundled(root, folder) {
       external,
       minifySyntax: true,
       minifyWhitespace: true,
+      legalComments: "none",
       lineLimit: 160,
       sourcemap: "external",
       sourcesContent: false,

@@ -24,7 +24,7 @@ function smallToolkit(): string {
       '  console.log(word, process.argv.slice(2).join(" "), own.split("\\n").length);',
       "});"
     ].join("\n"),
-    "lib/word.ts": 'export const word: string = "good day";'
+    "lib/word.ts": 'export const word: string = /^[↑↓]/.test("↓ 5 °C") ? "good day" : "letters lost";'
   });
   cpSync(join(root, "scripts/start.mjs"), join(folder, "scripts/start.mjs"));
   cpSync(join(root, "scripts/start"), join(folder, "scripts/start"), {recursive: true});

@@ -1,0 +1,42 @@
+import {mkdtempSync} from "node:fs";
+import {tmpdir} from "node:os";
+import {join} from "node:path";
+import {expect, test} from "vitest";
+import {draw} from "../../scripts/draw.ts";
+import {bookAsOf, readBook} from "../../scripts/io/readBook.ts";
+import {makeReport} from "../../scripts/pages/makeReport.ts";
+import {PagesThread} from "../../scripts/pagesThread.ts";
+import {texts} from "../book/smallBook.ts";
+import {folderOf} from "./run.ts";
+
+const book = readBook(folderOf(texts()));
+const read = bookAsOf({...book, book: book.book!});
+const folder = mkdtempSync(join(tmpdir(), "pages-"));
+
+test("reports made in a thread are those made here, one after the other", {timeout: 120_000}, async () => {
+  const thread = new PagesThread();
+  for (const names of [["yard-card", "monthly"], ["season"]] as const) {
+    const made = thread.make({names, read, folder});
+    expect([...made.keys()]).toEqual(names);
+    for (const [name, report] of made) {
+      const here = await makeReport(name, read, {draw, notebooks: [], keptBefore: () => undefined});
+      expect(await report).toEqual({...here, figures: []});
+    }
+  }
+  thread.end();
+});
+
+test("what is thrown in the thread is thrown to whoever waits for the report", {timeout: 120_000}, async () => {
+  const thread = new PagesThread();
+  const made = thread.make({
+    names: ["yard-card"],
+    read: {...read, histories: {...read.histories, pieces: undefined as never}},
+    folder
+  });
+  await expect(made.get("yard-card")).rejects.toThrow();
+});
+
+test("a book that is too large to be copied has no thread", () => {
+  const events = Array.from({length: 200_001}, () => read.book.events[0]!);
+  expect(PagesThread.pays({...read, book: {...read.book, events}})).toBe(false);
+});
