@@ -74,5 +74,6 @@ export const scenarios: Record<string, Truth> = {
     early: true,
     demand: {...usual.demand, perMonth: 11}
   },
+  "five lots a month": {...usual, lotsPerMonth: 5, squaresPerLot: 12, demand: {...usual.demand, perMonth: 28}},
   small: {...usual, months: 36, lotsPerMonth: 0.55, demand: {...usual.demand, perMonth: 7}}
 };
