@@ -71,15 +71,21 @@ function posterior(
   logit: {from: number; to: number; steps: number},
   size: {from: number; to: number; steps: number}
 ): Node[] {
+  const successes = rows.map((row) => row.successes);
+  const failures = rows.map((row) => row.trials - row.successes);
+  const trials = rows.map((row) => row.trials);
+  // ln p(α, β) + Σ ln B(α + x, β + n − x) − ln B(α, β), what hangs on α + β alone first. The prior in these coordinates: (α + β)^(−5/2) · αβ
+  const sizes = middles(size).map((log) => {
+    const total = Math.exp(log);
+    return {total, ofTotal: -2.5 * Math.log(total) - rises(total, trials)};
+  });
   const nodes: {alpha: number; beta: number; log: number}[] = [];
-  for (let i = 0; i < logit.steps; i++) {
-    const p = 1 / (1 + Math.exp(-(logit.from + ((i + 0.5) / logit.steps) * (logit.to - logit.from))));
-    for (let k = 0; k < size.steps; k++) {
-      const total = Math.exp(size.from + ((k + 0.5) / size.steps) * (size.to - size.from));
+  for (const at of middles(logit)) {
+    const p = 1 / (1 + Math.exp(-at));
+    for (const {total, ofTotal} of sizes) {
       const [alpha, beta] = [total * p, total * (1 - p)];
-      // The prior in these coordinates: (α + β)^(−5/2) · αβ
-      const prior = Math.log(alpha) + Math.log(beta) - 2.5 * Math.log(total);
-      nodes.push({alpha, beta, log: prior + sum(rows.map((row) => logMarginal(row, alpha, beta)))});
+      const log = ofTotal + Math.log(alpha) + Math.log(beta) + rises(alpha, successes) + rises(beta, failures);
+      nodes.push({alpha, beta, log});
     }
   }
   const highest = Math.max(...nodes.map(({log}) => log));
@@ -88,10 +94,17 @@ function posterior(
   return nodes.map(({alpha, beta}, i) => ({alpha, beta, weight: weights[i]! / total}));
 }
 
-/** ln B(α + x, β + n − x) − ln B(α, β) */
-function logMarginal({successes: x, trials: n}: Rate, alpha: number, beta: number): number {
-  const rise = (a: number, by: number) => gammaln(a + by) - gammaln(a);
-  return rise(alpha, x) + rise(beta, n - x) - rise(alpha + beta, n);
+/** The middles of equal steps. */
+function middles({from, to, steps}: {from: number; to: number; steps: number}): number[] {
+  return Array.from({length: steps}, (_, i) => from + ((i + 0.5) / steps) * (to - from));
+}
+
+/** Σ ln Γ(a + by) − ln Γ(a) */
+function rises(a: number, bys: readonly number[]): number {
+  const start = gammaln(a);
+  let total = 0;
+  for (const by of bys) if (by > 0) total += gammaln(a + by) - start;
+  return total;
 }
 
 function groupRate({successes, trials}: Rate, nodes: readonly Node[], level: number): GroupRate {
