@@ -45,12 +45,22 @@ export interface SupplierDiscards {
  */
 export function supplierDiscards(
   histories: Histories,
-  options: {since?: number; defect?: string; stage?: string} = {}
+  {defect = "all", ...options}: {since?: number; defect?: string; stage?: string} = {}
 ): SupplierDiscards[] {
+  return supplierDiscardsOf(histories, options)(defect);
+}
+
+/** The same for one defect after another, or "all": the rates of all of them are worked out once. */
+export function supplierDiscardsOf(
+  histories: Histories,
+  options: {since?: number; stage?: string} = {}
+): (defect: string) => SupplierDiscards[] {
+  const all = lotCounts(spellCounts(histories.pieces), histories.asOf);
   const groups = groupBy(histories.pieces, ({species, supplier}) => JSON.stringify([species, supplier]));
   const counts = [...groups.values()].map((pieces) => {
     const {species, supplier} = pieces[0]!;
-    return {species, supplier, counts: lotCounts(spellCounts(pieces), histories.asOf)};
+    const own = new Set(pieces.map(({lot}) => lot));
+    return {species, supplier, counts: all.only((lot) => own.has(lot))};
   });
   return countedSupplierDiscards(histories, counts, options);
 }
@@ -66,50 +76,63 @@ export interface SupplierCounts {
 export function countedSupplierDiscards(
   histories: Pick<Histories, "settings" | "asOf">,
   suppliers: readonly SupplierCounts[],
-  {since, defect = "all", stage}: {since?: number; defect?: string; stage?: string} = {}
-): SupplierDiscards[] {
+  {since, stage}: {since?: number; stage?: string} = {}
+): (defect: string) => SupplierDiscards[] {
   const last = histories.settings.stages.at(-1)!.name;
-  return [...groupBy(suppliers, ({species}) => species)].sort().flatMap(([species, ofSpecies]) => {
-    const rows = ofSpecies.flatMap(({supplier, counts}) => {
-      const rates = countedDiscards(histories, counts, {
-        ...(since !== undefined && {since}),
-        ...(stage !== undefined && {stage})
+  const rated = suppliers.map(({species, supplier, counts}) => ({
+    species,
+    supplier,
+    rates: countedDiscards(histories, counts, {
+      ...(since !== undefined && {since}),
+      ...(stage !== undefined && {stage})
+    }),
+    decided: counts.decided({last, stage, since})
+  }));
+  return (defect) =>
+    [...groupBy(rated, ({species}) => species)].sort().flatMap(([species, ofSpecies]) => {
+      const rows = ofSpecies.flatMap(({supplier, rates, decided}) => {
+        const row = rates.find((rate) => rate.defect === defect) ?? (rates[0] && none(rates[0]));
+        return row && decided > 0 ? [{...row, supplier, decided}] : [];
       });
-      const row = rates.find((rate) => rate.defect === defect) ?? (rates[0] && none(rates[0]));
-      const decided = counts.decided({last, stage, since});
-      return row && decided > 0 ? [{...row, supplier, decided}] : [];
+      return drawn(species, rows);
     });
-    const known = rows.filter(({effective}) => effective !== undefined);
-    const usual =
-      known.length === 0
-        ? 1
-        : Math.max(1, sum(known.map(({decided}) => decided)) / sum(known.map(({effective}) => effective!)));
-    const counts = rows.map(({per100, decided, effective}) => {
-      const trials = effective === undefined ? decided / usual : Math.min(effective, decided);
-      return {successes: Math.min(trials, (trials * per100) / 100), trials};
-    });
-    const pooled = fitBetaBinomial(counts);
-    if (pooled === undefined) return [];
-    const drawn = groupRates(counts) ?? counts.map((count) => shrunkRate(count, pooled));
-    return rows
-      .map(({supplier, lots, squares, discarded, per100, per100Low, per100High, undecidedPer100}, i) => {
-        const {mean, low, high} = drawn[i]!;
-        return {
-          species,
-          supplier,
-          lots,
-          squares,
-          discarded,
-          per100,
-          ...(per100Low !== undefined && per100High !== undefined && {per100Low, per100High}),
-          undecidedPer100,
-          drawnPer100: 100 * mean,
-          drawnLow: 100 * low,
-          drawnHigh: 100 * high
-        };
-      })
-      .sort((a, b) => a.drawnPer100 - b.drawnPer100);
+}
+
+/** Rates of suppliers of one species drawn towards their mean, the lowest first. */
+function drawn(
+  species: string,
+  rows: readonly (DiscardRate & {supplier: string; decided: number})[]
+): SupplierDiscards[] {
+  const known = rows.filter(({effective}) => effective !== undefined);
+  const usual =
+    known.length === 0
+      ? 1
+      : Math.max(1, sum(known.map(({decided}) => decided)) / sum(known.map(({effective}) => effective!)));
+  const counts = rows.map(({per100, decided, effective}) => {
+    const trials = effective === undefined ? decided / usual : Math.min(effective, decided);
+    return {successes: Math.min(trials, (trials * per100) / 100), trials};
   });
+  const pooled = fitBetaBinomial(counts);
+  if (pooled === undefined) return [];
+  const rates = groupRates(counts) ?? counts.map((count) => shrunkRate(count, pooled));
+  return rows
+    .map(({supplier, lots, squares, discarded, per100, per100Low, per100High, undecidedPer100}, i) => {
+      const {mean, low, high} = rates[i]!;
+      return {
+        species,
+        supplier,
+        lots,
+        squares,
+        discarded,
+        per100,
+        ...(per100Low !== undefined && per100High !== undefined && {per100Low, per100High}),
+        undecidedPer100,
+        drawnPer100: 100 * mean,
+        drawnLow: 100 * low,
+        drawnHigh: 100 * high
+      };
+    })
+    .sort((a, b) => a.drawnPer100 - b.drawnPer100);
 }
 
 /** The rate of a defect that never occurred, beside that of all. */

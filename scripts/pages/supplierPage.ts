@@ -1,5 +1,5 @@
 import {discardRates} from "../../lib/defects/discardRates.ts";
-import {supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
+import {supplierDiscards, supplierDiscardsOf} from "../../lib/defects/supplierDiscards.ts";
 import type {SupplierDensity} from "../../lib/density/densityBySupplier.ts";
 import type {DensityDrift} from "../../lib/density/densityDrift.ts";
 import type {DensityRange} from "../../lib/density/densityRange.ts";
@@ -66,12 +66,9 @@ function discardsOf({histories: now, book}: BookAsOf) {
   const since = now.asOf - recentDays;
   const defects = discardRates(now, now.pieces).map(({defect}) => defect);
   const stages = book.settings.stages.slice(0, -1).map(({name}) => name);
+  const [always, lately] = [supplierDiscardsOf(now), supplierDiscardsOf(now, {since})];
   return {
-    byDefect: defects.map((defect) => ({
-      name: defect,
-      all: supplierDiscards(now, {defect}),
-      lately: supplierDiscards(now, {defect, since})
-    })),
+    byDefect: defects.map((defect) => ({name: defect, all: always(defect), lately: lately(defect)})),
     byStage: stages.map((stage) => ({
       name: stage,
       all: supplierDiscards(now, {stage}),

@@ -70,7 +70,7 @@ export function allResults(counts: CountsOf): AllResults {
           counts: all.only((lot) => lotOf.get(lot)!.species === species && lotOf.get(lot)!.supplier === supplier)
         };
       })
-    ),
+    )("all"),
     densities: countedDensities(settings, densities),
     spread: countedSpread(densities),
     shaftCosts: countedShaftCost(counts, all, {workEach: settings.money.turningCostPerSquare}),

@@ -1,5 +1,5 @@
 import {expect, test} from "vitest";
-import {supplierDiscards} from "../../lib/defects/supplierDiscards.ts";
+import {supplierDiscards, supplierDiscardsOf} from "../../lib/defects/supplierDiscards.ts";
 import {frozen, makeHistories, makePiece} from "../pieces.ts";
 
 /** Pieces of one lot, all decided: the first `out` of `n` thrown out on day 30, the others finished. */
@@ -98,4 +98,16 @@ test("supplierDiscards at one stage is of those that reach it", () => {
   const later = supplierDiscards(histories, {stage: "rough-round"}).find(({supplier}) => supplier === "Crake Timber")!;
   expect(later.per100).toBeCloseTo(0, 10);
   expect(later.squares).toBe(140);
+});
+
+test("supplierDiscardsOf tells of one defect after another what supplierDiscards tells of each", () => {
+  const histories = makeHistories(
+    pieces.map((piece) => (piece.supplier === "Crake Timber" && piece.defect ? {...piece, defect: "warp"} : piece)),
+    {asOf: 400}
+  );
+  const of = supplierDiscardsOf(histories);
+  const [all, warp] = [of("all"), of("warp")];
+  expect(warp).not.toEqual(all);
+  expect(all).toEqual(supplierDiscards(histories));
+  expect(warp).toEqual(supplierDiscards(histories, {defect: "warp"}));
 });
