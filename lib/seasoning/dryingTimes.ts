@@ -114,11 +114,13 @@ export function dryingTimes(
   const nextHole = course.map(() => course.length);
   for (let day = course.length - 1; day >= 0; day--)
     nextHole[day] = course[day] === undefined ? day : (nextHole[day + 1] ?? course.length);
-  const frame = {store, nextHole, stages, first: from, halfYearOf};
+  const sumBefore = new Float64Array(store.length + 1);
+  for (let day = 0; day < store.length; day++) sumBefore[day + 1] = sumBefore[day]! + (course[day] ?? 0);
+  const frame = {store, nextHole, sumBefore, stages, first: from, halfYearOf};
   const answers: Drying = {times: [], halfYears: [], offsets: []};
   for (const [species, own] of [...groupBy(pieces, (piece) => piece.species)].sort()) {
     const lots = [...groupBy(own, ({lot}) => lot).values()].map((lot) =>
-      lot.map((piece) => trackOf(piece, {settings, ...frame}))
+      lotOf(lot.map((piece) => trackOf(piece, {settings, ...frame})))
     );
     const keptWeights: KeptWeights = new Map();
     const whole = fitStages(lots, frame, keptWeights);
@@ -197,8 +199,22 @@ export function daysUntilNear(
   return {days: days * times, ...(limits && {low: daysLow * times, high: daysHigh * times})};
 }
 
-/** Where timber that has followed the store with a time constant stands on each day, %; see `answerOf`. */
-type Answer = Float64Array;
+/** How timber follows the store with a time constant; see `answerOf`. */
+interface Answer {
+  /** Where it stands on each day, %. */
+  pct: Float64Array;
+  /** Of a gap to it, the share that is left after so many days, e^(−days/τ). */
+  left: Float64Array;
+}
+
+/** The pieces of a lot, with what is the same whatever the time constants and whichever other lots there are. */
+interface Lot {
+  /** Those with losses at a later stage: the others need not be followed. */
+  tracks: readonly Track[];
+  /** Moisture by the meter at intake, mean. */
+  intakePct: number;
+  firstRuns: readonly Run[];
+}
 
 /** A piece as the fit needs it. Days are counted from the first of the store's course. */
 interface Track {
@@ -228,7 +244,7 @@ interface Rest {
 
 function trackOf(
   piece: Piece,
-  {settings: {accuracy}, stages, first, store, nextHole, halfYearOf}: {settings: Histories["settings"]} & Frame
+  {settings: {accuracy}, stages, first, nextHole, sumBefore, halfYearOf}: {settings: Histories["settings"]} & Frame
 ): Track {
   const dry = dryMasses(piece, accuracy);
   const rests = stages.map((stage): Rest | undefined => {
@@ -248,7 +264,7 @@ function trackOf(
       m0,
       scalePct: (100 * accuracy.scaleG) / m0,
       later,
-      ...(isKnown && {tendsTo: mean([...store.subarray(begin, end)])!}),
+      ...(isKnown && {tendsTo: (sumBefore[end]! - sumBefore[begin]!) / (end - begin)}),
       ...(own && start && {read: {dryG: own.dryG, ...moistureAt(m0, own, accuracy)}})
     };
   });
@@ -289,6 +305,8 @@ interface Frame {
   store: Float64Array;
   /** From each day the next on which the store is not known. */
   nextHole: readonly number[];
+  /** What it tended to on all days before a day added up. */
+  sumBefore: Float64Array;
   stages: readonly string[];
   first: number;
   halfYearOf: (day: number) => HalfYear;
@@ -296,38 +314,40 @@ interface Frame {
 
 /** Stage after stage the fit of all year, winter and summer; with `whole` near to and with the weights of that. */
 function fitStages(
-  lots: readonly Track[][],
+  lots: readonly Lot[],
   {store, nextHole, stages}: Frame,
   kept: KeptWeights,
   whole?: readonly Fit[][]
 ): Fit[][] {
-  let followed: Map<Track, Come | undefined> = new Map();
+  let followed: (Come | undefined)[][] = [];
   return stages.map((_, s) => {
-    const runs = lots.flatMap((lot) => runsOf(lot, s, followed));
+    const runs = lots.flatMap(({tracks, firstRuns}, i) => (s === 0 ? firstRuns : laterRuns(tracks, s, followed[i]!)));
     let offsetPct: number | undefined;
     const fits = halves.map((entered, i): Fit => {
-      const own = runs.filter(({rest}) => entered === "all year" || rest.half === entered);
+      const own = entered === "all year" ? runs : runs.filter(({rest}) => rest.half === entered);
       const fit = solved(own, store, {
         near: whole?.[s]?.[i],
         offsetPct: s > 0 ? 0 : offsetPct,
         kept
       });
       offsetPct ??= fit?.offsetPct;
-      return {...fit, days: fit?.days, lots: new Set(own.map(({lot}) => lot)).size, pieces: own.length};
+      return {...fit, days: fit?.days, lots: lotsOf(own), pieces: own.length};
     });
-    const came = s === 0 ? atIntake(lots, offsetPct ?? 0) : followed;
-    const courses = fits.map(({days, lots: many}) => {
+    if (s === stages.length - 1) return fits;
+    const came = s === 0 ? lots.map((lot) => atIntake(lot, offsetPct ?? 0)) : followed;
+    const answers = fits.map(({days, lots: many}) => {
       const used = many < fewestClusters || days === undefined ? fits[0]!.days : days;
-      return used === undefined ? undefined : {days: used, answer: answerOf(store, used)};
+      return used === undefined ? undefined : answerOf(store, used);
     });
-    followed = new Map(
-      [...came].map(([track, at]) => {
+    followed = lots.map(({tracks}, i) =>
+      tracks.map((track, k) => {
+        const at = came[i]![k];
         const rest = track.rests[s];
-        const course = courses[rest ? halves.indexOf(rest.half) : 0];
-        if (!at || !course || rest?.to === undefined || rest.to < at.day || nextHole[at.day]! < rest.to)
-          return [track, undefined];
-        const left = Math.exp((at.day - rest.to) / course.days);
-        return [track, {day: rest.to, pct: course.answer[rest.to]! + (at.pct - course.answer[at.day]!) * left}];
+        const answer = answers[rest ? halves.indexOf(rest.half) : 0];
+        if (!at || !answer || rest?.to === undefined || rest.to < at.day || nextHole[at.day]! < rest.to)
+          return undefined;
+        const left = answer.left[rest.to - at.day]!;
+        return {day: rest.to, pct: answer.pct[rest.to]! + (at.pct - answer.pct[at.day]!) * left};
       })
     );
     return fits;
@@ -341,49 +361,70 @@ interface Come {
 }
 
 /** Each piece at intake, with the mean of its lot's readings. */
-function atIntake(lots: readonly Track[][], offsetPct: number): Map<Track, Come> {
-  return new Map(
-    lots.flatMap((lot) => {
-      const pct = mean(lot.map(({intakePct}) => intakePct))! - offsetPct;
-      return lot.map((track) => [track, {day: track.intakeOn, pct}] as const);
-    })
-  );
+function atIntake({tracks, intakePct}: Lot, offsetPct: number): Come[] {
+  return tracks.map(({intakeOn}) => ({day: intakeOn, pct: intakePct - offsetPct}));
 }
 
-/** The losses of a lot's pieces at a stage that can be used. */
-function runsOf(lot: readonly Track[], s: number, followed: ReadonlyMap<Track, Come | undefined>): Run[] {
-  const reads = lot.flatMap(({rests}) => (rests[s]?.read ? [rests[s].read.pct] : []));
+function lotOf(tracks: readonly Track[]): Lot {
+  return {
+    tracks: tracks.filter(({rests: [_, ...later]}) => later.some((rest) => rest?.tendsTo !== undefined)),
+    intakePct: mean(tracks.map(({intakePct}) => intakePct))!,
+    firstRuns: firstRuns(tracks)
+  };
+}
+
+/** How many lots the runs are of; those of a lot stand together. */
+function lotsOf(runs: readonly Run[]): number {
+  return runs.filter(({lot}, i) => lot !== runs[i - 1]?.lot).length;
+}
+
+/** The losses of a lot's pieces at the first stage that can be used. */
+function firstRuns(lot: readonly Track[]): Run[] {
+  const reads = lot.flatMap(({rests: [rest]}) => (rest?.read ? [rest.read.pct] : []));
   const all = sum(reads);
-  return lot.flatMap((track): Run[] => {
-    const rest = track.rests[s];
-    if (rest?.tendsTo === undefined) return [];
-    const {lot: name} = track;
-    if (s === 0) {
-      if (!rest.read || reads.length < 2) return [];
-      const others = (all - rest.read.pct) / (reads.length - 1);
-      return [{lot: name, rest, dryG: rest.read.dryG, sdPct: rest.read.sdPct, z: others - rest.tendsTo}];
-    }
-    const at = followed.get(track);
-    if (!at || at.day !== rest.start) return [];
-    return [{lot: name, rest, dryG: rest.m0 / (1 + at.pct / 100), sdPct: followedSdPct, z: at.pct - rest.tendsTo}];
+  return lot.flatMap(({lot: name, rests: [rest]}): Run[] => {
+    if (rest?.tendsTo === undefined || !rest.read || reads.length < 2) return [];
+    const others = (all - rest.read.pct) / (reads.length - 1);
+    return [{lot: name, rest, dryG: rest.read.dryG, sdPct: rest.read.sdPct, z: others - rest.tendsTo}];
   });
+}
+
+/** Those at a later stage of pieces that have come there by the course of their lot. */
+function laterRuns(lot: readonly Track[], s: number, came: readonly (Come | undefined)[]): Run[] {
+  const runs: Run[] = [];
+  for (const [i, {lot: name, rests}] of lot.entries()) {
+    const [rest, at] = [rests[s], came[i]];
+    if (rest?.tendsTo === undefined || at?.day !== rest.start) continue;
+    runs.push({lot: name, rest, dryG: rest.m0 / (1 + at.pct / 100), sdPct: followedSdPct, z: at.pct - rest.tendsTo});
+  }
+  return runs;
 }
 
 /**
  * Moisture of timber that has followed the store from the first day on, %, by day: any other piece differs from it by a gap that falls by
  * e^(−1/τ) a day, so one course serves all. After days on which the store is not known it begins anew.
+ *
+ * @param into an answer that is wanted no more, to be written over: making a new one takes as long as following the store
  */
-function answerOf(store: Float64Array, days: number): Answer {
+function answerOf(store: Float64Array, days: number, into = emptyAnswer(store)): Answer {
+  const {pct, left} = into;
   const share = -Math.expm1(-1 / days);
-  const answer = new Float64Array(store.length + 1);
   let at = known(store[0]);
+  let still = 1;
   for (let day = 0; day < store.length; day++) {
-    answer[day] = at;
+    pct[day] = at;
+    left[day] = still;
     const tendsTo = store[day]!;
     at = Number.isNaN(tendsTo) ? known(store[day + 1]) : at + share * (tendsTo - at);
+    still -= share * still;
   }
-  answer[store.length] = at;
-  return answer;
+  pct[store.length] = at;
+  left[store.length] = still;
+  return into;
+}
+
+function emptyAnswer(store: Float64Array): Answer {
+  return {pct: new Float64Array(store.length + 1), left: new Float64Array(store.length + 1)};
 }
 
 /** What the store tends to on a day, or 0 where that is not known. */
@@ -406,18 +447,21 @@ function solved(
       0.5
     )! / 1.5;
   let found: {days: number; offsetPct?: number} | undefined;
+  const answer = emptyAnswer(store);
   for (let round = near ? 3 : 0; round < 4; round++) {
     const own = kept.get(days) ?? new Map<Rest, Weights>();
     if (near) kept.set(days, own);
     const weights = runs.map((run) => {
-      const weight = own.get(run.rest) ?? weightsOf(run, days);
+      const before = own.get(run.rest);
+      if (before) return before;
+      const weight = weightsOf(run, days);
       own.set(run.rest, weight);
       return weight;
     });
     const sums = (tried: number) => {
-      const answer = answerOf(store, tried);
+      answerOf(store, tried, answer);
       const total = {excess: 0, perPoint: 0, flatExcess: 0, flatPerPoint: 0};
-      for (const [i, run] of runs.entries()) addExcess(total, run, weights[i]!, answer, tried);
+      for (let i = 0; i < runs.length; i++) addExcess(total, runs[i]!, weights[i]!, answer);
       return total;
     };
     const offset = ({flatExcess, flatPerPoint}: ReturnType<typeof sums>) => offsetPct ?? -flatExcess / flatPerPoint;
@@ -440,13 +484,12 @@ function addExcess(
   total: {excess: number; perPoint: number; flatExcess: number; flatPerPoint: number},
   {rest: {start, m0, later}, dryG, z}: Run,
   {slope, flat}: Weights,
-  answer: Answer,
-  days: number
+  answer: Answer
 ): void {
   for (let j = 0; j < later.length; j++) {
     const {day, lostG} = later[j]!;
-    const left = Math.exp((start - day) / days);
-    const tendsTo = answer[day]! - left * answer[start]!;
+    const left = answer.left[day - start]!;
+    const tendsTo = answer.pct[day]! - left * answer.pct[start]!;
     const excess = (100 * (lostG - (1 - left) * (m0 - dryG) + (dryG * tendsTo) / 100)) / m0;
     const perPoint = ((1 - left) * dryG) / m0;
     total.excess += z * slope[j]! * excess;
