@@ -4,9 +4,9 @@ import {groupBy} from "../book/spells.ts";
 import {clusterMeanInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {mean} from "../stats/mean.ts";
-import {least} from "../stats/numbers.ts";
+import {least, sum} from "../stats/numbers.ts";
 import type {MeterOffset} from "./dryingTimes.ts";
-import {type WeighedRest, weighedRests} from "./moistureLosses.ts";
+import {weighedRests} from "./moistureLosses.ts";
 import {smoothedCourse} from "./smoothedCourse.ts";
 import {storeCourse} from "./storeMoisture.ts";
 
@@ -60,21 +60,21 @@ export function restMoisture(
       const rests = lots.map((lot) => lot.filter((rest) => rest.stage === stage)).filter((lot) => lot.length > 0);
       const all = rests.flat();
       if (all.length === 0) return [];
-      const lost = (some: readonly WeighedRest[]) => mean(some.map(({startPct, endPct}) => startPct - endPct));
-      const left = (some: readonly WeighedRest[]) => mean(some.flatMap(({endPct, to}) => gap(endPct, to)));
+      const lost = rests.map((lot) => lot.map(({startPct, endPct}) => startPct - endPct));
+      const left = rests.map((lot) => lot.flatMap(({endPct, to}) => gap(endPct, to)));
       const startGapPct = mean(all.flatMap(({startPct, from}) => gap(startPct, from)));
-      const endGapPct = left(all);
-      const [loss, end] = clusterJackknife(rests.length, (weights) => {
-        const some = rests.filter((_, i) => weights[i] !== 0).flat();
-        return [lost(some), left(some)];
-      }).map((one) => one && clusterMeanInterval(one));
+      const endGapPct = mean(left.flat());
+      const [ofLost, ofLeft] = [lost, left].map(meanOfLots);
+      const [loss, end] = clusterJackknife(rests.length, (weights) => [ofLost!(weights), ofLeft!(weights)]).map(
+        (one) => one && clusterMeanInterval(one)
+      );
       return [
         {
           species,
           stage,
           lots: rests.length,
           pieces: all.length,
-          lossPct: lost(all)!,
+          lossPct: mean(lost.flat())!,
           ...(loss && {lossLow: loss.low, lossHigh: loss.high}),
           ...(startGapPct !== undefined && {startGapPct}),
           ...(endGapPct !== undefined && {endGapPct}),
@@ -83,4 +83,13 @@ export function restMoisture(
       ];
     });
   });
+}
+
+/** The mean of all numbers when lot i counts weights[i] times: each lot is added up once. */
+function meanOfLots(lots: readonly (readonly number[])[]): (weights: readonly number[]) => number | undefined {
+  const totals = lots.map((own) => ({n: own.length, total: sum(own)}));
+  return (weights) => {
+    const n = sum(totals.map((own, i) => weights[i]! * own.n));
+    return n === 0 ? undefined : sum(totals.map((own, i) => weights[i]! * own.total)) / n;
+  };
 }

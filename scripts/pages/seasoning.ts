@@ -19,7 +19,7 @@ export function seasoningReport(read: BookAsOf, beside: Beside): Report {
     const drying = dryingPart(read, composer, period);
     // Figures are numbered as they are made, in the order of the sections.
     const parts = [
-      moisturePart(read, drying.offsets, composer, period),
+      moisturePart(read, drying.moisture, composer, period),
       drying.part(),
       lossesPart(restLosses(now, now.pieces), composer, period),
       hurryPart(now, composer, period),

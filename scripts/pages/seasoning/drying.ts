@@ -24,13 +24,12 @@ const between = (low: number | undefined, high: number | undefined) =>
 /** What each rest took off, and how far from the store's moisture it ended. */
 export function moisturePart(
   {histories: now, book}: BookAsOf,
-  offsets: readonly MeterOffset[],
+  rows: readonly RestMoisture[],
   {figure, table}: Composer,
   period: string
 ): Part {
   const rests = book.settings.stages.slice(0, -1).map(({name}) => name);
   const store = storeMoisture(book.climate, now);
-  const rows = restMoisture(now, book.climate, {offsets});
   const most = mostLost(rows);
   const firsts = rows.filter(({stage}) => stage === rests[0]);
   return {
@@ -112,15 +111,15 @@ const halves = ["all year", "winter", "summer"] as const;
 /** After how many time constants half of the gap is gone. */
 const half = Math.LN2;
 
-/** How long a rest takes to bring pieces near the store's moisture, and whether winter differs from summer. The fit comes first, as the moisture part needs its offsets. */
+/** How long a rest takes to bring pieces near the store's moisture, and whether winter differs from summer. The fit comes first, as the moisture part tells what it makes of the readings. */
 export function dryingPart(read: BookAsOf, {figure, table}: Composer, period: string) {
   const {histories: now, book} = read;
   const {nearPct} = book.settings.ready;
   const {times, halfYears, offsets} = dryingOf(read);
-  const gaps = restMoisture(now, book.climate, {offsets});
+  const moisture = restMoisture(now, book.climate, {offsets});
   const clear = halfYears.filter(({isClear}) => isClear);
   const rows = times.map((row) => {
-    const gap = gaps.find(({species, stage}) => species === row.species && stage === row.stage)?.startGapPct;
+    const gap = moisture.find(({species, stage}) => species === row.species && stage === row.stage)?.startGapPct;
     const near = gap === undefined ? undefined : daysUntilNear(row, gap, nearPct);
     const least = book.settings.stages.find(({name}) => name === row.stage)!.restDays;
     return {...row, ...halfTimes(row), gap, nearDays: near?.days, nearLow: near?.low, nearHigh: near?.high, least};
@@ -249,7 +248,7 @@ export function dryingPart(read: BookAsOf, {figure, table}: Composer, period: st
       return one?.daysLow !== undefined && other?.daysHigh !== undefined && other.daysHigh < one.daysLow;
     });
   }
-  return {offsets, part};
+  return {moisture, part};
 }
 
 /** What the figure of drying times shows, where no season differs clearly. */
