@@ -2,7 +2,7 @@ import type {Histories} from "../book/histories.ts";
 import {type LotCounts, lotCounts} from "../book/lotCounts.ts";
 import {spellCounts} from "../book/spellCounts.ts";
 import {groupBy} from "../book/spells.ts";
-import {fitBetaBinomial, shrunkRate} from "../stats/betaBinomial.ts";
+import {fitBetaBinomial, type Rate, shrunkRate} from "../stats/betaBinomial.ts";
 import {groupRates} from "../stats/groupRates.ts";
 import {sum} from "../stats/numbers.ts";
 import {countedDiscards, type DiscardRate} from "./discardRates.ts";
@@ -112,9 +112,8 @@ function drawn(
     const trials = effective === undefined ? decided / usual : Math.min(effective, decided);
     return {successes: Math.min(trials, (trials * per100) / 100), trials};
   });
-  const pooled = fitBetaBinomial(counts);
-  if (pooled === undefined) return [];
-  const rates = groupRates(counts) ?? counts.map((count) => shrunkRate(count, pooled));
+  const rates = groupRates(counts) ?? towardsFitted(counts);
+  if (!rates) return [];
   return rows
     .map(({supplier, lots, squares, discarded, per100, per100Low, per100High, undecidedPer100}, i) => {
       const {mean, low, high} = rates[i]!;
@@ -133,6 +132,12 @@ function drawn(
       };
     })
     .sort((a, b) => a.drawnPer100 - b.drawnPer100);
+}
+
+/** Where one group is all there is, or all rates are 0 or 1; undefined without a trial. */
+function towardsFitted(counts: readonly Rate[]) {
+  const fit = fitBetaBinomial(counts);
+  return fit && counts.map((count) => shrunkRate(count, fit));
 }
 
 /** The rate of a defect that never occurred, beside that of all. */
