@@ -32,14 +32,18 @@ export interface AfterRest {
  * @param steps of `restSteps`, those that count
  */
 export function afterRest(
-  {asOf, pieces}: Pick<Histories, "asOf" | "pieces">,
-  {kinds, counts, steps}: {kinds: readonly RestKind[]; counts: (defect: string) => boolean; steps: readonly RestStep[]}
+  histories: Pick<Histories, "asOf" | "pieces">,
+  {counts, ...rests}: {kinds: readonly RestKind[]; counts: (defect: string) => boolean; steps: readonly RestStep[]}
 ): AfterRest {
+  return afterRests(histories, rests)(counts);
+}
+
+/** The same for some defects after others: what became of the pieces is made ready once. */
+export function afterRests(
+  {asOf, pieces}: Pick<Histories, "asOf" | "pieces">,
+  {kinds, steps}: {kinds: readonly RestKind[]; steps: readonly RestStep[]}
+): (counts: (defect: string) => boolean) => AfterRest {
   const lots = byLot(pieces);
-  const isCounted = (cause: string | undefined) => {
-    const defect = defectOf(cause ?? "");
-    return defect !== undefined && counts(defect);
-  };
   const spells = steps.map(({next, kindOf}) =>
     lots.map((lot) =>
       stageSpells(
@@ -53,23 +57,29 @@ export function afterRest(
     )
   );
   const incidences = spells.map((stage) => weightedIncidence(stage));
-  const share = (weights: readonly number[], out?: readonly number[]) => {
-    const shares = incidences.map((incidence) => {
-      const {survival, fraction} = incidence(weights, out);
-      const own = Object.entries(fraction).filter(([cause]) => isCounted(cause));
-      return survival === 1 ? undefined : sum(own.map(([, part]) => part));
-    });
-    return shares.length === 0 || shares.includes(undefined) ? undefined : mean(shares as number[]);
-  };
   const all = spells.flat(2);
   const decided = all.filter(({cause}) => cause !== undefined).length;
-  const value = share(lots.map(() => 1));
-  const [estimate] = clusterJackknife(lots.length, (weights, out) => [share(weights, out)]);
-  const interval = estimate && clusterShareInterval(estimate, decided);
-  return {
-    pieces: all.length,
-    discarded: all.filter(({cause}) => isCounted(cause)).length,
-    ...(value !== undefined && {per100: 100 * value}),
-    ...(interval && {per100Low: 100 * interval.low, per100High: 100 * interval.high})
+  return (counts) => {
+    const isCounted = (cause: string | undefined) => {
+      const defect = defectOf(cause ?? "");
+      return defect !== undefined && counts(defect);
+    };
+    const share = (weights: readonly number[], out?: readonly number[]) => {
+      const shares = incidences.map((incidence) => {
+        const {survival, fraction} = incidence(weights, out);
+        const own = Object.entries(fraction).filter(([cause]) => isCounted(cause));
+        return survival === 1 ? undefined : sum(own.map(([, part]) => part));
+      });
+      return shares.length === 0 || shares.includes(undefined) ? undefined : mean(shares as number[]);
+    };
+    const value = share(lots.map(() => 1));
+    const [estimate] = clusterJackknife(lots.length, (weights, out) => [share(weights, out)]);
+    const interval = estimate && clusterShareInterval(estimate, decided);
+    return {
+      pieces: all.length,
+      discarded: all.filter(({cause}) => isCounted(cause)).length,
+      ...(value !== undefined && {per100: 100 * value}),
+      ...(interval && {per100Low: 100 * interval.low, per100High: 100 * interval.high})
+    };
   };
 }

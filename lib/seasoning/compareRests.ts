@@ -3,9 +3,9 @@ import {byLot} from "../book/spells.ts";
 import {clusterLogInterval, clusterMeanInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {differenceInterval, type Estimated} from "../stats/differenceInterval.ts";
-import {mantelHaenszel, type TwoGroups} from "../stats/mantelHaenszel.ts";
+import {mantelHaenszel, mantelHaenszelEstimates, type TwoGroups} from "../stats/mantelHaenszel.ts";
 import {sum} from "../stats/numbers.ts";
-import {type AfterRest, afterRest} from "./afterRest.ts";
+import {type AfterRest, afterRests} from "./afterRest.ts";
 import type {RestKind, RestStep} from "./restSteps.ts";
 
 /** Two kinds of rest compared by what was thrown out at the next stage: over all lots, and inside lots. Rates per 100 pieces. */
@@ -48,42 +48,50 @@ export interface RestComparison {
  */
 export function compareRests(
   histories: Pick<Histories, "asOf" | "pieces">,
-  {
-    one,
-    other,
-    counts,
-    steps
-  }: {
-    one: readonly RestKind[];
-    other: readonly RestKind[];
-    counts: (defect: string) => boolean;
-    steps: readonly RestStep[];
-  }
+  {counts, ...rests}: RestsCompared & {counts: (defect: string) => boolean}
 ): RestComparison {
-  const [first, second] = [one, other].map((kinds) => afterRest(histories, {kinds, counts, steps}));
-  const [a, b] = [estimated(first!), estimated(second!)];
-  const limits = a && b && differenceInterval(a, b);
-  const difference = first!.per100 !== undefined && second!.per100 !== undefined && first!.per100 - second!.per100;
-  const lots = byLot(histories.pieces).map((lot) => tables(lot, {one, other, counts, steps}));
-  const telling = lots.filter((own) => own.length > 0);
-  const all = telling.flat();
-  const whole = mantelHaenszel(all);
-  const [apart, times] = clusterJackknife(telling.length, (weights) => {
-    const left = mantelHaenszel(telling.filter((_, i) => weights[i] !== 0).flat());
-    return [left?.difference, left?.ratio ? Math.log(left.ratio) : undefined];
-  });
-  return {
-    one: first!,
-    other: second!,
-    ...(difference !== false && {difference}),
-    ...(limits && {differenceLow: limits.low, differenceHigh: limits.high}),
-    insideLots: telling.length,
-    insideOne: sum(all.map(({n}) => n)),
-    insideOther: sum(all.map(({otherN}) => otherN)),
-    ...(whole && {inside: 100 * whole.difference}),
-    ...(apart && times && named("inside", clusterMeanInterval(apart), 100)),
-    ...(whole?.ratio !== undefined && {insideRatio: whole.ratio}),
-    ...(times && named("insideRatio", clusterLogInterval([times]), 1))
+  return restComparisons(histories, rests)(counts);
+}
+
+/** Two kinds of rest, and the steps at which they are compared. */
+export interface RestsCompared {
+  one: readonly RestKind[];
+  other: readonly RestKind[];
+  steps: readonly RestStep[];
+}
+
+/** The same for some defects after others: pieces are sorted by their rests once. */
+export function restComparisons(
+  histories: Pick<Histories, "asOf" | "pieces">,
+  {one, other, steps}: RestsCompared
+): (counts: (defect: string) => boolean) => RestComparison {
+  const after = [one, other].map((kinds) => afterRests(histories, {kinds, steps}));
+  const sides = byLot(histories.pieces).map((lot) => sideBySide(lot, {one, other, steps}));
+  return (counts) => {
+    const [first, second] = after.map((of) => of(counts));
+    const [a, b] = [estimated(first!), estimated(second!)];
+    const limits = a && b && differenceInterval(a, b);
+    const difference = first!.per100 !== undefined && second!.per100 !== undefined && first!.per100 - second!.per100;
+    const telling = sides.filter((lot) => lot.length > 0).map((lot) => lot.map((table) => counted(table, counts)));
+    const all = telling.flat();
+    const whole = mantelHaenszel(all);
+    const [apart, times] = clusterJackknife(telling.length, (weights) => {
+      const left = mantelHaenszelEstimates(telling.filter((_, i) => weights[i] !== 0).flat());
+      return [left?.difference, left?.ratio ? Math.log(left.ratio) : undefined];
+    });
+    return {
+      one: first!,
+      other: second!,
+      ...(difference !== false && {difference}),
+      ...(limits && {differenceLow: limits.low, differenceHigh: limits.high}),
+      insideLots: telling.length,
+      insideOne: sum(all.map(({n}) => n)),
+      insideOther: sum(all.map(({otherN}) => otherN)),
+      ...(whole && {inside: 100 * whole.difference}),
+      ...(apart && times && named("inside", clusterMeanInterval(apart), 100)),
+      ...(whole?.ratio !== undefined && {insideRatio: whole.ratio}),
+      ...(times && named("insideRatio", clusterLogInterval([times]), 1))
+    };
   };
 }
 
@@ -95,21 +103,15 @@ function estimated({per100: value, per100Low: low, per100High: high}: AfterRest)
   return value === undefined || low === undefined || high === undefined ? undefined : {value, low, high};
 }
 
-/** A table for each stage at which the lot has both kinds, all of which have left it. */
-function tables(
-  lot: readonly Piece[],
-  {
-    one,
-    other,
-    counts,
-    steps
-  }: {
-    one: readonly RestKind[];
-    other: readonly RestKind[];
-    counts: (defect: string) => boolean;
-    steps: readonly RestStep[];
-  }
-): TwoGroups[] {
+/** The pieces of a lot that came to a stage after either kind of rest. */
+interface SideBySide {
+  next: string;
+  own: readonly Piece[];
+  others: readonly Piece[];
+}
+
+/** Those of each stage at which the lot has both kinds, all of which have left it. */
+function sideBySide(lot: readonly Piece[], {one, other, steps}: RestsCompared): SideBySide[] {
   return steps.flatMap(({next, kindOf}) => {
     const of = (kinds: readonly RestKind[]) =>
       lot.filter((piece) => {
@@ -119,8 +121,13 @@ function tables(
     const [own, others] = [of(one), of(other)];
     const isThere = ({stays, fate}: Piece) => fate === "in stock" && stays.at(-1)!.stage === next;
     if (own.length === 0 || others.length === 0 || [...own, ...others].some(isThere)) return [];
-    const fell = (pieces: readonly Piece[]) =>
-      pieces.filter(({stays, defect}) => defect !== undefined && stays.at(-1)!.stage === next && counts(defect)).length;
-    return [{events: fell(own), n: own.length, otherEvents: fell(others), otherN: others.length}];
+    return [{next, own, others}];
   });
+}
+
+/** How many of them were thrown out there for the defects that count. */
+function counted({next, own, others}: SideBySide, counts: (defect: string) => boolean): TwoGroups {
+  const fell = (pieces: readonly Piece[]) =>
+    pieces.filter(({stays, defect}) => defect !== undefined && stays.at(-1)!.stage === next && counts(defect)).length;
+  return {events: fell(own), n: own.length, otherEvents: fell(others), otherN: others.length};
 }

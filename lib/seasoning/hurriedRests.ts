@@ -1,6 +1,6 @@
 import type {Histories} from "../book/histories.ts";
 import {trialSize} from "../stats/trialSize.ts";
-import {compareRests, type RestComparison} from "./compareRests.ts";
+import {type RestComparison, restComparisons} from "./compareRests.ts";
 import {type RestKind, type RestStep, restSteps} from "./restSteps.ts";
 
 /** One fault or group of faults after hurried rests and after served ones. */
@@ -37,9 +37,10 @@ export function hurriedRests(histories: Pick<Histories, "settings" | "asOf" | "p
   const {defects} = histories.settings;
   const steps = restSteps(histories).filter(({hurried, middleDays}) => hurried > 0 && middleDays !== undefined);
   const of = (group: string) => defects.filter((one) => one.group === group).map(({name}) => name);
+  const compared = restComparisons(histories, {one: ["hurried"], other: served, steps});
   const row = (called: string, names: readonly string[]): HurriedRow => ({
     defects: called,
-    ...compareRests(histories, {one: ["hurried"], other: served, counts: (defect) => names.includes(defect), steps})
+    ...compared((defect) => names.includes(defect))
   });
   const drying = of("drying");
   const rows = [...drying.map((name) => row(name, [name])), row("all drying", drying), row("all growth", of("growth"))];

@@ -1,14 +1,14 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
 import type {Piece} from "../../lib/book/histories.ts";
-import {compareRests} from "../../lib/seasoning/compareRests.ts";
+import {compareRests, restComparisons} from "../../lib/seasoning/compareRests.ts";
 import {type RestKind, restSteps} from "../../lib/seasoning/restSteps.ts";
 import {randomStream} from "../../lib/stats/random.ts";
 import {settings} from "../pieces.ts";
 import {type RestLot, restLot} from "./restLots.ts";
 
 const served: readonly RestKind[] = ["shorter half", "longer half"];
-const compared = (pieces: readonly Piece[], counts = (defect: string) => defect === "warp") =>
+const compared = (pieces: readonly Piece[], counts: (defect: string) => boolean = (defect) => defect === "warp") =>
   compareRests(
     {asOf: 500, pieces: [...pieces]},
     {one: ["hurried"], other: served, counts, steps: restSteps({settings, pieces: [...pieces]}).slice(0, 1)}
@@ -107,4 +107,17 @@ test("compareRests: the limits of the ratio inside lots hold the truth of simula
   }
   expect(told).toBeGreaterThan(195);
   expect(held).toBeGreaterThanOrEqual(told - 19);
+});
+
+test("restComparisons tells of some defects after others what compareRests tells of each", () => {
+  const pieces = [0, 1, 2, 3].flatMap((i) => restLot(`L${i}`, alike));
+  const rests = {
+    one: ["hurried"] as const,
+    other: served,
+    steps: restSteps({settings, pieces: [...pieces]}).slice(0, 1)
+  };
+  const of = restComparisons({asOf: 500, pieces}, rests);
+  const [warp, all, knots] = [(defect: string) => defect === "warp", () => true, (defect: string) => defect === "knot"];
+  expect([warp, all, knots].map(of)).toEqual([warp, all, knots].map((counts) => compared(pieces, counts)));
+  expect(of(knots).one.discarded).not.toBe(of(warp).one.discarded);
 });

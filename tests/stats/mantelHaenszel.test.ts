@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {mantelHaenszel} from "../../lib/stats/mantelHaenszel.ts";
+import {mantelHaenszel, mantelHaenszelEstimates} from "../../lib/stats/mantelHaenszel.ts";
 
 const table = fc
   .tuple(fc.nat(12), fc.nat(12), fc.double({min: 0, max: 1, noNaN: true}), fc.double({min: 0, max: 1, noNaN: true}))
@@ -77,4 +77,15 @@ test("mantelHaenszel without a stratum of both groups, without events, and of wh
     "mantelHaenszel: events must be at most n (3), got 4."
   );
   expect(() => mantelHaenszel([{events: 0, n: 1.5, otherEvents: 0, otherN: 1}])).toThrow(RangeError);
+});
+
+test("mantelHaenszelEstimates are those of mantelHaenszel; none without a stratum that has both groups", () => {
+  fc.assert(
+    fc.property(tables, (strata) => {
+      const {difference, ratio} = mantelHaenszel(strata) ?? {};
+      const got = mantelHaenszelEstimates(strata);
+      expect([got?.difference, got?.ratio]).toEqual([difference, ratio]);
+    })
+  );
+  expect(mantelHaenszelEstimates([{events: 1, n: 2, otherEvents: 0, otherN: 0}])).toBeUndefined();
 });
