@@ -97,101 +97,129 @@ export function demandForecast(
   histories: OrdersKnown,
   species: string,
   until: string,
-  {growthFraction: given}: {growthFraction?: number} = {}
+  options: {growthFraction?: number} = {}
 ): DemandForecast | undefined {
+  return demandForecasts(histories, species)(until, options);
+}
+
+/** The same for any day and growth: the curves are fitted to the months once, whatever is asked of them. */
+export function demandForecasts(
+  histories: OrdersKnown,
+  species: string
+): (until: string, options?: {growthFraction?: number}) => DemandForecast | undefined {
   const {asOf} = histories;
-  check(dayNumber(until) > asOf, "demandForecast: until", `after ${dayText(asOf)}`, until);
-  check(given === undefined || given > -1, "demandForecast: growthFraction", "more than -1", given);
   const orders = histories.orders.filter((order) => order.species === species);
-  if (orders.length === 0) return undefined;
   const today = dayText(asOf);
   const lastWhole = monthEnd(monthOf(today)) === today ? monthIndex(monthOf(today)) : monthIndex(monthOf(today)) - 1;
-  const first = orders.map(({orderedOn}) => monthOf(orderedOn)).sort()[0]!;
-  const known = months(first, monthOf(today)).filter((month) => monthIndex(month) <= lastWhole);
+  const known = orders.length === 0 ? [] : wholeMonths(orders, today, lastWhole);
   const perMonth = new Map<string, number>();
   for (const {orderedOn, quantity} of orders)
     perMonth.set(monthOf(orderedOn), (perMonth.get(monthOf(orderedOn)) ?? 0) + quantity);
   const counts = known.map((month) => perMonth.get(month) ?? 0);
-  if (known.length < 6 || counts.reduce((a, b) => a + b, 0) < 5) return undefined;
-
+  const isEnough = known.length >= 6 && sum(counts) >= 5;
   const years = (month: string) => (monthIndex(month) - lastWhole) / 12;
-  const grown = (month: string) => (given === undefined ? 1 : (1 + given) ** Math.max(0, years(month)));
-  const ahead = months(monthOf(today), monthOf(until))
-    .map((month) => ({month, share: grown(month) * shareAfter(month, asOf, dayNumber(until))}))
-    .filter(({share}) => share > 0);
-  const most = known.length >= 36 ? 2 : known.length >= 24 ? 1 : 0;
-  const trend = known.length >= 24;
+  const fitted = isEnough ? curvesOf(known.map(years), counts) : [];
+  const served = {open: openShafts(histories, orders), lost: sum(orders.map(({lost = 0}) => lost))};
+
+  return (until, {growthFraction: given} = {}) => {
+    check(dayNumber(until) > asOf, "demandForecast: until", `after ${today}`, until);
+    check(given === undefined || given > -1, "demandForecast: growthFraction", "more than -1", given);
+    if (fitted.length === 0) return undefined;
+    const grown = (month: string) => (given === undefined ? 1 : (1 + given) ** Math.max(0, years(month)));
+    const ahead = months(monthOf(today), monthOf(until))
+      .map((month) => ({month, share: grown(month) * shareAfter(month, asOf, dayNumber(until))}))
+      .filter(({share}) => share > 0);
+    const trendAt = (month: string) => (given === undefined ? years(month) : Math.min(0, years(month)));
+    const mostAhead = mostBelieved(counts) * sum(ahead.map(({share}) => share));
+    const fits = fitted
+      .map(({grows, harmonics, fit}) => {
+        const term: Term = (month) => terms(years(month), grows ? trendAt(month) : undefined, harmonics);
+        return {grows, harmonics, fit, term, mean: meanAhead(fit, term, ahead)};
+      })
+      .filter(({mean}) => mean <= mostAhead);
+    if (fits.length === 0) return undefined;
+    const {fit: full, grows, harmonics} = fits.at(-1)!; // the curve with most terms
+    const dispersion = Math.max(1, full.pearson / full.df);
+    const weights = likelihoodWeights(
+      fits.map(({fit}) => fit),
+      dispersion,
+      known.length
+    );
+    const curves = fits.map(({fit, term, mean}, k) => ({
+      fit,
+      term,
+      weight: weights[k]!,
+      mean,
+      variance: dispersion * varianceAhead(fit, term, ahead)
+    }));
+    const over = (f: (curve: (typeof curves)[number]) => number) =>
+      curves.reduce((sum, curve) => sum + curve.weight * f(curve), 0);
+    const mean = over((curve) => curve.mean);
+    const ofCurve = over((curve) => curve.variance + (curve.mean - mean) ** 2);
+    const ofCurves = (month: string) => over(({fit, term}) => Math.exp(dot(term(month), fit.coefficients)));
+    const expected = (month: string) => grown(month) * ofCurves(month);
+    const monthSize = momentSize(counts, full.fitted, full.df);
+    const ofMonths =
+      monthSize === undefined
+        ? 0
+        : ahead.reduce((sum, {month, share}) => sum + (share * ofCurves(month)) ** 2 / monthSize, 0);
+    // Both are known from few months only: Student's law for the normal.
+    const student = studentFactor(0.95, full.df, "demandForecast");
+    const factor = student / normalFactor(0.95, "demandForecast");
+    const extra = (ofCurve + ofMonths) * factor ** 2;
+    const growth = grows ? {b: full.coefficients[1]!, se: Math.sqrt(dispersion * full.covariance[1]![1]!)} : undefined;
+    const season =
+      harmonics === 0
+        ? undefined
+        : {
+            ...yearShape(full, (month) => waves(years(month), harmonics), lastWhole, student * Math.sqrt(dispersion)),
+            weight: sum(fits.map((fit, k) => (fit.harmonics > 0 ? weights[k]! : 0)))
+          };
+    const history = known.map((month, i) => ({month, ordered: counts[i]!, expected: expected(month)}));
+    return {
+      species,
+      from: dayText(asOf + 1),
+      to: until,
+      ...served,
+      mean,
+      ...(extra > 0 && {size: mean ** 2 / extra}),
+      sd: Math.sqrt(mean + extra),
+      ...demandRange(mean, extra > 0 ? mean ** 2 / extra : undefined),
+      ...(growth && {
+        growthFraction: Math.exp(growth.b) - 1,
+        growthLow: Math.exp(growth.b - student * growth.se) - 1,
+        growthHigh: Math.exp(growth.b + student * growth.se) - 1
+      }),
+      ...(season && {season}),
+      monthsKnown: known.length,
+      months: [
+        ...history,
+        ...ahead
+          .filter(({month}) => monthIndex(month) > lastWhole)
+          .map(({month}) => ({month, expected: expected(month)}))
+      ]
+    };
+  };
+}
+
+/** Whole months from the first order on. */
+function wholeMonths(orders: readonly Order[], today: string, lastWhole: number): string[] {
+  const first = orders.map(({orderedOn}) => monthOf(orderedOn)).sort()[0]!;
+  return months(first, monthOf(today)).filter((month) => monthIndex(month) <= lastWhole);
+}
+
+/** The curves that so many months allow, fitted to them, that with most terms last. */
+function curvesOf(years: readonly number[], counts: readonly number[]) {
+  const most = years.length >= 36 ? 2 : years.length >= 24 ? 1 : 0;
+  const trend = years.length >= 24;
   const shapes = [false, true].flatMap((grows) =>
     grows && !trend ? [] : Array.from({length: most + 1}, (_, harmonics) => ({grows, harmonics}))
   );
-  const mostAhead = mostBelieved(counts) * sum(ahead.map(({share}) => share));
-  const fits = shapes.flatMap(({grows, harmonics}) => {
-    const trendAt = (month: string) => (given === undefined ? years(month) : Math.min(0, years(month)));
-    const term: Term = (month) => terms(years(month), grows ? trendAt(month) : undefined, harmonics);
-    const fit = poissonRegression(known.map(term), counts);
-    return fit && meanAhead(fit, term, ahead) <= mostAhead ? [{grows, harmonics, fit, term}] : [];
+  return shapes.flatMap(({grows, harmonics}) => {
+    const design = years.map((year) => terms(year, grows ? year : undefined, harmonics));
+    const fit = poissonRegression(design, counts);
+    return fit ? [{grows, harmonics, fit}] : [];
   });
-  if (fits.length === 0) return undefined;
-  const {fit: full, grows, harmonics} = fits.at(-1)!; // the curve with most terms
-  const dispersion = Math.max(1, full.pearson / full.df);
-  const weights = likelihoodWeights(
-    fits.map(({fit}) => fit),
-    dispersion,
-    known.length
-  );
-  const curves = fits.map(({fit, term}, k) => ({
-    fit,
-    term,
-    weight: weights[k]!,
-    mean: meanAhead(fit, term, ahead),
-    variance: dispersion * varianceAhead(fit, term, ahead)
-  }));
-  const over = (f: (curve: (typeof curves)[number]) => number) =>
-    curves.reduce((sum, curve) => sum + curve.weight * f(curve), 0);
-  const mean = over((curve) => curve.mean);
-  const ofCurve = over((curve) => curve.variance + (curve.mean - mean) ** 2);
-  const ofCurves = (month: string) => over(({fit, term}) => Math.exp(dot(term(month), fit.coefficients)));
-  const expected = (month: string) => grown(month) * ofCurves(month);
-  const monthSize = momentSize(counts, full.fitted, full.df);
-  const ofMonths =
-    monthSize === undefined
-      ? 0
-      : ahead.reduce((sum, {month, share}) => sum + (share * ofCurves(month)) ** 2 / monthSize, 0);
-  // Both are known from few months only: Student's law for the normal.
-  const student = studentFactor(0.95, full.df, "demandForecast");
-  const factor = student / normalFactor(0.95, "demandForecast");
-  const extra = (ofCurve + ofMonths) * factor ** 2;
-  const growth = grows ? {b: full.coefficients[1]!, se: Math.sqrt(dispersion * full.covariance[1]![1]!)} : undefined;
-  const season =
-    harmonics === 0
-      ? undefined
-      : {
-          ...yearShape(full, (month) => waves(years(month), harmonics), lastWhole, student * Math.sqrt(dispersion)),
-          weight: sum(fits.map((fit, k) => (fit.harmonics > 0 ? weights[k]! : 0)))
-        };
-  const history = known.map((month, i) => ({month, ordered: counts[i]!, expected: expected(month)}));
-  return {
-    species,
-    from: dayText(asOf + 1),
-    to: until,
-    open: openShafts(histories, orders),
-    lost: sum(orders.map(({lost = 0}) => lost)),
-    mean,
-    ...(extra > 0 && {size: mean ** 2 / extra}),
-    sd: Math.sqrt(mean + extra),
-    ...demandRange(mean, extra > 0 ? mean ** 2 / extra : undefined),
-    ...(growth && {
-      growthFraction: Math.exp(growth.b) - 1,
-      growthLow: Math.exp(growth.b - student * growth.se) - 1,
-      growthHigh: Math.exp(growth.b + student * growth.se) - 1
-    }),
-    ...(season && {season}),
-    monthsKnown: known.length,
-    months: [
-      ...history,
-      ...ahead.filter(({month}) => monthIndex(month) > lastWhole).map(({month}) => ({month, expected: expected(month)}))
-    ]
-  };
 }
 
 type Ahead = readonly {month: string; share: number}[];

@@ -1,7 +1,7 @@
 import {dayText} from "../book/day.ts";
 import type {DemandSetting} from "../book/settings.ts";
 import {sum} from "../stats/numbers.ts";
-import {type DemandForecast, demandForecast, type OrdersKnown, openShafts} from "./demandForecast.ts";
+import {type DemandForecast, demandForecasts, type OrdersKnown, openShafts} from "./demandForecast.ts";
 import {demandRange} from "./demandRange.ts";
 
 /** What the owner may say of demand in `workshop.json`, by the name of the setting. */
@@ -54,9 +54,9 @@ export interface PlannedDemand {
 export function demandOverride(histories: OrdersKnown, species: string, until: string): PlannedDemand | undefined {
   const said: Partial<DemandSetting> = histories.settings.demand[species] ?? {};
   const {shafts, growthPct, lostPct = 0, bigOrder = 0} = said;
-  const book = demandForecast(histories, species, until);
-  const ownGrowth = growthPct === undefined ? {} : {growthFraction: growthPct / 100};
-  const carried = growthPct === undefined ? book : demandForecast(histories, species, until, ownGrowth);
+  const forecast = demandForecasts(histories, species);
+  const book = forecast(until);
+  const carried = growthPct === undefined ? book : forecast(until, {growthFraction: growthPct / 100});
   const number =
     shafts !== undefined
       ? {mean: shafts, size: ownSize(said, shafts, book?.size)}

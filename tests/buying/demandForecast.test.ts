@@ -2,7 +2,7 @@ import {expect, test} from "vitest";
 import {dayNumber, months} from "../../lib/book/day.ts";
 import type {Histories} from "../../lib/book/histories.ts";
 import {Settings} from "../../lib/book/settings.ts";
-import {demandForecast} from "../../lib/buying/demandForecast.ts";
+import {demandForecast, demandForecasts} from "../../lib/buying/demandForecast.ts";
 
 /** A book that has nothing but orders: `shafts` of ash in each month from the first on. */
 function ordersOf(first: string, shafts: readonly number[], asOf: string): Histories {
@@ -112,6 +112,20 @@ test("demandForecast(five months, or four shafts, or another species) cannot say
     demandForecast(ordersOf("2025-01", [1, ...Array(10).fill(0), 3], "2025-12-31"), "ash", "2026-06-30")
   ).toBeUndefined();
   expect(demandForecast(ordersOf("2025-01", Array(12).fill(10), "2025-12-31"), "maple", "2026-06-30")).toBeUndefined();
+});
+
+test("demandForecasts: no answer hangs on what was asked before", () => {
+  const shafts = Array.from({length: 40}, (_, i) => 8 + ((5 * i) % 7));
+  const histories = ordersOf("2022-01", shafts, "2025-04-30");
+  const asked = [
+    ["2026-04-30", {}],
+    ["2025-06-15", {growthFraction: 0.5}],
+    ["2026-04-30", {growthFraction: -0.5}],
+    ["2026-04-30", {}]
+  ] as const;
+  const forecast = demandForecasts(histories, "ash");
+  for (const [until, options] of asked)
+    expect(forecast(until, options)).toEqual(demandForecast(histories, "ash", until, options));
 });
 
 test("demandForecast(until a day that is past) is refused", () => {

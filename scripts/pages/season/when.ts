@@ -1,7 +1,7 @@
 import {dayNumber, dayText, monthIndex} from "../../../lib/book/day.ts";
 import type {Histories} from "../../../lib/book/histories.ts";
 import {type CashAhead, cashAhead, workDone} from "../../../lib/buying/cashAhead.ts";
-import {demandForecast} from "../../../lib/buying/demandForecast.ts";
+import {demandForecasts} from "../../../lib/buying/demandForecast.ts";
 import {finishTimes, type LeadTime, leadTimes, lotTiming} from "../../../lib/buying/leadTime.ts";
 import type {Offer, UncertainPieces} from "../../../lib/buying/outcomes.ts";
 import {
@@ -94,7 +94,7 @@ export function whenNumbers(input: WhenInput): When {
     demandBy: demandPath(input.demand, {
       today,
       until: season.endsOn,
-      curve: (day) => demandForecast(now, species, day)
+      curve: demandForecasts(now, species)
     }),
     offers: input.offers,
     readyOf,
