@@ -13,7 +13,7 @@ import type {Method} from "../../lib/report/methods.ts";
 import type {Section} from "../../lib/report/page.ts";
 import {shown} from "../../lib/report/quantity.ts";
 import {sum} from "../../lib/stats/numbers.ts";
-import {finishChance} from "../../lib/yield/finishChance.ts";
+import {finishChances} from "../../lib/yield/finishChance.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {planSeason, type Season, type SpeciesPlan} from "../season/planSeason.ts";
@@ -438,7 +438,7 @@ function whenInput({species, need, stock, plan}: Planned, season: Season, {histo
     rack: stock.rack,
     pipeline: need.pipeline,
     offers: need.offers,
-    chanceWithin: (withinDays) => finishChance(histories, pieces, {withinDays}),
+    chanceWithin: finishChances(histories, pieces),
     demand: need.demand,
     orders,
     squaresCost: cost - squares * book.settings.money.turningCostPerSquare + trips,

@@ -14,7 +14,7 @@ import {countedSupply, type Supply} from "../../lib/buying/supply.ts";
 import type {OneNeed} from "../../lib/buying/whatItHangsOn.ts";
 import {shown} from "../../lib/report/quantity.ts";
 import {quantile} from "../../lib/stats/quantile.ts";
-import {countedFinishChance} from "../../lib/yield/finishChance.ts";
+import {countedFinishChances} from "../../lib/yield/finishChance.ts";
 import {countedYields} from "../../lib/yield/stageYields.ts";
 import {latelyFactors, latelyWorse} from "../pages/latelyWorse.ts";
 
@@ -118,8 +118,9 @@ function speciesNeed(now: CountsOf, species: string, endsOn: string, lately: Rec
   if (!alike.some(({fate}) => fate === "finished"))
     return missing(`no ${species} square has become a finished shaft yet, so nobody can say how many do`);
   const withinDays = dayNumber(endsOn) - now.asOf;
-  const stock = countedSupply(now, alike, species, countedFinishChance(now, counts, lots), {
-    inTime: countedFinishChance(now, counts, lots, {withinDays}),
+  const chanceWithin = countedFinishChances(now, counts, lots);
+  const stock = countedSupply(now, alike, species, chanceWithin(), {
+    inTime: chanceWithin(withinDays),
     stageDoubts: stageDoubts(countedYields(now, counts).stages),
     lately
   });

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {finishChance} from "../../lib/yield/finishChance.ts";
+import {finishChance, finishChances} from "../../lib/yield/finishChance.ts";
 import {anyPieces, frozen, lastMadeDay, makePiece, settings} from "../pieces.ts";
 
 const at = (asOf: number) => ({settings, asOf});
@@ -38,6 +38,12 @@ test("finishChance(book, examples, {withinDays}) asks that it be finished so soo
   const square = makePiece({boughtOn: 180});
   expect(finishChance(at(200), examples, {withinDays: 130})(square)).toBeCloseTo(7 / 8, 12);
   expect(finishChance(at(200), examples, {withinDays: 129})(square)).toBeCloseTo(0, 12);
+  const within = finishChances(at(200), examples);
+  expect([129, 130, undefined].map((days) => within(days)(square)!.toFixed(9))).toEqual([
+    "0.000000000",
+    "0.875000000",
+    "0.875000000"
+  ]);
 });
 
 test("finishChance is undefined while no example has left a stage still ahead", () => {
