@@ -421,24 +421,34 @@ export function planner(input: SeasonInput): Planner {
     ...models[need]!.exact(split)
   });
 
+  let planned: SeasonPlan | undefined;
+  const plan = (): SeasonPlan => {
+    if (planned) return planned;
+    const all = every();
+    const found = all ?? searched();
+    const profit = profitOf(found, exact);
+    const visits = [...visitsOf(found)].sort();
+    let highest = all && profit;
+    planned = {
+      purchases: needs.map((_, s) => purchase(s, partOf(found, s))),
+      visits,
+      tripCost: tripCostOf(visits),
+      cost: costOf(found),
+      profit,
+      // Of the many plans made beside the season's own nobody asks it.
+      get profitAtMost() {
+        highest ??= Math.max(profit, bound());
+        return highest;
+      },
+      isProven: all !== undefined
+    };
+    return planned;
+  };
+
   return {
     models,
     purchase,
-    plan: () => {
-      const all = every();
-      const found = all ?? searched();
-      const profit = profitOf(found, exact);
-      const visits = [...visitsOf(found)].sort();
-      return {
-        purchases: needs.map((_, s) => purchase(s, partOf(found, s))),
-        visits,
-        tripCost: tripCostOf(visits),
-        cost: costOf(found),
-        profit,
-        profitAtMost: all ? profit : Math.max(profit, bound()),
-        isProven: all !== undefined
-      };
-    },
+    plan,
     path: (need, plan) => {
       const {offers} = needs[need]!;
       const planned = splitOf(offers, plan.purchases[need]!.orders);

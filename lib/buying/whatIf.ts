@@ -2,7 +2,7 @@ import {check} from "../check.ts";
 import {changedNeed, isSensible} from "./changedNeed.ts";
 import {type Offer, splitOf} from "./outcomes.ts";
 import {type PurchasePlan, planCurve} from "./purchasePlan.ts";
-import {planner, type SeasonInput, type SeasonPlan} from "./seasonPlan.ts";
+import {type Planner, planner, type SeasonInput, type SeasonPlan} from "./seasonPlan.ts";
 
 /** The season's plan as the book gives it, which a what-if starts from. */
 export interface WhatIfBase {
@@ -110,13 +110,19 @@ export interface WhatIfAnswer {
  * Checked: tests/buying/whatIf.test.ts
  *
  * @param printed the plan to compare with; the plan itself unless given
+ * @param known what the plan of the state was looked for with, where it is made already
  * @returns undefined where there is no best number: a leftover would be worth as much as a usable square costs, or more
  */
-export function whatIfAnswer(base: WhatIfBase, state: WhatIfState, printed?: SeasonPlan): WhatIfAnswer | undefined {
+export function whatIfAnswer(
+  base: WhatIfBase,
+  state: WhatIfState,
+  printed?: SeasonPlan,
+  known?: Planner
+): WhatIfAnswer | undefined {
   const input = changedInput(base.input, state);
   if (!input.needs.every(isSensible)) return undefined;
   const {budget} = input;
-  const made = planner(input);
+  const made = known ?? planner(input);
   const plan = made.plan();
   const curves = input.needs.map((_, s) => planCurve(made, plan, s, {serviceGoal: state.serviceGoalPct / 100, finest}));
   const kept = (printed ?? plan).purchases.map(({orders}, s) => {

@@ -100,8 +100,9 @@ export function seasonReport(read: BookAsOf, beside: Beside): Report {
 }
 
 /** The panel that works the plan out anew in the page; none where there is no plan. */
-function whatIf({input, species, endsOn}: Season, serviceGoal: number, currency: string) {
-  return input && whatIfParts({input, species: species.map((one) => one.species), serviceGoal, currency, endsOn});
+function whatIf({input, planner, species, endsOn}: Season, serviceGoal: number, currency: string) {
+  const names = species.map((one) => one.species);
+  return input && whatIfParts({input, species: names, serviceGoal, currency, endsOn}, planner);
 }
 
 export function points({species, plan, stock, need, demand}: Planned, today: number): string[] {

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import {expect, test} from "vitest";
 import {changedNeed} from "../../lib/buying/changedNeed.ts";
 import type {Need} from "../../lib/buying/outcomes.ts";
-import {seasonPlan} from "../../lib/buying/seasonPlan.ts";
+import {planner, seasonPlan} from "../../lib/buying/seasonPlan.ts";
 import {
   baseState,
   changedInput,
@@ -46,6 +46,10 @@ test("baseState: changes nothing, so its answer is the season's plan, and its te
   const answer = whatIfAnswer(base, baseState(base))!;
   expect(answer.plan).toEqual(seasonPlan(base.input));
   expect(answer.keptProfit).toBeCloseTo(answer.plan.profit, 9);
+  const made = planner(base.input);
+  const again = whatIfAnswer(base, baseState(base), undefined, made)!;
+  expect(again).toEqual(answer);
+  expect(again.plan).toBe(made.plan());
   expect(stateText(base, baseState(base))).toBe("");
   expect(parseState(base, "")).toEqual(baseState(base));
 });

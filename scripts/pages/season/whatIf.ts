@@ -1,3 +1,4 @@
+import type {Planner} from "../../../lib/buying/seasonPlan.ts";
 import {baseState, whatIfAnswer} from "../../../lib/buying/whatIf.ts";
 import {type Html, html, raw} from "../../../lib/report/html.ts";
 import type {Method} from "../../../lib/report/methods.ts";
@@ -6,11 +7,13 @@ import {panel, panelHtml, type WhatIfData} from "../../whatIf/panel.ts";
 /**
  * The what-if panel of the season's page: the answer as printed, and the input by which a browser works out another, with the script
  * that `whatIfScript` gives. Without scripts the answer stands there and no form.
+ *
+ * @param planner what the plan as printed was looked for with, where it is at hand
  */
-export function whatIfParts(given: WhatIfData): {heading: string; body: Html[]} {
+export function whatIfParts(given: WhatIfData, planner?: Planner): {heading: string; body: Html[]} {
   const data = pageData(given);
   const state = baseState(data);
-  const answer = whatIfAnswer(data, state)!;
+  const answer = whatIfAnswer(data, state, undefined, planner)!;
   return {
     heading: "What if: other prices, yields, demand, budget or least lots",
     body: [
