@@ -59,7 +59,7 @@ export function demandCurve(pmf: readonly number[], mean: number): DemandCurve {
  * @param cost money spent on this purchase
  */
 export function planOutcome(
-  supply: readonly number[],
+  supply: ArrayLike<number>,
   demand: DemandCurve,
   money: PlanMoney,
   cost: number,
@@ -78,9 +78,19 @@ export function planOutcome(
     available += p * s;
     service += p * demand.atMost[s]!;
   }
-  const expectedShort = demand.mean - sold;
+  return outcomeOf({sold, available, service}, demand.mean, money, cost);
+}
+
+/** The same from what is expected to be sold and to be there, and the chance that all can be served. */
+export function outcomeOf(
+  {sold, available, service}: {sold: number; available: number; service: number},
+  wanted: number,
+  money: PlanMoney,
+  cost: number
+): PlanOutcome {
+  const expectedShort = wanted - sold;
   const expectedLeftover = available - sold;
   const profit =
     money.price * sold + money.leftoverValue * expectedLeftover - money.shortageCost * expectedShort - cost;
-  return {profit, service, fillRate: demand.mean > 0 ? sold / demand.mean : 1, expectedShort, expectedLeftover};
+  return {profit, service, fillRate: wanted > 0 ? sold / wanted : 1, expectedShort, expectedLeftover};
 }

@@ -1,6 +1,5 @@
 import {betaByMoments, betaMoments} from "../stats/betaMoments.ts";
 import type {Split} from "./outcomes.ts";
-import {planOutcome} from "./planOutcome.ts";
 import {planner} from "./seasonPlan.ts";
 import type {OneNeed} from "./whatItHangsOn.ts";
 
@@ -59,28 +58,27 @@ function ofUsable({need, ...limits}: OneNeed): number {
     const own = betaByMoments({mean, variance: Math.max(1e-9, variance - doubt)})!;
     return {...offer, ...own, doubt: 0, common: Math.sqrt(common ** 2 + doubt / mean ** 2)};
   });
-  const {models, splits, fixed} = someSplits({need: {...need, offers}, ...limits});
-  const [{demand, levels, supplyOf}] = models as [(typeof models)[number]];
-  const rows = splits.map((split) =>
-    supplyOf(split).map((supply) => planOutcome(supply, demand, need.money, fixed(split)).profit)
-  );
+  const {models, splits, tripsOf} = someSplits({need: {...need, offers}, ...limits});
+  const [{levels, byLevel}] = models as [(typeof models)[number]];
+  const rows = splits.map((split) => byLevel(split).map(({profit}) => profit - tripsOf(split)));
   return gain(
     rows,
     levels.map(({weight}) => weight)
   );
 }
 
-/** Some forty purchases from none to all, and what each costs with its trips. */
+/** Some forty purchases from none to all, what each costs with its trips, and these alone. */
 function someSplits({need, ...limits}: OneNeed) {
   const made = planner({needs: [need], ...limits});
   const plan = made.plan();
   const beside = made.beside(0, plan);
   const path = made.path(0, plan);
   const [{costOf}] = made.models as [(typeof made.models)[number]];
-  const fixed = (split: Split) => costOf(split) + beside(split).tripCost;
+  const tripsOf = (split: Split) => beside(split).tripCost;
+  const fixed = (split: Split) => costOf(split) + tripsOf(split);
   const step = Math.max(1, Math.floor(path.length / 40));
   const splits = path.filter((split, k) => k % step === 0 && beside(split).isAllowed);
-  return {models: made.models, splits, fixed};
+  return {models: made.models, splits, fixed, tripsOf};
 }
 
 /** Σ chance · the highest of each case − the highest of all cases together. */
