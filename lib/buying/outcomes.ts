@@ -153,7 +153,11 @@ export function outcomes(need: Need, most: Split): Outcomes {
   const reach = Math.max(...stock.map(endOf)) + most.reduce((a, b) => a + b, 0);
   const demand = planDemand(wanted, reach + 1);
   const shapes = levels.map(({z}) => offers.map((offer) => moved(offer, 1 + (offer.common ?? 0) * z)));
-  const costOf = (split: Split) => split.reduce((sum, q, i) => sum + q * costEach(offers[i]!, q), 0);
+  const costOf = (split: Split) => {
+    let cost = 0;
+    for (let i = 0; i < split.length; i++) if (split[i]! > 0) cost += split[i]! * costEach(offers[i]!, split[i]!);
+    return cost;
+  };
 
   const usable = levels.map(() => offers.map(() => new Map<number, Likely>()));
   const pmf = (level: number, i: number, q: number) => {
@@ -185,8 +189,9 @@ export function outcomes(need: Need, most: Split): Outcomes {
   const likelySupply = (split: Split, level: number) =>
     isCrowd ? normalCount(supplyMoments(split, level), reach) : joined(stock[level]!, likelyUsable(split, level));
   // E min(D, stock + u) and P(D ≤ stock + u) for whole u, level by level.
-  const served = stock.map((supply) => besideStock(supply, demand.served, reach - endOf(supply)));
-  const atMost = stock.map((supply) => besideStock(supply, demand.atMost, reach - endOf(supply)));
+  const widest = stock.map((supply) => reach - endOf(supply));
+  const served = stock.map((supply, level) => besideStock(supply, demand.served, widest[level]!));
+  const atMost = stock.map((supply, level) => besideStock(supply, demand.atMost, widest[level]!));
   const byLevel = (split: Split) => {
     split.forEach((q, i) => {
       check(q <= most[i]!, `outcomes: squares of ${offers[i]!.supplier}`, `at most ${most[i]}, as said`, q);
@@ -232,24 +237,24 @@ export function outcomes(need: Need, most: Split): Outcomes {
   const besideAt = (level: number, u: number) => {
     const at = served[level]!;
     if (u <= 0) return at(0);
-    const below = Math.min(Math.floor(u), reach - endOf(stock[level]!) - 1);
-    return below < 0 ? at(0) : at(below) + (u - below) * (at(below + 1) - at(below));
+    const below = Math.min(Math.floor(u), widest[level]! - 1);
+    if (below < 0) return at(0);
+    const low = at(below);
+    return low + (u - below) * (at(below + 1) - low);
   };
   const worth = money.price + money.shortageCost - money.leftoverValue;
   const means = shapes.map((own) =>
     own.map(({alpha, beta}, i) => (alpha / (alpha + beta)) * (offers[i]!.windowShare ?? 1))
   );
-  const variances = levels.map(() => offers.map(() => new Map<number, number>()));
+  const variances = levels.map(() => most.map((q) => new Float64Array(q + 1).fill(Number.NaN)));
   const varianceOf = (level: number, i: number, q: number) => {
     const kept = variances[level]![i]!;
-    const before = kept.get(q);
-    if (before !== undefined) return before;
+    if (!Number.isNaN(kept[q]!)) return kept[q]!;
     const {windowShare = 1} = offers[i]!;
     const {mean, variance} = betaMoments(ofLots({...offers[i]!, ...shapes[level]![i]!}, q));
     const p = mean * windowShare;
-    const made = q * p * (1 - p) + q * (q - 1) * variance * windowShare ** 2;
-    kept.set(q, made);
-    return made;
+    kept[q] = q * p * (1 - p) + q * (q - 1) * variance * windowShare ** 2;
+    return kept[q]!;
   };
   /** Mean and variance of the usable squares of a purchase. */
   const usableMoments = (split: Split, level: number) => {
@@ -301,8 +306,8 @@ function relative(means: readonly number[], offers: readonly Offer[]): number {
 }
 
 /** What each of so many squares of an offer costs. */
-export function costEach({unitCost, priceBreaks = []}: Offer, squares: number): number {
-  return priceBreaks.findLast(({from}) => squares >= from)?.unitCost ?? unitCost;
+export function costEach({unitCost, priceBreaks}: Offer, squares: number): number {
+  return priceBreaks?.findLast(({from}) => squares >= from)?.unitCost ?? unitCost;
 }
 
 /** Expected share of an offer's squares that become usable. */

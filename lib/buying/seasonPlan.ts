@@ -139,7 +139,13 @@ export function planner(input: SeasonInput): Planner {
     {sizes, open}: {sizes: readonly number[]; open?: ReadonlySet<string>}
   ): Split {
     const all = [...from];
-    const parts = needs.map((_, s) => value(s, partOf(all, s)));
+    // The same numbers need by need.
+    const split = needs.map((_, s) => [...partOf(all, s)]);
+    const put = (k: number, q: number) => {
+      all[k] = q;
+      split[places[k]!.need]![places[k]!.i] = q;
+    };
+    const parts = split.map((part, s) => value(s, part));
     let guess = profitOf(all, rough);
     const free = places.flatMap(({offer}, k) => (!open || open.has(offer.supplier) ? [k] : []));
     // What is spent and how often each supplier is bought from, kept up to date, as most looks change one number.
@@ -147,22 +153,20 @@ export function planner(input: SeasonInput): Planner {
     for (let k = 0; k < all.length; k++) if (all[k]! > 0) used[whose[k]!]!++;
     let visits = tripsTo(visitsOf(all));
     let spent = costOf(all);
-    const roughParts = needs.map((_, s) => rough(s, partOf(all, s)));
+    const roughParts = split.map((part, s) => rough(s, part));
     // Functions made once a climb, not once a look: a plan takes half the time.
     /** One visit more, one less or as many, when so many more of a supplier's offers are bought from. */
     const visitStep = (supplier: number, by: number) =>
       (used[supplier]! + by > 0 ? 1 : 0) - (used[supplier]! > 0 ? 1 : 0);
     /** Whether the numbers as they stand earn more for one need, or two, than those last kept; if so they are kept. */
     const isBetter = (one: number, two: number, tripCost: number): boolean => {
-      const parted = partOf(all, one);
-      const partedOther = two < 0 ? [] : partOf(all, two);
-      const roughOne = rough(one, parted);
-      const roughTwo = two < 0 ? 0 : rough(two, partedOther);
+      const roughOne = rough(one, split[one]!);
+      const roughTwo = two < 0 ? 0 : rough(two, split[two]!);
       const gainedRough = roughOne - roughParts[one]! + (two < 0 ? 0 : roughTwo - roughParts[two]!) - tripCost;
       // What the rough outcome finds clearly worse needs no exact one.
       if (gainedRough < -2e-5 * Math.abs(guess) - 1e-9) return false;
-      const freshOne = value === rough ? roughOne : value(one, parted);
-      const freshTwo = two < 0 ? 0 : value === rough ? roughTwo : value(two, partedOther);
+      const freshOne = value === rough ? roughOne : value(one, split[one]!);
+      const freshTwo = two < 0 ? 0 : value === rough ? roughTwo : value(two, split[two]!);
       const gained = freshOne - parts[one]! + (two < 0 ? 0 : freshTwo - parts[two]!) - tripCost;
       if (gained <= 1e-9) return false;
       guess += gainedRough;
@@ -189,13 +193,13 @@ export function planner(input: SeasonInput): Planner {
       let cost = tripCost + q * costEach(places[k]!.offer, q) - was * costEach(places[k]!.offer, was);
       if (j >= 0) cost += r * costEach(places[j]!.offer, r) - wasOther * costEach(places[j]!.offer, wasOther);
       if (spent + cost > budget + 1e-9) return false;
-      all[k] = q;
-      if (j >= 0) all[j] = r;
+      put(k, q);
+      if (j >= 0) put(j, r);
       const one = places[k]!.need;
       const two = j < 0 || places[j]!.need === one ? -1 : places[j]!.need;
       if (!isBetter(one, two, tripCost)) {
-        all[k] = was;
-        if (j >= 0) all[j] = wasOther;
+        put(k, was);
+        if (j >= 0) put(j, wasOther);
         return false;
       }
       spent += cost;
@@ -212,21 +216,25 @@ export function planner(input: SeasonInput): Planner {
       const left = all[k]! - by;
       return left < places[k]!.least ? (by > 1 || all[k]! <= places[k]!.least ? 0 : places[k]!.least) : left;
     };
-    /** How many squares of one offer to give up for more of another: for as many usable ones, for as much money, to keep the budget, or all. */
+    /** Squares that stay of one offer for more of another: for as many usable ones, for as much money, to keep the budget, or none. */
     const exchanged = (k: number, to: number, j: number) => {
-      const [more, paid] = [to - all[k]!, costEach(places[j]!.offer, all[j]!)];
+      const more = to - all[k]!;
+      const paid = costEach(places[j]!.offer, all[j]!);
       const price = costEach(places[k]!.offer, to);
-      const same = places[j]!.need === places[k]!.need;
-      const over = Number.isFinite(budget)
-        ? spent - all[k]! * costEach(places[k]!.offer, all[k]!) + to * price - budget
-        : 0;
-      const about = [
-        (more * price) / paid,
-        over / paid,
-        ...(same ? [(more * places[k]!.share) / places[j]!.share] : [])
-      ];
-      const numbers = about.flatMap((n) => [Math.ceil(n - 1e-9), Math.ceil(n - 1e-9) - 1]);
-      return new Set([...numbers, all[j]!].filter((n) => n > 0));
+      const left: number[] = [];
+      const giveUp = (n: number) => {
+        const r = down(j, Math.min(n, all[j]!));
+        if (n > 0 && !left.includes(r)) left.push(r);
+      };
+      const about = (n: number) => {
+        giveUp(Math.ceil(n - 1e-9));
+        giveUp(Math.ceil(n - 1e-9) - 1);
+      };
+      about((more * price) / paid);
+      about(isTight ? (spent - all[k]! * costEach(places[k]!.offer, all[k]!) + to * price - budget) / paid : 0);
+      if (places[j]!.need === places[k]!.need) about((more * places[k]!.share) / places[j]!.share);
+      giveUp(all[j]!);
+      return left;
     };
     const canGrow = (k: number, to: number) => to > all[k]! && to >= places[k]!.least;
     for (const size of sizes) {
@@ -247,8 +255,7 @@ export function planner(input: SeasonInput): Planner {
             if (!same && budget === Number.POSITIVE_INFINITY && trips === Number.POSITIVE_INFINITY) continue;
             const to = up(k, size);
             if (!canGrow(k, to)) continue;
-            for (const by of exchanged(k, to, j))
-              if (all[j]! > 0 && canGrow(k, to) && look(k, to, j, down(j, Math.min(by, all[j]!)))) helped = true;
+            if (exchanged(k, to, j).some((left) => look(k, to, j, left))) helped = true;
           }
       }
     }
