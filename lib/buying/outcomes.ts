@@ -103,7 +103,7 @@ export interface Outcomes {
   roughProfit: (split: Split) => number;
   costOf: (split: Split) => number;
   /** Distribution of shafts there will be, level by level. */
-  supplyOf: (split: Split) => number[][];
+  supplyOf: (split: Split) => Likely[];
   levels: readonly Level[];
   demand: DemandCurve;
   /** No purchase can give more profit than one of so many usable shafts at so much cost (Jensen): rises by this slope from there on. */
@@ -124,74 +124,39 @@ export interface Outcomes {
  * thousandth there (tests/buying/outcomes.test.ts).
  *
  * @param most squares of each offer that will be asked for at most
+ * @param like what is asked of many needs alike, as a plan again for another price: the distributions that they have in common are worked out
+ * once for it
  */
-export function outcomes(need: Need, most: Split): Outcomes {
+export function outcomes(need: Need, most: Split, like: object = need): Outcomes {
   const {finished, pipeline, offers, money, demand: wanted} = need;
   const isCommon = [...pipeline, ...offers].some(({common = 0}) => common > 0);
   const levels = isCommon ? (need.levels ?? hermite) : certain;
   const isCrowd = finished + [...pipeline.map(({n}) => n), ...most].reduce((a, b) => a + b, 0) > crowd;
-  const inStock = levels.map(({z}) => {
-    let [mean, variance] = [finished, 0];
-    for (const {n, common = 0, ...shape} of pipeline) {
-      const {mean: p, variance: ofShare} = betaMoments(moved(shape, 1 + common * z));
-      mean += n * p;
-      variance += n * p * (1 - p) + n * (n - 1) * ofShare;
-    }
-    return {mean, variance};
+  const inCommon = keptFor(like);
+  const ofStock = [levels, isCrowd, finished, pipeline.map(({n, alpha, beta, common}) => [n, alpha, beta, common])];
+  const inStock = inCommon("stock", ofStock, () => levels.map((level) => stockAt(level, need, isCrowd)));
+  const reach = Math.max(...inStock.map(({law}) => endOf(law))) + most.reduce((a, b) => a + b, 0);
+  const {demand, served, atMost} = inCommon("demand", [ofStock, wanted, reach], () => {
+    const demand = planDemand(wanted, reach + 1);
+    // E min(D, stock + u) and P(D ≤ stock + u) for whole u, level by level.
+    const besideStock = (f: readonly number[]) => inStock.map(({law}) => averaged(law, f, reach - endOf(law)));
+    return {demand, served: besideStock(demand.served), atMost: besideStock(demand.atMost)};
   });
-  const stock = levels.map(({z}, level) =>
-    isCrowd
-      ? normalCount(inStock[level]!, finished + pipeline.reduce((sum, {n}) => sum + n, 0))
-      : pipeline.reduce(
-          (sum, {n, common = 0, ...shape}) => {
-            const {alpha, beta} = moved(shape, 1 + common * z);
-            return joined(sum, {from: 0, p: new Float64Array(betaBinomialPmf(n, alpha, beta))});
-          },
-          {...nothing, from: finished}
-        )
+  const ofOffers = offers.map(({alpha, beta, windowShare, lotSize, doubt, common}) => {
+    return {alpha, beta, windowShare, lotSize, doubt, common};
+  });
+  const usable = inCommon("usable", [levels, most, ofOffers], () =>
+    levels.map((level) => usableAt(level, offers, most))
   );
-  const reach = Math.max(...stock.map(endOf)) + most.reduce((a, b) => a + b, 0);
-  const demand = planDemand(wanted, reach + 1);
-  const shapes = levels.map(({z}) => offers.map((offer) => moved(offer, 1 + (offer.common ?? 0) * z)));
   const costOf = (split: Split) => {
     let cost = 0;
     for (let i = 0; i < split.length; i++) if (split[i]! > 0) cost += split[i]! * costEach(offers[i]!, split[i]!);
     return cost;
   };
-
-  const usable = levels.map(() => offers.map(() => new Map<number, Likely>()));
-  const pmf = (level: number, i: number, q: number) => {
-    const kept = usable[level]![i]!;
-    const before = kept.get(q);
-    if (before) return before;
-    const {windowShare = 1} = offers[i]!;
-    const {alpha, beta} = ofLots({...offers[i]!, ...shapes[level]![i]!}, q);
-    const count = betaBinomialPmf(q, alpha, beta);
-    const made = likely({from: 0, p: new Float64Array(windowShare < 1 ? thin(count, windowShare) : count)});
-    kept.set(q, made);
-    return made;
-  };
-  // Purchases that begin alike share the sums of what they begin with.
-  const begun = levels.map(() => new Map<string, Likely>());
-  /** What new squares give. */
-  const likelyUsable = (split: Split, level: number) => {
-    let sum = nothing;
-    let key = "";
-    split.forEach((q, i) => {
-      key += ` ${q}`;
-      if (q === 0) return;
-      const before = begun[level]!.get(key);
-      sum = before ?? joined(sum, pmf(level, i, q));
-      if (!before) begun[level]!.set(key, sum);
-    });
-    return sum;
-  };
   const likelySupply = (split: Split, level: number) =>
-    isCrowd ? normalCount(supplyMoments(split, level), reach) : joined(stock[level]!, likelyUsable(split, level));
-  // E min(D, stock + u) and P(D ≤ stock + u) for whole u, level by level.
-  const widest = stock.map((supply) => reach - endOf(supply));
-  const served = stock.map((supply, level) => besideStock(supply, demand.served, widest[level]!));
-  const atMost = stock.map((supply, level) => besideStock(supply, demand.atMost, widest[level]!));
+    isCrowd
+      ? normalCount(supplyMoments(split, level), reach)
+      : joined(inStock[level]!.law, usable[level]!.likely(split));
   const byLevel = (split: Split) => {
     split.forEach((q, i) => {
       check(q <= most[i]!, `outcomes: squares of ${offers[i]!.supplier}`, `at most ${most[i]}, as said`, q);
@@ -203,7 +168,7 @@ export function outcomes(need: Need, most: Split): Outcomes {
         return planOutcome(p, demand, money, cost, from);
       }
       // Averaged over the stock once, the functions of demand need no sum of stock and purchase: a fifth of the plan's time.
-      const {from, p} = likelyUsable(split, level);
+      const {from, p} = usable[level]!.likely(split);
       let [sold, available, service] = [0, inStock[level]!.mean, 0];
       for (let k = 0; k < p.length; k++) {
         sold += p[k]! * served[level]!(from + k);
@@ -213,10 +178,10 @@ export function outcomes(need: Need, most: Split): Outcomes {
       return outcomeOf({sold, available, service}, demand.mean, money, cost);
     });
   };
-  const known = new Map<string, PlanOutcome & {cost: number}>();
+  const asked = new Map<string, PlanOutcome & {cost: number}>();
   const exact = (split: Split) => {
     const key = split.join(" ");
-    const before = known.get(key);
+    const before = asked.get(key);
     if (before) return before;
     const parts = byLevel(split);
     const over = (f: (part: PlanOutcome) => number) =>
@@ -229,7 +194,7 @@ export function outcomes(need: Need, most: Split): Outcomes {
       expectedShort: over(({expectedShort}) => expectedShort),
       expectedLeftover: over(({expectedLeftover}) => expectedLeftover)
     };
-    known.set(key, made);
+    asked.set(key, made);
     return made;
   };
 
@@ -237,44 +202,20 @@ export function outcomes(need: Need, most: Split): Outcomes {
   const besideAt = (level: number, u: number) => {
     const at = served[level]!;
     if (u <= 0) return at(0);
-    const below = Math.min(Math.floor(u), widest[level]! - 1);
+    const below = Math.min(Math.floor(u), reach - endOf(inStock[level]!.law) - 1);
     if (below < 0) return at(0);
     const low = at(below);
     return low + (u - below) * (at(below + 1) - low);
   };
   const worth = money.price + money.shortageCost - money.leftoverValue;
-  const means = shapes.map((own) =>
-    own.map(({alpha, beta}, i) => (alpha / (alpha + beta)) * (offers[i]!.windowShare ?? 1))
-  );
-  const variances = levels.map(() => most.map((q) => new Float64Array(q + 1).fill(Number.NaN)));
-  const varianceOf = (level: number, i: number, q: number) => {
-    const kept = variances[level]![i]!;
-    if (!Number.isNaN(kept[q]!)) return kept[q]!;
-    const {windowShare = 1} = offers[i]!;
-    const {mean, variance} = betaMoments(ofLots({...offers[i]!, ...shapes[level]![i]!}, q));
-    const p = mean * windowShare;
-    kept[q] = q * p * (1 - p) + q * (q - 1) * variance * windowShare ** 2;
-    return kept[q]!;
-  };
-  /** Mean and variance of the usable squares of a purchase. */
-  const usableMoments = (split: Split, level: number) => {
-    let [mean, variance] = [0, 0];
-    for (let i = 0; i < split.length; i++) {
-      const q = split[i]!;
-      if (q === 0) continue;
-      mean += q * means[level]![i]!;
-      variance += varianceOf(level, i, q);
-    }
-    return {mean, variance};
-  };
   const supplyMoments = (split: Split, level: number) => {
-    const [stocked, bought] = [inStock[level]!, usableMoments(split, level)];
+    const [stocked, bought] = [inStock[level]!, usable[level]!.moments(split)];
     return {mean: stocked.mean + bought.mean, variance: stocked.variance + bought.variance};
   };
   const roughProfit = (split: Split) => {
     let profit = -money.shortageCost * demand.mean - costOf(split);
     for (let level = 0; level < levels.length; level++) {
-      const {mean, variance} = usableMoments(split, level);
+      const {mean, variance} = usable[level]!.moments(split);
       const sd = Math.sqrt(variance);
       let served = 0;
       for (const {x, weight} of normalPoints) served += weight * besideAt(level, mean + sd * x);
@@ -282,7 +223,7 @@ export function outcomes(need: Need, most: Split): Outcomes {
     }
     return profit;
   };
-  const factors = means.map((own) => relative(own, offers));
+  const factors = usable.map(({means}) => relative(means, offers));
   const mostServedSlope = (usable: number) => {
     let slope = 0;
     for (let level = 0; level < levels.length; level++) {
@@ -292,11 +233,7 @@ export function outcomes(need: Need, most: Split): Outcomes {
     }
     return slope;
   };
-  const supplyOf = (split: Split) =>
-    levels.map((_, level) => {
-      const {from, p} = likelySupply(split, level);
-      return shifted(p, from);
-    });
+  const supplyOf = (split: Split) => levels.map((_, level) => likelySupply(split, level));
   return {exact, byLevel, roughProfit, costOf, supplyOf, levels, demand, mostServedSlope};
 }
 
@@ -351,8 +288,102 @@ function ofLots({alpha, beta, lotSize = Number.POSITIVE_INFINITY, doubt = 0}: Of
   return betaByMoments({mean, variance: own + ((variance - own) * lotSize) / squares})!;
 }
 
+/** What was worked out for needs alike, by what it hangs on. */
+const known = new WeakMap<object, Map<string, unknown>>();
+
+/** Gives what was worked out before from the same numbers, or works it out. */
+function keptFor(like: object): <T>(what: string, from: readonly unknown[], make: () => T) => T {
+  const kept = known.get(like) ?? new Map<string, unknown>();
+  known.set(like, kept);
+  return <T>(what: string, from: readonly unknown[], make: () => T) => {
+    const key = `${what} ${JSON.stringify(from)}`;
+    if (!kept.has(key)) kept.set(key, make());
+    return kept.get(key) as T;
+  };
+}
+
+/** What is on the rack and becomes of the pieces on their way. */
+function stockAt(
+  {z}: Level,
+  {finished, pipeline}: Need,
+  isCrowd: boolean
+): {mean: number; variance: number; law: Likely} {
+  let [mean, variance, most] = [finished, 0, finished];
+  let law: Likely = {...nothing, from: finished};
+  for (const {n, common = 0, ...shape} of pipeline) {
+    const {alpha, beta} = moved(shape, 1 + common * z);
+    const {mean: p, variance: ofShare} = betaMoments({alpha, beta});
+    mean += n * p;
+    variance += n * p * (1 - p) + n * (n - 1) * ofShare;
+    most += n;
+    if (!isCrowd) law = joined(law, {from: 0, p: new Float64Array(betaBinomialPmf(n, alpha, beta))});
+  }
+  return {mean, variance, law: isCrowd ? normalCount({mean, variance}, most) : law};
+}
+
+/** What becomes of new squares: how many are usable. */
+interface Usable {
+  likely: (split: Split) => Likely;
+  moments: (split: Split) => {mean: number; variance: number};
+  /** Of one square of each offer. */
+  means: readonly number[];
+}
+
+function usableAt({z}: Level, offers: readonly Offer[], most: Split): Usable {
+  const shapes = offers.map((offer) => moved(offer, 1 + (offer.common ?? 0) * z));
+  const means = shapes.map(({alpha, beta}, i) => (alpha / (alpha + beta)) * (offers[i]!.windowShare ?? 1));
+  const ofOne = offers.map(() => new Map<number, Likely>());
+  const pmf = (i: number, q: number) => {
+    const before = ofOne[i]!.get(q);
+    if (before) return before;
+    const {windowShare = 1} = offers[i]!;
+    const {alpha, beta} = ofLots({...offers[i]!, ...shapes[i]!}, q);
+    const count = betaBinomialPmf(q, alpha, beta);
+    const made = likely({from: 0, p: new Float64Array(windowShare < 1 ? thin(count, windowShare) : count)});
+    ofOne[i]!.set(q, made);
+    return made;
+  };
+  // Purchases that begin alike share the sums of what they begin with.
+  const begun = new Map<string, Likely>();
+  const variances = most.map((q) => new Float64Array(q + 1).fill(Number.NaN));
+  const varianceOf = (i: number, q: number) => {
+    const kept = variances[i]!;
+    if (!Number.isNaN(kept[q]!)) return kept[q]!;
+    const {windowShare = 1} = offers[i]!;
+    const {mean, variance} = betaMoments(ofLots({...offers[i]!, ...shapes[i]!}, q));
+    const p = mean * windowShare;
+    kept[q] = q * p * (1 - p) + q * (q - 1) * variance * windowShare ** 2;
+    return kept[q]!;
+  };
+  return {
+    means,
+    likely: (split) => {
+      let sum = nothing;
+      let key = "";
+      split.forEach((q, i) => {
+        key += ` ${q}`;
+        if (q === 0) return;
+        const before = begun.get(key);
+        sum = before ?? joined(sum, pmf(i, q));
+        if (!before) begun.set(key, sum);
+      });
+      return sum;
+    },
+    moments: (split) => {
+      let [mean, variance] = [0, 0];
+      for (let i = 0; i < split.length; i++) {
+        const q = split[i]!;
+        if (q === 0) continue;
+        mean += q * means[i]!;
+        variance += varianceOf(i, q);
+      }
+      return {mean, variance};
+    }
+  };
+}
+
 /** Σ P(s) · f(s + u) for u = 0 … most, each worked out when it is first asked for. */
-function besideStock({from, p}: Likely, f: readonly number[], most: number): (u: number) => number {
+function averaged({from, p}: Likely, f: readonly number[], most: number): (u: number) => number {
   const known = new Float64Array(most + 1).fill(Number.NaN);
   return (u) => {
     const before = known[u]!;
@@ -384,7 +415,7 @@ function normalCount({mean, variance}: {mean: number; variance: number}, most: n
 }
 
 /** The counts that a number of shafts can well be: P(from + k) = p[k]. */
-interface Likely {
+export interface Likely {
   from: number;
   p: Float64Array;
 }
@@ -412,6 +443,6 @@ function endOf({from, p}: Likely): number {
   return from + p.length;
 }
 
-function shifted(pmf: Iterable<number>, by: number): number[] {
+function shifted(pmf: readonly number[], by: number): number[] {
   return [...Array<number>(by).fill(0), ...pmf];
 }

@@ -86,8 +86,12 @@ export function seasonPlan(input: SeasonInput): SeasonPlan {
   return planner(input).plan();
 }
 
-/** The same with what it was looked for with, for curves about the answer. */
-export function planner(input: SeasonInput): Planner {
+/**
+ * The same with what it was looked for with, for curves about the answer.
+ *
+ * @param like the needs that those of the input are variants of, in the same order: what they have in common is worked out once
+ */
+export function planner(input: SeasonInput, like: readonly Need[] = input.needs): Planner {
   const {needs, visitedAnyway = [], budget = Number.POSITIVE_INFINITY, trips = Number.POSITIVE_INFINITY} = input;
   const tripCosts = {...input.tripCosts, ...Object.fromEntries(visitedAnyway.map((name) => [name, 0]))};
   const tripsTo = (names: Iterable<string>) => [...names].filter((name) => !visitedAnyway.includes(name)).length;
@@ -99,7 +103,7 @@ export function planner(input: SeasonInput): Planner {
   for (const need of needs) checkNeed(need);
 
   const most = needs.map(({offers}) => offers.map(({available = 100}) => available));
-  const models = needs.map((need, s) => outcomes(need, most[s]!));
+  const models = needs.map((need, s) => outcomes(need, most[s]!, like[s]));
   const places = needs.flatMap(({offers}, need) =>
     offers.map((offer, i) => ({
       need,

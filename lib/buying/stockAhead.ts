@@ -5,7 +5,15 @@ import {check} from "../check.ts";
 import {type BetaShape, betaByMoments, betaMoments} from "../stats/betaMoments.ts";
 import {sum} from "../stats/numbers.ts";
 import {demandRange} from "./demandRange.ts";
-import {type Level, type Need, type Offer, outcomes, planDemand, type UncertainPieces} from "./outcomes.ts";
+import {
+  type Need,
+  type Offer,
+  type Outcomes,
+  outcomes,
+  planDemand,
+  type Split,
+  type UncertainPieces
+} from "./outcomes.ts";
 
 /** A lot in stock: what of it becomes usable by the season's end, and when. */
 export interface LotAhead extends UncertainPieces {
@@ -100,20 +108,26 @@ export function monthEnds(today: Day, until: Day): Day[] {
 
 /** Stock and orders from now to one day. */
 function stockMonth(input: StockInput, endsOn: Day, purchase?: PurchaseAhead): StockMonth {
-  const {supply, levels} = supplyBy(input, endsOn, purchase);
   const wanted = input.demandBy(endsOn);
   const {mean, size, known = 0} = wanted;
-  const most = Math.max(...supply.map(({length}) => length), known + demandRange(mean, size).high * 2 + 50);
-  const demand = planDemand(wanted, most);
-  const over = (f: (pmf: readonly number[]) => number) =>
-    sum(levels.map(({weight}, level) => weight * f(supply[level]!)));
-  const expected = (of: (s: number) => number) => over((pmf) => sum(pmf.map((p, s) => p * of(s))));
+  const {made, split} = supplyBy(input, endsOn, purchase);
+  const {levels} = made;
+  const supply = made.supplyOf(split);
+  const end = Math.max(...supply.map(({from, p}) => from + p.length));
+  const demand = planDemand(wanted, Math.max(end, known + demandRange(mean, size).high * 2 + 50));
+  const expected = (of: (s: number) => number) =>
+    sum(
+      levels.map(({weight}, level) => {
+        const {from, p} = supply[level]!;
+        return weight * p.reduce((total, one, k) => total + one * of(from + k), 0);
+      })
+    );
   const supplyMean = expected((s) => s);
   /** P(S − D ≤ k) = Σ P(S = s) P(D ≥ s − k) */
   const atLeast = (d: number) => (d <= 0 ? 1 : 1 - (demand.atMost[d - 1] ?? 1));
   const netAtMost = (k: number) => expected((s) => atLeast(s - k));
   const netQuantile = (p: number) => {
-    let [low, high] = [-demand.atMost.length - 1, Math.max(...supply.map(({length}) => length))];
+    let [low, high] = [-demand.atMost.length - 1, end];
     while (high - low > 1) {
       const middle = Math.floor((low + high) / 2);
       if (netAtMost(middle) >= p - 1e-12) high = middle;
@@ -134,12 +148,8 @@ function stockMonth(input: StockInput, endsOn: Day, purchase?: PurchaseAhead): S
   };
 }
 
-/** Distribution of the shafts finished by a day, for each way in which all timber may turn out. */
-function supplyBy(
-  input: StockInput,
-  endsOn: Day,
-  purchase?: PurchaseAhead
-): {supply: number[][]; levels: readonly Level[]} {
+/** The outcomes of what is finished by a day, and the squares of each offer that were bought. */
+function supplyBy(input: StockInput, endsOn: Day, purchase?: PurchaseAhead): {made: Outcomes; split: Split} {
   const {today, finished, pipeline, offers, readyOf, timing = 0} = input;
   const end = dayNumber(endsOn);
   const stock = pipeline.flatMap(({readyWithin, ...lot}) => {
@@ -165,12 +175,11 @@ function supplyBy(
     finished,
     pipeline: stock,
     offers: orders.map(({offer}) => offer),
-    demand: {mean: 0},
+    demand: input.demandBy(endsOn),
     money: {price: 1, shortageCost: 0, leftoverValue: 0}
   };
   const split = orders.map(({squares}) => squares);
-  const made = outcomes(need, split);
-  return {supply: made.supplyOf(split), levels: made.levels};
+  return {made: outcomes(need, split, input), split};
 }
 
 /**
@@ -306,15 +315,15 @@ export function lastBuyDays(
 ): LastBuyDay[] {
   const {today, until} = input;
   const ends = monthEnds(today, until);
+  const onTheSpot: StockInput = {...input, readyOf: () => 1};
   /** The chance at the end of a month without the purchase, bought on a day, or finished on the spot. */
   const serviceAt = remembered((key: string) => {
     const [endsOn, boughtOn] = key.split(" ") as [Day, Day | "never" | "ready"];
-    const {supply, levels} =
+    const {made, split} =
       boughtOn === "ready"
-        ? supplyBy({...input, readyOf: () => 1}, endsOn, {boughtOn: today, orders})
+        ? supplyBy(onTheSpot, endsOn, {boughtOn: today, orders})
         : supplyBy(input, endsOn, boughtOn === "never" ? undefined : {boughtOn, orders});
-    const demand = planDemand(input.demandBy(endsOn), Math.max(...supply.map(({length}) => length)));
-    return sum(levels.map(({weight}, level) => weight * sum(supply[level]!.map((p, s) => p * demand.atMost[s]!))));
+    return made.exact(split).service;
   });
   return goals.map((serviceGoal) => {
     const keeps = (endsOn: Day, boughtOn: Day | "never" | "ready") =>

@@ -1,6 +1,6 @@
 import {changedNeed, isSensible, type NeedChange} from "./changedNeed.ts";
 import {costEach, type Need, outcomes, splitOf} from "./outcomes.ts";
-import {type Purchase, type SeasonInput, seasonPlan} from "./seasonPlan.ts";
+import {type Purchase, planner, type SeasonInput} from "./seasonPlan.ts";
 
 /** What the answer becomes when one input is a tenth off. */
 export interface Influence {
@@ -52,10 +52,11 @@ export function planAgain(
 ): Omit<Influence, "input" | "change"> | undefined {
   const changed = changedNeed(need, change);
   if (!isSensible(changed)) return undefined;
-  const best = seasonPlan({needs: [changed], ...limits});
+  const made = planner({needs: [changed], ...limits}, [need]);
+  const best = made.plan();
   const squares = best.purchases[0]!.squares;
   const kept = orders.reduce((sum, one) => sum + one.squares, 0);
-  const stuck = purchaseProfit({need: changed, ...limits}, {orders});
+  const stuck = made.purchase(0, splitOf(changed.offers, orders)).profit - tripsOf({need, ...limits}, orders);
   const row = {squares, difference: squares - kept, profit: best.profit};
   const isPayable =
     purchaseCost({need: changed, ...limits}, {orders}) <= (limits.budget ?? Number.POSITIVE_INFINITY) + 1e-9;

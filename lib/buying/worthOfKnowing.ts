@@ -34,14 +34,14 @@ function ofDemand({need, ...limits}: OneNeed): number {
   const chances = demand.atMost.map((p, d) => (d === demand.atMost.length - 1 ? 1 : p) - (demand.atMost[d - 1] ?? 0));
   const rows = splits.map((split) => {
     const profits = new Array<number>(chances.length).fill(-fixed(split));
-    supplyOf(split).forEach((supply, level) => {
-      const have = supply.reduce((sum, p, s) => sum + p * s, 0);
+    supplyOf(split).forEach(({from, p}, level) => {
+      const have = p.reduce((sum, one, k) => sum + one * (from + k), 0);
       // E min(d, S) grows with d by P(S > d).
       let [served, above] = [0, 1];
       for (let d = 0; d < chances.length; d++) {
         const profit = price * served + leftoverValue * (have - served) - shortageCost * (d - served);
         profits[d]! += levels[level]!.weight * profit;
-        above -= supply[d] ?? 0;
+        above -= p[d - from] ?? 0;
         served += Math.max(0, above);
       }
     });

@@ -46,6 +46,29 @@ test("outcomes: shares that move together are mixed level by level, each with it
   );
 });
 
+test("outcomes: a need like another has outcomes of its own, whatever of it is another", () => {
+  const [offer] = need.offers as [Need["offers"][number]];
+  const variants: Need[] = [
+    need,
+    {...need, money: {...need.money, price: 100}},
+    {...need, demand: {mean: 14}},
+    {...need, demand: {...need.demand, known: 3}},
+    {...need, finished: 4},
+    {...need, pipeline: [{...need.pipeline[0]!, common: 0.3}]},
+    ...[{alpha: 8}, {windowShare: 0.8}, {lotSize: 7, doubt: 0.002}, {common: 0.1}, {unitCost: 25}].map((other) => ({
+      ...need,
+      offers: [{...offer, ...other}]
+    }))
+  ];
+  const profits = variants.map((variant) => outcomes(variant, [30], need).exact([20]).profit);
+  expect(profits).toEqual(variants.map((variant) => outcomes(variant, [30], {}).exact([20]).profit));
+  expect(new Set(profits).size).toBe(variants.length);
+});
+
+test("outcomes: more squares than were said are refused", () => {
+  expect(() => outcomes(need, [30]).exact([31])).toThrow("outcomes: squares of A must be at most 30, as said, got 31.");
+});
+
 test("outcomes: without levels given what is common has mean 0 and variance 1, as drawn from the normal law", () => {
   const {levels} = outcomes(need, [30]);
   const moment = (k: number) => levels.reduce((sum, {z, weight}) => sum + weight * z ** k, 0);
