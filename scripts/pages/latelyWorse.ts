@@ -27,10 +27,9 @@ export function latelyWorse(now: CountsOf): LatelyWorse[] {
     return now.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
       const [before] = countedDiscards({...now, asOf: since}, former, {stage});
       const [recent] = countedDiscards(now, own, {stage, since});
+      if (!before || !recent || !clearlyMore(recent, before)) return [];
       const [overall] = countedDiscards(now, own, {stage});
-      return before && recent && overall && clearlyMore(recent, before)
-        ? [{supplier, stage, before, recent, overall}]
-        : [];
+      return overall ? [{supplier, stage, before, recent, overall}] : [];
     });
   });
 }
