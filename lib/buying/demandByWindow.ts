@@ -1,5 +1,6 @@
 import type {Order} from "../book/records.ts";
 import type {Settings} from "../book/settings.ts";
+import {shaftsGiven} from "../book/shafts.ts";
 import {clusterShareInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {sum} from "../stats/numbers.ts";
@@ -56,24 +57,26 @@ export function demandByWindow(histories: OrdersKnown, species: string): DemandB
     return {inside: by("inside"), below: by("below"), above: by("above"), none: by("none"), unclear: by("unclear")};
   };
   const isServed = wishes.map(({wish}) => wish !== "below" && wish !== "above");
-  const share = (weights: readonly number[]) => {
-    let [served, all] = [0, 0];
-    for (let i = 0; i < weights.length; i++) {
-      const shafts = weights[i]! * wishes[i]!.quantity;
-      all += shafts;
-      if (isServed[i]) served += shafts;
+  const totalServed = sum(wishes.map(({quantity}, i) => (isServed[i] ? quantity : 0)));
+  /** Of all shafts but those of some orders. */
+  const shareWithout = (out: readonly number[]) => {
+    let [served, all] = [totalServed, total];
+    for (const i of out) {
+      all -= wishes[i]!.quantity;
+      if (isServed[i]) served -= wishes[i]!.quantity;
     }
-    return [all > 0 ? served / all : undefined];
+    return all > 0 ? served / all : undefined;
   };
-  const [estimate] = clusterJackknife(orders.length, share);
+  const [estimate] = clusterJackknife(orders.length, (_, out = []) => [shareWithout(out)]);
   const limits = estimate && clusterShareInterval(estimate, total);
+  const given = histories.given ?? shaftsGiven(histories.pieces ?? []);
   const taken = wishes.filter(({wish}) => wish === "inside");
   return {
     species,
     orders: orders.length,
     shafts: count((some) => sum(some.map(({quantity}) => quantity))),
-    open: count((some) => openShafts(histories, some)),
-    servedFraction: share(orders.map(() => 1))[0]!,
+    open: count((some) => openShafts({given}, some)),
+    servedFraction: shareWithout([])!,
     ...(limits && {servedLow: limits.low, servedHigh: limits.high}),
     ...(taken.length > 0 && {
       takenFraction: sum(taken.map(({quantity, taken}) => quantity * taken)) / sum(taken.map(({quantity}) => quantity))

@@ -111,10 +111,13 @@ export function demandForecasts(
   const orders = histories.orders.filter((order) => order.species === species);
   const today = dayText(asOf);
   const lastWhole = monthEnd(monthOf(today)) === today ? monthIndex(monthOf(today)) : monthIndex(monthOf(today)) - 1;
-  const known = orders.length === 0 ? [] : wholeMonths(orders, today, lastWhole);
   const perMonth = new Map<string, number>();
-  for (const {orderedOn, quantity} of orders)
-    perMonth.set(monthOf(orderedOn), (perMonth.get(monthOf(orderedOn)) ?? 0) + quantity);
+  for (const {orderedOn, quantity} of orders) {
+    const month = monthOf(orderedOn);
+    perMonth.set(month, (perMonth.get(month) ?? 0) + quantity);
+  }
+  const [first = monthOf(today)] = [...perMonth.keys()].sort();
+  const known = months(first, monthOf(today)).filter((month) => monthIndex(month) <= lastWhole);
   const counts = known.map((month) => perMonth.get(month) ?? 0);
   const isEnough = known.length >= 6 && sum(counts) >= 5;
   const years = (month: string) => (monthIndex(month) - lastWhole) / 12;
@@ -202,12 +205,6 @@ export function demandForecasts(
   };
 }
 
-/** Whole months from the first order on. */
-function wholeMonths(orders: readonly Order[], today: string, lastWhole: number): string[] {
-  const first = orders.map(({orderedOn}) => monthOf(orderedOn)).sort()[0]!;
-  return months(first, monthOf(today)).filter((month) => monthIndex(month) <= lastWhole);
-}
-
 /** The curves that so many months allow, fitted to them, that with most terms last. */
 function curvesOf(years: readonly number[], counts: readonly number[]) {
   const most = years.length >= 36 ? 2 : years.length >= 24 ? 1 : 0;
@@ -232,9 +229,12 @@ function meanAhead({coefficients}: PoissonRegression, term: Term, ahead: Ahead):
 
 /** How well it knows that number, were the months to scatter by chance alone: g′ Cov(b) g. */
 function varianceAhead({coefficients, covariance}: PoissonRegression, term: Term, ahead: Ahead): number {
-  const gradient = coefficients.map((_, k) =>
-    sum(ahead.map(({month, share}) => share * Math.exp(dot(term(month), coefficients)) * term(month)[k]!))
-  );
+  const gradient = coefficients.map(() => 0);
+  for (const {month, share} of ahead) {
+    const own = term(month);
+    const mean = share * Math.exp(dot(own, coefficients));
+    for (let k = 0; k < gradient.length; k++) gradient[k]! += mean * own[k]!;
+  }
   return dot(
     gradient,
     covariance.map((row) => dot(row, gradient))

@@ -507,19 +507,19 @@ function growing(
   const step = Math.max(1, Math.floor(most.reduce((a, b) => a + b, 0) / 2000));
   const grow = (from: Split, limits: Split): Split[] => {
     const path: Split[] = [];
-    for (let split = from; ; ) {
-      const before = value(split);
-      let next: {split: Split; gain: number} | undefined;
+    for (let [split, before] = [from, value(from)]; ; ) {
+      let next: {split: Split; value: number; gain: number} | undefined;
       for (let i = 0; i < offers.length; i++) {
         const least = split[i] === 0 ? Math.max(1, offers[i]!.minimum ?? 0) : split[i]! + 1;
         if (least > limits[i]!) continue;
         const to = Math.max(least, Math.min(split[i]! + step, limits[i]!));
         const tried = split.with(i, to);
-        const gain = (value(tried) - before) / (to - split[i]!);
-        if (!next || gain > next.gain + 1e-12) next = {split: tried, gain};
+        const then = value(tried);
+        const gain = (then - before) / (to - split[i]!);
+        if (!next || gain > next.gain + 1e-12) next = {split: tried, value: then, gain};
       }
       if (!next) return path;
-      split = next.split;
+      [split, before] = [next.split, next.value];
       path.push(split);
     }
   };

@@ -65,9 +65,10 @@ export function countedSeason(now: CountsOf): Season {
   const {settings} = now;
   const season = nextSeason(now);
   const lately = latelyFactors(latelyWorse(now));
+  const given = new Map(now.orders.map((order) => [order.order, order.given]));
   const needs = Object.keys(settings.species)
     .filter((species) => now.lots.some((lot) => lot.species === species))
-    .map((species) => speciesNeed(now, species, season.endsOn, lately));
+    .map((species) => speciesNeed({...now, given}, species, season.endsOn, lately));
   const missing = needs.flatMap(({species, why}) => (why === undefined ? [] : [{species, why}]));
   const known = needs.filter((one): one is Required<SpeciesNeed> => one.need !== undefined);
   if (known.length === 0) return {...season, species: [], missing};
@@ -108,7 +109,12 @@ export function countedSeason(now: CountsOf): Season {
   return {...season, species, missing, input, planner: made, plan};
 }
 
-function speciesNeed(now: CountsOf, species: string, endsOn: string, lately: Record<string, number>): SpeciesNeed {
+function speciesNeed(
+  now: CountsOf & {given: ReadonlyMap<string, number>},
+  species: string,
+  endsOn: string,
+  lately: Record<string, number>
+): SpeciesNeed {
   const {settings} = now;
   const lots = now.lots.filter((lot) => lot.species === species);
   const own = new Set(lots.map(({lot}) => lot));
@@ -126,8 +132,7 @@ function speciesNeed(now: CountsOf, species: string, endsOn: string, lately: Rec
   });
   if (stock.offers.length === 0)
     return missing(`no ${species} was bought in the last three years, so there is no price`);
-  const orders = {...now, given: new Map(now.orders.map(({order, given}) => [order, given]))};
-  const demand = demandOverride(orders, species, endsOn);
+  const demand = demandOverride(now, species, endsOn);
   if (!demand)
     return missing(`fewer than six whole months or five shafts of ${species} orders, so demand cannot be said`);
   const {shaftPrice, shortageCost, leftoverValue} = settings.money;
@@ -140,7 +145,7 @@ function speciesNeed(now: CountsOf, species: string, endsOn: string, lately: Rec
   const prices = now.orders
     .filter((order) => order.species === species && order.orderedOn > year)
     .flatMap(({priceEach}) => priceEach ?? []);
-  const window = demandByWindow(orders, species);
+  const window = demandByWindow(now, species);
   const need: Need = {
     finished: stock.rack,
     pipeline: stock.pipeline,
