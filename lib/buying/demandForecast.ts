@@ -178,7 +178,11 @@ export function demandForecasts(
             ...yearShape(full, (month) => waves(years(month), harmonics), lastWhole, student * Math.sqrt(dispersion)),
             weight: sum(fits.map((fit, k) => (fit.harmonics > 0 ? weights[k]! : 0)))
           };
-    const history = known.map((month, i) => ({month, ordered: counts[i]!, expected: expected(month)}));
+    const history = known.map((month, i) => ({
+      month,
+      ordered: counts[i]!,
+      expected: over(({fit}) => fit.fitted[i]!)
+    }));
     return {
       species,
       from: dayText(asOf + 1),
