@@ -114,6 +114,7 @@ export function planner(input: SeasonInput, like: readonly Need[] = input.needs)
       most: most[need]![i]!
     }))
   );
+  const numbersOf = places.map(({least, offer}) => [least, ...(offer.priceBreaks ?? []).map((step) => step.from)]);
   const first = needs.map((_, s) => places.findIndex(({need}) => need === s));
   const partOf = (all: Split, s: number) => all.slice(first[s], first[s]! + needs[s]!.offers.length);
   const suppliers = [...new Set(places.map(({offer}) => offer.supplier))].sort();
@@ -241,28 +242,32 @@ export function planner(input: SeasonInput, like: readonly Need[] = input.needs)
       return left;
     };
     const canGrow = (k: number, to: number) => to > all[k]! && to >= places[k]!.least;
-    for (const size of sizes) {
-      for (let helped = true; helped; ) {
-        helped = false;
-        for (const k of free) {
-          const more = up(k, size);
-          while (canGrow(k, up(k, size)) && look(k, up(k, size))) helped = true;
-          if (all[k]! > 0 && more !== all[k]) while (all[k]! > 0 && look(k, down(k, size))) helped = true;
-          // Price breaks and least lots are worth a look of their own.
-          for (const to of [places[k]!.least, ...(places[k]!.offer.priceBreaks ?? []).map((step) => step.from)])
-            if (to !== all[k] && to <= places[k]!.most && to >= places[k]!.least && look(k, to)) helped = true;
-        }
-        for (const k of free)
-          for (const j of free) {
-            if (j === k || all[j] === 0) continue;
-            const same = places[j]!.need === places[k]!.need;
-            if (!same && budget === Number.POSITIVE_INFINITY && trips === Number.POSITIVE_INFINITY) continue;
-            const to = up(k, size);
-            if (!canGrow(k, to)) continue;
-            if (exchanged(k, to, j).some((left) => look(k, to, j, left))) helped = true;
-          }
-      }
-    }
+    /** More, fewer or a number of its own of one offer. */
+    const step = (k: number, size: number): boolean => {
+      let helped = false;
+      const more = up(k, size);
+      while (canGrow(k, up(k, size)) && look(k, up(k, size))) helped = true;
+      if (all[k]! > 0 && more !== all[k]) while (all[k]! > 0 && look(k, down(k, size))) helped = true;
+      // Price breaks and least lots are worth a look of their own.
+      for (const to of numbersOf[k]!)
+        if (to !== all[k] && to <= places[k]!.most && to >= places[k]!.least && look(k, to)) helped = true;
+      return helped;
+    };
+    /** More of one offer for less of another. */
+    const exchange = (k: number, j: number, size: number): boolean => {
+      if (j === k || all[j] === 0) return false;
+      const same = places[j]!.need === places[k]!.need;
+      if (!same && budget === Number.POSITIVE_INFINITY && trips === Number.POSITIVE_INFINITY) return false;
+      const to = up(k, size);
+      return canGrow(k, to) && exchanged(k, to, j).some((left) => look(k, to, j, left));
+    };
+    const anyHelps = (size: number): boolean => {
+      let helped = false;
+      for (const k of free) if (step(k, size)) helped = true;
+      for (const k of free) for (const j of free) if (exchange(k, j, size)) helped = true;
+      return helped;
+    };
+    for (const size of sizes) while (anyHelps(size));
     return all;
   }
 
