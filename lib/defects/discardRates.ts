@@ -43,11 +43,13 @@ export interface DiscardRate {
  * is undecided, that of a defect for its part of it, rate/(1 − undecided).
  * Source: Aalen & Johansen (1978), Scand. J. Statist. 5:141–150.
  * Checked: tests/defects/discardRates.test.ts, tests/reference (Aalen–Johansen against R); coverage in the contributor's guide
+ *
+ * @param options.interval whether intervals are wanted: they are most of the work
  */
 export function discardRates(
   histories: Pick<Histories, "settings" | "asOf">,
   pieces: readonly Piece[],
-  options: {stage?: string; since?: number; level?: number} = {}
+  options: {stage?: string; since?: number; level?: number; interval?: boolean} = {}
 ): DiscardRate[] {
   return countedDiscards(histories, spellCounts(pieces), options);
 }
@@ -56,7 +58,12 @@ export function discardRates(
 export function countedDiscards(
   {settings, asOf}: Pick<Histories, "settings" | "asOf">,
   counts: readonly SpellCount[] | LotCounts,
-  {stage, since, level = 0.95}: {stage?: string; since?: number; level?: number} = {}
+  {
+    stage,
+    since,
+    level = 0.95,
+    interval = true
+  }: {stage?: string; since?: number; level?: number; interval?: boolean} = {}
 ): DiscardRate[] {
   const every = settings.stages.map(({name}) => name);
   const last = every.at(-1)!;
@@ -92,10 +99,12 @@ export function countedDiscards(
     };
   };
   const {undecided, least} = rates();
-  const estimates = clusterJackknife(lots, (weights, out) => {
-    const drawn = rates(weights, out);
-    return [...drawn.least, ...drawn.most];
-  });
+  const estimates = interval
+    ? clusterJackknife(lots, (weights, out) => {
+        const drawn = rates(weights, out);
+        return [...drawn.least, ...drawn.most];
+      })
+    : [];
   const row = (defect: string, of: readonly string[], index: number): DiscardRate => {
     const [low, high] = [estimates[index], estimates[causes.length + 1 + index]];
     const group = groups.get(defect);

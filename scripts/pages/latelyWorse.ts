@@ -25,8 +25,14 @@ export function latelyWorse(now: CountsOf): LatelyWorse[] {
     const isOwn = (lot: string) => supplierOf.get(lot) === supplier;
     const [own, former] = [all.only(isOwn), earlier.only(isOwn)];
     return now.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
-      const [before] = countedDiscards({...now, asOf: since}, former, {stage});
-      const [recent] = countedDiscards(now, own, {stage, since});
+      const rates = (interval: boolean) => ({
+        before: countedDiscards({...now, asOf: since}, former, {stage, interval})[0],
+        recent: countedDiscards(now, own, {stage, since, interval})[0]
+      });
+      // Where no more are thrown out than before, no interval need be made: it is most of the work.
+      const plain = rates(false);
+      if (!plain.before || !plain.recent || plain.recent.per100 <= plain.before.per100) return [];
+      const {before, recent} = rates(true);
       if (!before || !recent || !clearlyMore(recent, before)) return [];
       const [overall] = countedDiscards(now, own, {stage});
       return overall ? [{supplier, stage, before, recent, overall}] : [];

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {discardRates} from "../../lib/defects/discardRates.ts";
+import {type DiscardRate, discardRates} from "../../lib/defects/discardRates.ts";
 import {anyPieces, frozen, lastMadeDay, makePiece, settings} from "../pieces.ts";
 
 const at = (asOf: number) => ({settings, asOf});
@@ -84,6 +84,8 @@ test("discardRates counts only lots with pieces at the stage: six lots, two of t
   expect(rough!.lots).toBe(2);
   expect(rough).not.toHaveProperty("per100Low");
   expect(discardRates(at(100), pieces)[0]).toMatchObject({lots: 6, per100High: 100});
+  const [{per100Low: _, per100High: __, effective: ___, ...rate}] = discardRates(at(100), pieces) as [DiscardRate];
+  expect(discardRates(at(100), pieces, {interval: false})[0]).toEqual(rate);
   // Wilson's of 6 of 6: n/(n + z²).
   expect(discardRates(at(100), pieces)[0]!.per100Low).toBeCloseTo(600 / (6 + 1.959964 ** 2), 3);
 });
