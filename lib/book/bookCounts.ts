@@ -3,7 +3,7 @@ import {type LotCounts, LotCountsMaker} from "./lotCounts.ts";
 import type {Numbered} from "./readRecords.ts";
 import type {Lot, Order} from "./records.ts";
 import type {Settings} from "./settings.ts";
-import {type SpellCount, spellCount, windowSide} from "./spellCounts.ts";
+import {type SpellCount, spellCount, type WindowSide, windowSide} from "./spellCounts.ts";
 import {groupBy} from "./spells.ts";
 
 /** Squares of one lot with the same density at 12 %, to the nearest tenth of a kg/m³: finer than any scale and calliper tell. */
@@ -78,8 +78,28 @@ export class BookCounter {
     const {lot, species, stays, allottedTo, densityAt12KgM3} = piece;
     const place = this.#placeOf.get(lot)!;
     const side = windowSide(densityAt12KgM3, this.#settings.species[species]!.windowKgM3);
-    for (const stay of stays) this.#spells.add(place, {...spellCount(piece, stay), side});
-    addOne(this.#densities[place]!, densityStep(densityAt12KgM3));
+    for (const stay of stays) {
+      const {stage, from, to, outcome} = spellCount(piece, stay);
+      this.addStay(place, stage, from, to, outcome, side);
+    }
+    this.addSquare(place, densityAt12KgM3, allottedTo);
+  }
+
+  /** A stay of a square, of a lot given by its place, at a stage; see `SpellCount`. */
+  addStay(
+    lot: number,
+    stage: string,
+    from: number,
+    to: number | undefined,
+    outcome: string | undefined,
+    side: WindowSide
+  ): void {
+    this.#spells.add(lot, stage, from, to, outcome, 1, side);
+  }
+
+  /** A square apart from its stays. */
+  addSquare(lot: number, densityAt12KgM3: number, allottedTo: string | undefined): void {
+    addOne(this.#densities[lot]!, densityStep(densityAt12KgM3));
     if (allottedTo !== undefined) addOne(this.#given, allottedTo);
   }
 

@@ -1,4 +1,5 @@
 import {type ClusterTable, columnTable, type SpellColumns} from "../stats/clusterTable.ts";
+import {sortedBy} from "./sortedBy.ts";
 import type {SpellCount, WindowSide} from "./spellCounts.ts";
 
 /** Stands for the day on which squares leave that are there yet. */
@@ -37,8 +38,19 @@ export class LotCountsMaker {
     this.#lots = lots;
   }
 
-  /** @param lot its place among the lots */
-  add(lot: number, {stage, from, to = there, outcome, side, squares}: Omit<SpellCount, "lot">): void {
+  /**
+   * @param lot its place among the lots
+   * @param to absent while they are there
+   */
+  add(
+    lot: number,
+    stage: string,
+    from: number,
+    to: number | undefined,
+    outcome: string | undefined,
+    squares: number,
+    side: WindowSide | undefined
+  ): void {
     if (7 * (this.#size + 1) > this.#rows.length) {
       const wider = new Int32Array(2 * this.#rows.length);
       wider.set(this.#rows);
@@ -48,7 +60,7 @@ export class LotCountsMaker {
     this.#rows[at++] = lot;
     this.#rows[at++] = this.#stages.place(stage);
     this.#rows[at++] = from;
-    this.#rows[at++] = to;
+    this.#rows[at++] = to ?? there;
     this.#rows[at++] = this.#outcomes.place(outcome);
     this.#rows[at++] = sides.indexOf(side);
     this.#rows[at] = squares;
@@ -56,81 +68,77 @@ export class LotCountsMaker {
 
   /** The counts by stage and lot, each lot's by days, outcome and side, alike ones added up: the same whoever gathered them, in whatever order. */
   made(asOf: number): LotCounts {
-    const [size, lots, rows] = [this.#size, this.#lots.length, this.#rows];
-    const stages = this.#stages.names;
-    const starts = new Int32Array(stages.length * lots + 1);
-    for (let i = 0; i < size; i++) starts[rows[7 * i + 1]! * lots + rows[7 * i]! + 1]!++;
-    for (let i = 1; i < starts.length; i++) starts[i]! += starts[i - 1]!;
-    const next = starts.slice();
+    const [size, lots] = [this.#size, this.#lots.length];
+    const [stages, outcomes] = [this.#stages.names, this.#outcomes.names];
+    const column = (at: number) => {
+      const values = new Int32Array(size);
+      for (let i = 0; i < size; i++) values[i] = this.#rows[7 * i + at]!;
+      return values;
+    };
+    const [lot, stage, from, to] = [column(0), column(1), column(2), column(3)];
+    const [outcome, side, squares] = [column(4), column(5), column(6)];
+    const rank = ranks(outcomes);
+    const range = stage.map((place, i) => place * lots + lot[i]!);
+    let order = Int32Array.from({length: size}, (_, i) => i);
+    // By the last of the keys first: each sorting leaves those alike in the order that they had.
+    for (const keys of [side, outcome.map((place) => rank[place]!), openLast(to), from, range])
+      order = sortedBy(order, keys);
+
     const columns: Columns = {
       stages,
-      outcomes: this.#outcomes.names,
+      outcomes,
+      lots,
       from: new Int32Array(size),
       to: new Int32Array(size),
       outcome: new Int32Array(size),
       side: new Int8Array(size),
       squares: new Int32Array(size),
-      starts,
-      lots
+      starts: new Int32Array(stages.length * lots + 1)
     };
+    const keys = [range, from, to, outcome, side];
+    let last = -1;
     for (let i = 0; i < size; i++) {
-      const at = 7 * i;
-      const place = next[rows[at + 1]! * lots + rows[at]!]!++;
-      columns.from[place] = rows[at + 2]!;
-      columns.to[place] = rows[at + 3]!;
-      columns.outcome[place] = rows[at + 4]!;
-      columns.side[place] = rows[at + 5]!;
-      columns.squares[place] = rows[at + 6]!;
+      const place = order[i]!;
+      if (i === 0 || keys.some((key) => key[order[i - 1]!] !== key[place])) {
+        last++;
+        columns.from[last] = from[place]!;
+        columns.to[last] = to[place]!;
+        columns.outcome[last] = outcome[place]!;
+        columns.side[last] = side[place]!;
+        columns.starts[range[place]! + 1] = last + 1;
+      }
+      columns.squares[last]! += squares[place]!;
     }
+    for (let i = 1; i < columns.starts.length; i++)
+      columns.starts[i] = Math.max(columns.starts[i]!, columns.starts[i - 1]!);
+    for (const key of ["from", "to", "outcome", "squares"] as const) columns[key] = columns[key].slice(0, last + 1);
+    columns.side = columns.side.slice(0, last + 1);
     return new LotCounts(
       this.#lots,
       asOf,
-      merged(columns),
+      columns,
       Int32Array.from(this.#lots, (_, place) => place)
     );
   }
 }
 
-/** Each lot's counts at a stage in order, alike ones added up. */
-function merged(columns: Columns): Columns {
-  const {stages, outcomes, from, to, outcome, side, squares, starts, lots} = columns;
-  const byName = [...outcomes.keys()].sort((a, b) => {
-    const [one, other] = [outcomes[a] ?? "", outcomes[b] ?? ""];
+/** Of each name how many come before it in the alphabet. */
+function ranks(names: readonly (string | undefined)[]): Int32Array {
+  const byName = [...names.keys()].sort((a, b) => {
+    const [one, other] = [names[a] ?? "", names[b] ?? ""];
     return one < other ? -1 : one > other ? 1 : 0;
   });
-  const rank = new Int32Array(outcomes.length);
+  const rank = new Int32Array(names.length);
   byName.forEach((place, at) => {
     rank[place] = at;
   });
-  const inOrder = (a: number, b: number) =>
-    from[a]! - from[b]! || to[a]! - to[b]! || rank[outcome[a]!]! - rank[outcome[b]!]! || side[a]! - side[b]!;
-  const order = Int32Array.from(from, (_, place) => place);
-  const made = {
-    stages,
-    outcomes,
-    lots,
-    from: new Int32Array(from.length),
-    to: new Int32Array(from.length),
-    outcome: new Int32Array(from.length),
-    side: new Int8Array(from.length),
-    squares: new Int32Array(from.length),
-    starts: new Int32Array(starts.length)
-  };
-  let size = 0;
-  for (let range = 0; range + 1 < starts.length; range++) {
-    const own = order.subarray(starts[range], starts[range + 1]).sort(inOrder);
-    own.forEach((place, i) => {
-      if (i > 0 && inOrder(own[i - 1]!, place) === 0) {
-        made.squares[size - 1]! += squares[place]!;
-        return;
-      }
-      for (const key of ["from", "to", "outcome", "side", "squares"] as const) made[key][size] = columns[key][place]!;
-      size++;
-    });
-    made.starts[range + 1] = size;
-  }
-  for (const key of ["from", "to", "outcome", "squares"] as const) made[key] = made[key].subarray(0, size);
-  return made;
+  return rank;
+}
+
+/** Days on which squares left, those of squares there yet made the day behind the last. */
+function openLast(to: Int32Array): Int32Array {
+  const last = to.reduce((day, one) => (one === there ? day : Math.max(day, one)), 0);
+  return to.map((day) => (day === there ? last + 1 : day));
 }
 
 /** A list of names, each once. */
@@ -379,14 +387,7 @@ export class LotCounts {
       if (places[lot]! < 0 || from > day) return;
       const isOver = to !== undefined && to <= day;
       const isLater = to !== undefined && to > day;
-      maker.add(places[lot]!, {
-        stage,
-        from,
-        ...(isOver && {to}),
-        ...(!isLater && outcome !== undefined && {outcome}),
-        ...(side && {side}),
-        squares
-      });
+      maker.add(places[lot]!, stage, from, isOver ? to : undefined, isLater ? undefined : outcome, squares, side);
     });
     return maker.made(day);
   }
@@ -411,7 +412,9 @@ export function lotCountsOf(counts: Iterable<SpellCount>, asOf: number, lots: re
   const maker = new LotCountsMaker(lots);
   for (const row of counts) {
     const place = placeOf.get(row.lot);
-    if (place !== undefined) maker.add(place, row);
+    if (place === undefined) continue;
+    const {stage, from, to, outcome, squares, side} = row;
+    maker.add(place, stage, from, to, outcome, squares, side);
   }
   return maker.made(asOf);
 }

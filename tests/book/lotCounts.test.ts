@@ -128,7 +128,7 @@ test("lotCountsOf counts the lots it is told to, also without a square; rows giv
 
 test("LotCountsMaker takes more counts than it began with room for", () => {
   const maker = new LotCountsMaker(["L1"]);
-  for (let day = 0; day < 5000; day++) maker.add(0, {stage: "square", from: day, squares: 1});
+  for (let day = 0; day < 5000; day++) maker.add(0, "square", day, undefined, undefined, 1, undefined);
   expect(maker.made(5000).seen(["square"])).toBe(5000);
 });
 
