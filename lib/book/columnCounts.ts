@@ -1,52 +1,93 @@
-import {greatest} from "../stats/numbers.ts";
 import {BookCounter, type CountsOf} from "./bookCounts.ts";
+import {columnReplay} from "./columnReplay.ts";
 import {type Day, dayNumber, dayText} from "./day.ts";
-import {bySquare, type EventColumns} from "./eventColumns.ts";
+import {type EventColumns, eventKinds, none} from "./eventColumns.ts";
 import {newestFirst, newPiece, Replay} from "./histories.ts";
-import type {Book} from "./parseBook.ts";
+import type {Book, BookColumns} from "./parseBook.ts";
 import type {Problem} from "./problem.ts";
+import {sortedBy} from "./sortedBy.ts";
+import {windowSide} from "./spellCounts.ts";
+import {discardCause} from "./spells.ts";
 
 /** The counts of a book on a day, and what cannot have happened in it. */
 export interface ColumnCounts {
   counts: CountsOf;
   problems: Problem[];
+  /** Squares that had to be replayed event by event, as something about them may be wrong. */
+  doubtful: number;
 }
 
 /**
- * The counts of a book whose events are columns: each piece is replayed by itself, counted and forgotten, so that a book of any size needs no more
- * room than its columns and its counts. The same counts and faults as `bookCounts(histories(book, asOf))`.
+ * The counts of a book whose squares and events are columns: a book of any size needs no more room than its columns and its counts. The same counts
+ * and faults as `bookCounts(histories(book, asOf))`.
  *
  * Checked: tests/book/columnCounts.test.ts, against these
  */
-export function columnCounts(book: Book, events: EventColumns, asOf: Day): ColumnCounts {
-  const {settings} = book;
-  const lots = book.lots.filter(({boughtOn}) => boughtOn <= asOf);
-  const orders = book.orders.filter(({orderedOn}) => orderedOn <= asOf);
-  const lotOf = new Map(lots.map((lot) => [lot.lot, lot]));
-  const {days, sound} = events;
-  const down = newestFirst(Array.from(sound, (place) => days[place]!)) ? -1 : 1;
+export function columnCounts(book: Book, {squares, events}: BookColumns, asOf: Day): ColumnCounts {
+  const {settings, lots} = book;
   const last = dayNumber(asOf);
-  const {starts, order} = bySquare(
-    events.squares,
-    sound.filter((place) => days[place]! <= last)
-  );
-  const replay = new Replay(settings, orders, book.sources["events.csv"], down);
-  const counter = new BookCounter(settings, lots);
-  for (const [place, square] of book.squares.entries()) {
-    const rows = order.subarray(starts[place] ?? 0, starts[place + 1] ?? 0);
-    // A book kept from day to day has them in order already.
-    const isInOrder = down === 1 && rows.every((row, i) => i === 0 || days[rows[i - 1]!]! <= days[row]!);
-    const inOrder = isInOrder ? rows : rows.sort((a, b) => days[a]! - days[b]! || down * (a - b));
-    const lot = lotOf.get(square.lot);
-    const piece = lot && newPiece(square, lot, settings);
-    replay.piece(piece, Array.from(inOrder, events.event));
-    if (piece) counter.add(piece);
+  const bought = lots.filter((lot) => lot.boughtOn <= asOf);
+  const boughtAt = new Map(bought.map(({lot}, place) => [lot, place]));
+  const boughtPlace = lots.map(({lot}) => boughtAt.get(lot) ?? none);
+  const orders = book.orders.filter(({orderedOn}) => orderedOn <= asOf);
+  const boughtOn = Int32Array.from(lots, (lot) => dayNumber(lot.boughtOn));
+  const down = newestFirst(events.sound.map((place) => events.days[place]!)) ? -1 : 1;
+  const rows = inOrder(events, last, down);
+  const stages = settings.stages.map(({name}) => name);
+  const courses = columnReplay(events, rows, squares, boughtOn, stages.length - 1);
+  const {isDoubtful, reachedOn, promisedAt, endedAt} = courses;
+  const eventsOf = new Map<number, number[]>();
+  for (const place of rows) {
+    const square = events.squares[place]!;
+    if (isDoubtful[square] === 0) continue;
+    const own = eventsOf.get(square);
+    if (own) own.push(place);
+    else eventsOf.set(square, [place]);
   }
-  return {counts: counter.counts(last, orders), problems: replay.problems()};
+
+  const replay = new Replay(settings, orders, book.sources["events.csv"], down);
+  const counter = new BookCounter(settings, bought);
+  const causes = settings.defects.map(({name}) => discardCause(name));
+  const windows = bought.map(({species}) => settings.species[species]!.windowKgM3);
+  const outcomeOf = (end: number) => {
+    const kind = eventKinds[events.kinds[end]!]!;
+    return kind === "discarded" ? causes[events.defects[end]!]! : kind;
+  };
+  const count = (square: number, lot: number) => {
+    const [density, stage] = [squares.densityAt12KgM3[square]!, courses.stages[square]!];
+    const side = windowSide(density, windows[lot]!);
+    const first = square * stages.length;
+    for (let k = 0; k < stage; k++)
+      counter.addStay(lot, stages[k]!, reachedOn[first + k]!, reachedOn[first + k + 1]!, "passed", side);
+    const [promise, end] = [promisedAt[square]!, endedAt[square]!];
+    const order = promise === none ? undefined : book.orders[events.orders[promise]!]!.order;
+    const outcome = end !== none ? outcomeOf(end) : order && "allotted";
+    const to = end === none ? undefined : events.days[end]!;
+    counter.addStay(lot, stages[stage]!, reachedOn[first + stage]!, to, outcome, side);
+    const isOut = end !== none && outcome !== "delivered";
+    counter.addSquare(lot, density, isOut ? undefined : order);
+    if (order !== undefined) replay.promised(order, 1, () => events.event(promise));
+    if (order !== undefined && isOut) replay.promised(order, -1, () => events.event(end));
+  };
+  for (let square = 0; square < squares.size; square++) {
+    const lot = boughtPlace[squares.lots[square]!]!;
+    if (isDoubtful[square] === 1) {
+      const piece = lot === none ? undefined : newPiece(squares.square(square), bought[lot]!, settings);
+      replay.piece(piece, eventsOf.get(square)!.map(events.event));
+      if (piece) counter.add(piece);
+    } else if (lot !== none) count(square, lot);
+  }
+  return {counts: counter.counts(last, orders), problems: replay.problems(), doubtful: eventsOf.size};
+}
+
+/** Places of the sound events up to a day, in the order in which they happened. */
+function inOrder({sound, days}: EventColumns, last: number, down: 1 | -1): Int32Array {
+  const rows = sound.filter((place) => days[place]! <= last);
+  return sortedBy(down === 1 ? rows : rows.reverse(), days);
 }
 
 /** The last day of the sound events; undefined where there is none. */
-export function lastEventDay({sound, days}: EventColumns): Day | undefined {
-  const last = greatest(Array.from(sound, (place) => days[place]!));
+export function lastEventDay({sound, days}: Pick<EventColumns, "sound" | "days">): Day | undefined {
+  const last = sound.reduce((day, place) => Math.max(day, days[place]!), Number.NEGATIVE_INFINITY);
   return sound.length > 0 ? dayText(last) : undefined;
 }

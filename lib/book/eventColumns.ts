@@ -2,21 +2,37 @@ import {dayNumber} from "./day.ts";
 import {noDay, type PlainColumn, type PlainTable} from "./plainTable.ts";
 import {cellValue} from "./readPlain.ts";
 import type {Numbered} from "./readRecords.ts";
-import type {Event} from "./records.ts";
-import type {Settings} from "./settings.ts";
+import {Event} from "./records.ts";
 import {type Asked, type KnownNumbers, soundEvents} from "./soundRows.ts";
 import {isFarSize, middleOf} from "./unitJumps.ts";
 
-/** The sound events of a plain file, as columns: nothing is made of them before they are asked for. */
+/** The sound events of a plain file, as columns by place; row i of the file, counted from the first below the headings, has place i. */
 export interface EventColumns {
   /** Places of the sound rows, in the order of the file. */
   sound: Int32Array;
-  /** Day numbers, row by row. */
+  /** Day numbers. */
   days: Int32Array;
-  /** The place of each row's square among those known; −1 where it is none. */
+  /** The place of each row's square among those known; `none` where it is none. */
   squares: Int32Array;
+  /** 1 where what follows does not say what the event is: a row not in the plain form, or with a name in another spelling. */
+  isApart: Uint8Array;
+  /** Places in `eventKinds`. */
+  kinds: Int32Array;
+  /** Places among the stages of the settings, `none` where it is blank; the same of defects, and of orders among those known. */
+  stages: Int32Array;
+  defects: Int32Array;
+  orders: Int32Array;
+  /** NaN where it is blank. */
+  massG: Float64Array;
   event: (place: number) => Numbered<Event>;
 }
+
+export const eventKinds = Event.shape.event.options;
+
+/** Stands for the place of a name where a cell is blank. */
+export const none = -1;
+/** And where nobody knows the name. */
+const unknown = -2;
 
 /**
  * The events of a plain file that fit, as `soundEvents` finds them, with its faults: rows that may not fit are picked out by a look along each
@@ -32,142 +48,117 @@ export function eventColumns(
   known: KnownNumbers,
   asked: Asked
 ): EventColumns {
-  const {rows, columns} = table;
+  const {rows} = table;
   const {settings, today} = asked;
-  const days = new Int32Array(rows).fill(noDay);
-  days.set((columns.get("date") as PlainColumn & {kind: "day"}).values.subarray(0, rows));
   const oddAt = new Map(odd.map((event) => [event.row - 2, event]));
   const read = recordAt(table);
   const isOdd = new Uint8Array(rows);
   for (const {place} of table.odd) isOdd[place] = 1;
 
-  const squareAt = new Map([...known.squares].map((square, place) => [square, place]));
-  const squareText = textsOf(table, "square", (name) => squareAt.get(name) ?? -1);
-  const squares = Int32Array.from({length: rows}, (_, place) => squareText(place));
-  const isStrange = lookOver(table, known, settings);
+  const days = (table.columns.get("date") as PlainColumn & {kind: "day"}).values;
+  const squares = codes(table, "square", known.squares);
+  const kinds = codes(table, "event", placesOf(eventKinds));
+  const stages = codes(table, "stage", placesOf(settings.stages.map(({name}) => name)));
+  const defects = codes(table, "defect", placesOf(settings.defects.map(({name}) => name)));
+  const orders = codes(table, "order", known.orders);
+  const massG = numbersOf(table, "massG");
+  const diameterMm = numbersOf(table, "diameterMm");
+  // Columns hold nothing of use in odd rows.
+  for (const {place} of table.odd) {
+    const event = oddAt.get(place);
+    days[place] = event ? dayNumber(event.date) : noDay;
+    squares[place] = event ? (known.squares.get(event.square) ?? unknown) : none;
+    diameterMm[place] = event?.diameterMm ?? Number.NaN;
+  }
+
   const lastDay = today === undefined ? Number.MAX_SAFE_INTEGER : dayNumber(today);
-  const diameters = columns.get("diameterMm");
-  const sizes = diameters?.kind === "number" ? diameters.values : undefined;
-  const middle = middleDiameter(sizes, rows, isOdd, odd);
-
-  const looked = new Uint8Array(rows);
+  const middle = middleOf(diameterMm);
+  const [turned, discarded, allotted] = (["turned", "discarded", "allotted"] as const).map(kindAt);
+  /** Rows that are looked at one by one. */
+  const isApart = new Uint8Array(rows);
   for (let place = 0; place < rows; place++) {
-    if (isOdd[place] === 1) {
-      looked[place] = oddAt.has(place) ? 1 : 0;
-      continue;
-    }
-    const size = sizes?.[place] ?? Number.NaN;
-    const isFar = middle !== undefined && isFarSize(size, middle);
-    if (squares[place]! < 0 || days[place]! > lastDay || isFar || isStrange(place)) looked[place] = 1;
+    const kind = kinds[place];
+    const isLacking =
+      (kind === turned && stages[place] === none) ||
+      (kind === discarded && defects[place] === none) ||
+      (kind === allotted && orders[place] === none);
+    const isUnknown =
+      squares[place]! < 0 || stages[place] === unknown || defects[place] === unknown || orders[place] === unknown;
+    const isFar = middle !== undefined && isFarSize(diameterMm[place]!, middle);
+    if (isLacking || isUnknown || isFar || days[place]! > lastDay) isApart[place] = 1;
   }
-  for (const event of odd) {
-    days[event.row - 2] = dayNumber(event.date);
-    squares[event.row - 2] = squareAt.get(event.square) ?? -1;
-  }
-  markAlike(looked, isOdd, squares, days, table, oddAt);
+  for (const {place} of table.odd) isApart[place] = oddAt.has(place) ? 1 : 0;
+  markAlike(isApart, squares, days, table, known.squares.size);
 
-  const subset: Numbered<Event>[] = [];
-  for (let place = 0; place < rows; place++) if (looked[place] === 1) subset.push(oddAt.get(place) ?? read(place));
-  const kept = soundEvents(subset, known, asked, middle === undefined ? {} : {diameterMm: middle});
-  const mended = new Map(kept.map((event) => [event.row - 2, event]));
+  const looked: Numbered<Event>[] = [];
+  for (let place = 0; place < rows; place++) if (isApart[place] === 1) looked.push(oddAt.get(place) ?? read(place));
+  const kept = soundEvents(looked, known, asked, middle === undefined ? {} : {diameterMm: middle});
+  const keptAt = new Map(kept.map((event) => [event.row - 2, event]));
   const sound = new Int32Array(rows);
   let count = 0;
   for (let place = 0; place < rows; place++) {
-    const isSound = looked[place] === 1 ? mended.has(place) : isOdd[place] === 0;
+    const isSound = isApart[place] === 1 ? keptAt.has(place) : isOdd[place] === 0;
     if (isSound) sound[count++] = place;
   }
-  return {
-    sound: sound.subarray(0, count),
-    days,
-    squares,
-    event: (place) => (looked[place] === 1 ? mended.get(place)! : read(place))
-  };
+  const event = (place: number) => keptAt.get(place) ?? read(place);
+  return {sound: sound.subarray(0, count), days, squares, isApart, kinds, stages, defects, orders, massG, event};
 }
 
-/** Whether a plain row may not fit by its words: its event, stage, defect and order. */
-function lookOver(table: PlainTable, known: KnownNumbers, settings: Settings): (place: number) => boolean {
-  const within = (names: readonly string[]) => (name: string) => (names.includes(name) ? 1 : 2);
-  const stage = textsOf(table, "stage", within(settings.stages.map(({name}) => name)), 0);
-  const defect = textsOf(table, "defect", within(settings.defects.map(({name}) => name)), 0);
-  const order = textsOf(table, "order", (name) => (known.orders.has(name) ? 1 : 2), 0);
-  const wants = {turned: stage, discarded: defect, allotted: order};
-  const wanted = textsOf(table, "event", (name) => Object.keys(wants).indexOf(name));
-  const needed = Object.values(wants);
-  return (place) => {
-    if (stage(place) === 2 || defect(place) === 2 || order(place) === 2) return true;
-    const need = wanted(place);
-    return need >= 0 && needed[need]!(place) === 0;
-  };
+/** The place of a kind of event. */
+export function kindAt(kind: Event["event"]): number {
+  return eventKinds.indexOf(kind);
 }
 
-/** A number for each row by its text in a column, worked out once for each text; `blank` where there is none. */
-function textsOf(table: PlainTable, key: string, of: (name: string) => number, blank = -1): (place: number) => number {
-  const column = table.columns.get(key);
-  if (column?.kind !== "text") return () => blank;
-  const numbers = Int32Array.from(column.names, of);
+/** The place of each name in a list. */
+function placesOf(names: readonly string[]): Map<string, number> {
+  return new Map(names.map((name, place) => [name, place]));
+}
+
+/** The place of each row's name among those known, worked out once for each name. */
+function codes({columns, rows}: PlainTable, key: string, known: ReadonlyMap<string, number>): Int32Array {
+  const column = columns.get(key);
+  const found = new Int32Array(rows).fill(none);
+  if (column?.kind !== "text") return found;
+  const codeOf = Int32Array.from(column.names, (name) => known.get(name) ?? unknown);
   const {places} = column;
-  return (place) => (places[place]! < 0 ? blank : numbers[places[place]!]!);
+  for (let place = 0; place < rows; place++) if (places[place]! >= 0) found[place] = codeOf[places[place]!]!;
+  return found;
 }
 
-/** The middle of all diameters, those of odd rows among them; undefined with fewer than three. */
-function middleDiameter(
-  sizes: Float64Array | undefined,
-  rows: number,
-  isOdd: Uint8Array,
-  odd: readonly Event[]
-): number | undefined {
-  const all: number[] = odd.flatMap(({diameterMm}) => diameterMm ?? []);
-  for (let place = 0; sizes && place < rows; place++)
-    if (isOdd[place] === 0 && !Number.isNaN(sizes[place]!)) all.push(sizes[place]!);
-  return middleOf(all);
+function numbersOf({columns, rows}: PlainTable, key: string): Float64Array {
+  const column = columns.get(key);
+  return column?.kind === "number" ? column.values : new Float64Array(rows).fill(Number.NaN);
 }
 
 /** Marks rows of one square and day that say the same, to be looked at. */
 function markAlike(
-  looked: Uint8Array,
-  isOdd: Uint8Array,
+  isApart: Uint8Array,
   squares: Int32Array,
   days: Int32Array,
-  table: PlainTable,
-  oddAt: ReadonlyMap<number, Numbered<Event>>
+  {columns}: PlainTable,
+  known: number
 ): void {
-  const columns = [...table.columns.values()];
-  const isSame = (a: number, b: number) =>
-    columns.every((column) => {
-      if (column.kind === "day") return column.values[a] === column.values[b];
-      if (column.kind === "text") return column.places[a] === column.places[b];
-      return Object.is(column.values[a], column.values[b]);
-    });
-  const {starts, order} = bySquare(squares);
-  for (let square = 0; square + 1 < starts.length; square++) {
-    const [from, to] = [starts[square]!, starts[square + 1]!];
-    for (let i = from; i < to; i++)
-      for (let k = i + 1; k < to; k++) {
-        const [a, b] = [order[i]!, order[k]!];
-        if (days[a] !== days[b]) continue;
-        // A row that is looked at anyway may say the same in other words.
-        const isUnsure = isOdd[a] === 1 || isOdd[b] === 1 || looked[a] === 1 || looked[b] === 1;
-        if (isUnsure ? (oddAt.has(a) || isOdd[a] === 0) && (oddAt.has(b) || isOdd[b] === 0) : isSame(a, b))
-          looked[a] = looked[b] = 1;
-      }
-  }
-}
-
-/** The rows of each square, in the order of the file; rows of unknown squares left out. */
-export function bySquare(squares: Int32Array, rows?: Int32Array): {starts: Int32Array; order: Int32Array} {
-  const all = rows ?? Int32Array.from(squares, (_, place) => place);
-  let most = -1;
-  for (const place of all) if (squares[place]! > most) most = squares[place]!;
-  const starts = new Int32Array(most + 2);
-  for (const place of all) if (squares[place]! >= 0) starts[squares[place]! + 1]!++;
-  for (let i = 1; i < starts.length; i++) starts[i]! += starts[i - 1]!;
-  const next = starts.slice();
-  const order = new Int32Array(starts.at(-1)!);
-  for (const place of all) {
+  const all = [...columns.values()].map((column) => (column.kind === "text" ? column.places : column.values));
+  const isSame = (a: number, b: number) => all.every((values) => Object.is(values[a], values[b]));
+  const isRising = !days.some((day, place) => place > 0 && day < days[place - 1]!);
+  /** Of each square the last row so far, and of each row the row of the same square before it. */
+  const last = new Int32Array(known).fill(none);
+  const before = new Int32Array(days.length);
+  for (let place = 0; place < days.length; place++) {
     const square = squares[place]!;
-    if (square >= 0) order[next[square]!++] = place;
+    if (square < 0) continue;
+    for (let other = last[square]!; other >= 0; other = before[other]!) {
+      if (days[other] !== days[place]) {
+        if (isRising) break;
+        continue;
+      }
+      // A row that is looked at anyway may say the same in other words.
+      const isUnsure = isApart[other] === 1 || isApart[place] === 1;
+      if (isUnsure || isSame(other, place)) isApart[other] = isApart[place] = 1;
+    }
+    before[place] = last[square]!;
+    last[square] = place;
   }
-  return {starts, order};
 }
 
 /**
@@ -179,8 +170,8 @@ function recordAt({columns}: PlainTable): (place: number) => Numbered<Event> {
   const date = cellValue(days);
   const [square, event, stage] = [textOf(columns, "square"), textOf(columns, "event"), textOf(columns, "stage")];
   const [defect, order, note] = [textOf(columns, "defect"), textOf(columns, "order"), textOf(columns, "note")];
-  const [massG, moisturePct] = [numbersOf(columns, "massG"), numbersOf(columns, "moisturePct")];
-  const [diameterMm, deflectionMm] = [numbersOf(columns, "diameterMm"), numbersOf(columns, "deflectionMm")];
+  const [massG, moisturePct] = [valuesOf(columns, "massG"), valuesOf(columns, "moisturePct")];
+  const [diameterMm, deflectionMm] = [valuesOf(columns, "diameterMm"), valuesOf(columns, "deflectionMm")];
   return (place) =>
     ({
       date: date(place),
@@ -211,7 +202,7 @@ function textOf(columns: PlainTable["columns"], key: string): Texts {
   return column?.kind === "text" ? {places: column.places, names: column.names} : noTexts;
 }
 
-function numbersOf(columns: PlainTable["columns"], key: string): Float64Array {
+function valuesOf(columns: PlainTable["columns"], key: string): Float64Array {
   const column = columns.get(key);
   return column?.kind === "number" ? column.values : noNumbers;
 }

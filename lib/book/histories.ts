@@ -62,11 +62,11 @@ export interface Histories {
   problems: Problem[];
 }
 
-/** A mass may rise by this share between two weighings, as wood takes up moisture from damp air; common practice, no source. */
-const massRise = 0.03;
+/** A mass may rise by 3 % between two weighings, as wood takes up moisture from damp air; common practice, no source. */
+export const mostMassG = (beforeG: number) => beforeG * 1.03;
 
 /** A turning takes less than seven eighths of a piece's mass: a square of 1.7 kg gives a shaft of 0.3; common practice, no source. */
-const massFall = 1 / 8;
+export const leastMassG = (beforeG: number) => beforeG / 8;
 
 /**
  * Every piece replayed through its stages up to a day, and what cannot have happened on the way.
@@ -103,7 +103,7 @@ export class Replay {
   readonly #source: Cells | undefined;
   readonly #down: number;
   readonly #told: {event: Numbered<Event>; fault: EventFault}[] = [];
-  readonly #promises: {event: Numbered<Event>; order: string; shafts: 1 | -1}[] = [];
+  readonly #promises: Promised[] = [];
 
   /**
    * @param down −1 where the file is kept newest first: then rows of one day happened from the bottom up
@@ -127,12 +127,17 @@ export class Replay {
       if (!piece || faults.some(({severity}) => severity === "refused")) continue;
       const kind = event.event;
       const takes = (kind === "allotted" || kind === "delivered") && event.order !== undefined;
-      if (takes && piece.allottedTo !== event.order) this.#promises.push({event, order: event.order!, shafts: 1});
+      if (takes && piece.allottedTo !== event.order) this.promised(event.order!, 1, () => event);
       const isOut = kind === "discarded" || kind === "diverted";
       // The order it was allotted to wants another.
-      if (isOut && piece.allottedTo !== undefined) this.#promises.push({event, order: piece.allottedTo, shafts: -1});
+      if (isOut && piece.allottedTo !== undefined) this.promised(piece.allottedTo, -1, () => event);
       happen(event, piece, this.#stages);
     }
+  }
+
+  /** A shaft that an order gets, 1, or loses, −1, by an event; for pieces that did not come through `piece`. */
+  promised(order: string, shafts: 1 | -1, event: () => Numbered<Event>): void {
+    this.#promises.push({order, shafts, event});
   }
 
   /** Every fault, in the order of the events; orders that were given more than they asked for among them. */
@@ -140,7 +145,12 @@ export class Replay {
     const inOrder = (a: {event: Numbered<Event>}, b: {event: Numbered<Event>}) =>
       a.event.date < b.event.date ? -1 : a.event.date > b.event.date ? 1 : this.#down * (a.event.row - b.event.row);
     const open = new Map(this.#orders.map(({order, quantity, lost = 0}) => [order, quantity - lost]));
-    const overfilled = this.#promises.sort(inOrder).flatMap(({event, order, shafts}) => {
+    const asked = new Map<string, number>();
+    for (const {order, shafts} of this.#promises) if (shafts === 1) asked.set(order, (asked.get(order) ?? 0) + 1);
+    // Of an order that never got more than it wants nothing can be told.
+    const isFew = ({order}: Promised) => (asked.get(order) ?? 0) <= (open.get(order) ?? -1);
+    const promises = this.#promises.flatMap((one) => (isFew(one) ? [] : [{...one, event: one.event()}]));
+    const overfilled = promises.sort(inOrder).flatMap(({event, order, shafts}) => {
       const left = open.get(order);
       // An order that came in after the day of the question is not known yet.
       if (left === undefined && shafts === 1) return [];
@@ -149,6 +159,12 @@ export class Replay {
     });
     return [...this.#told, ...overfilled].sort(inOrder).map(({event, fault}) => asProblem(fault, event, this.#source));
   }
+}
+
+interface Promised {
+  order: string;
+  shafts: 1 | -1;
+  event: () => Numbered<Event>;
 }
 
 /** The stages of the settings by their place, and the day numbers of days seen before: both are asked for at every event. */
@@ -181,7 +197,7 @@ class Stages {
 }
 
 /** Whether days, as text or as numbers, fall more often than they rise from row to row. */
-export function newestFirst(days: readonly (Day | number)[]): boolean {
+export function newestFirst(days: ArrayLike<Day | number>): boolean {
   let rises = 0;
   for (let i = 1; i < days.length; i++) {
     const [before, after] = [days[i - 1]!, days[i]!];
@@ -332,11 +348,11 @@ function weight({massG}: Event, piece: Piece): EventFault | undefined {
   const before = piece.measurements.findLast((one) => one.massG !== undefined)?.massG;
   if (massG === undefined || before === undefined) return undefined;
   const was = Number(before.toPrecision(4));
-  if (massG > before * (1 + massRise)) {
+  if (massG > mostMassG(before)) {
     const wanted = `no more than the ${was} g of the weighing before and 3 % for damp air`;
     return refused("mass-grew", "mass_g", String(massG), wanted, "Correct the mass, here or at the weighing before.");
   }
-  if (massG >= before * massFall) return undefined;
+  if (massG >= leastMassG(before)) return undefined;
   const mend = "A digit missing, or ounces for grams? Correct the mass, here or at the weighing before.";
   return refused(
     "mass-fell",

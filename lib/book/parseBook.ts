@@ -22,6 +22,7 @@ import {
 } from "./records.ts";
 import type {Habits, Settings} from "./settings.ts";
 import {type Asked, type BookRecords, type KnownNumbers, soundRows} from "./soundRows.ts";
+import {columnsOfSquares, type SquareColumns} from "./squareColumns.ts";
 
 /** A workshop's history: sound rows only, each with the row it stands in. */
 export interface Book extends BookRecords {
@@ -30,11 +31,17 @@ export interface Book extends BookRecords {
   sources: Sources;
 }
 
+/** The squares and events of a book as columns. */
+export interface BookColumns {
+  squares: SquareColumns;
+  events: EventColumns;
+}
+
 /** A book, if it can be used, and every fault found on the way. */
 export interface BookParsed {
   book?: Book;
-  /** The events, where they were asked for as columns and their file is plain; then the book itself has none. */
-  events?: EventColumns;
+  /** Squares and events, where they were asked for as columns and the events' file is plain; then the book itself has no events. */
+  columns?: BookColumns;
   problems: Problem[];
   sources: Sources;
 }
@@ -126,7 +133,8 @@ export function parseBook(
     const others = problems.filter((one) => one.code !== "file-empty" || one.file !== file);
     return {problems: [...others, noLots(file)], sources};
   }
-  return {book: {settings, ...sound, sources}, ...(events && {events}), problems, sources};
+  const columns = events && {squares: columnsOfSquares(sound.squares, sound.lots, settings), events};
+  return {book: {settings, ...sound, sources}, ...(columns && {columns}), problems, sources};
 }
 
 function missingFile(file: FileName): Problem {

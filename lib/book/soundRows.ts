@@ -35,7 +35,10 @@ export function soundRows(
   const lots = soundLots(records.lots, asked);
   const squares = soundSquares(records.squares, lots, asked);
   const orders = soundOrders(records.orders, asked);
-  const known = {squares: new Set(squares.map(({square}) => square)), orders: new Set(orders.map(({order}) => order))};
+  const known = {
+    squares: new Map(squares.map(({square}, place) => [square, place])),
+    orders: new Map(orders.map(({order}, place) => [order, place]))
+  };
   const events = eventsOf ? eventsOf(known, asked) : soundEvents(records.events, known, asked);
   const climate = records.climate.filter(
     (reading) => !faults.future("climate.csv", reading, reading.date, "date", today)
@@ -54,10 +57,10 @@ interface SoundRowsOptions {
   eventsOf?: (known: KnownNumbers, asked: Asked) => Numbered<Event>[];
 }
 
-/** The numbers of the sound squares and orders. */
+/** The numbers of the sound squares and orders, with the place of each among them. */
 export interface KnownNumbers {
-  squares: ReadonlySet<string>;
-  orders: ReadonlySet<string>;
+  squares: ReadonlyMap<string, number>;
+  orders: ReadonlyMap<string, number>;
 }
 
 export interface Asked {

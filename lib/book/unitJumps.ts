@@ -1,4 +1,3 @@
-import {quantile} from "../stats/quantile.ts";
 import {gPerOunce, gPerPound, mmPerFoot, mmPerInch} from "../wood/units.ts";
 
 /** A size that differs from the others of its column as one unit does from another. */
@@ -62,10 +61,18 @@ export function unitJumps<T, K extends keyof T & string>(
   return jumps;
 }
 
-/** The middle of the sizes of a column, undefined where fewer than three are given. */
-export function middleOf(sizes: readonly unknown[]): number | undefined {
-  const known = sizes.filter((size): size is number => typeof size === "number");
-  return known.length < 3 ? undefined : quantile(known, 0.5)!;
+/** The middle of the sizes of a column, undefined where fewer than three are given; blank ones may be NaN. */
+export function middleOf(sizes: ArrayLike<unknown>): number | undefined {
+  const known = new Float64Array(sizes.length);
+  let count = 0;
+  for (let i = 0; i < sizes.length; i++) {
+    const size = sizes[i];
+    if (typeof size === "number" && !Number.isNaN(size)) known[count++] = size;
+  }
+  if (count < 3) return undefined;
+  const inOrder = known.subarray(0, count).sort();
+  const [below, above] = [inOrder[Math.floor((count - 1) / 2)]!, inOrder[Math.ceil((count - 1) / 2)]!];
+  return below + (above - below) / 2;
 }
 
 /** Whether a size is so far from the middle of its column that it is looked at. */

@@ -6,7 +6,7 @@ import type {Problem} from "../../lib/book/problem.ts";
 import {type BookRead, lastDay, readBook} from "./readBook.ts";
 
 /** The counts of a book and every fault found on the way; without `counts` the book cannot be used. */
-export interface CountsRead extends Omit<BookRead, "book" | "events"> {
+export interface CountsRead extends Omit<BookRead, "book" | "columns"> {
   counts?: CountsOf;
   problems: Problem[];
 }
@@ -19,12 +19,12 @@ export interface CountsRead extends Omit<BookRead, "book" | "events"> {
  * @throws UserError when nothing is there
  */
 export function readBookCounts(place: string, {today, asOf}: {today?: Day; asOf?: Day} = {}): CountsRead {
-  const {book, events, ...read} = readBook(place, today, {asColumns: true});
+  const {book, columns, ...read} = readBook(place, today, {asColumns: true});
   if (!book) return read;
-  if (events) {
+  if (columns) {
     // The book itself has no events then: the later of the two is its last day.
-    const last = [lastDay(book), lastEventDay(events) ?? ""].sort().at(-1)!;
-    const {counts, problems} = columnCounts(book, events, asOf ?? last);
+    const last = [lastDay(book), lastEventDay(columns.events) ?? ""].sort().at(-1)!;
+    const {counts, problems} = columnCounts(book, columns, asOf ?? last);
     return {...read, counts, problems: [...read.problems, ...problems]};
   }
   const replayed = histories(book, asOf ?? lastDay(book));

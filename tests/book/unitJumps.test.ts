@@ -1,5 +1,5 @@
 import {expect, test} from "vitest";
-import {unitJumps} from "../../lib/book/unitJumps.ts";
+import {middleOf, unitJumps} from "../../lib/book/unitJumps.ts";
 
 const lengths = (...sizes: (number | undefined)[]) => sizes.map((lengthMm, index) => ({index, lengthMm}));
 const found = (rows: ReturnType<typeof lengths>) =>
@@ -33,4 +33,10 @@ test.each([
 test.each([10.6, 0.66, 0.3])("unitJumps finds a mass of %d among those around 300 g", (massG) => {
   const rows = [300, 310, massG, 295].map((mass) => ({massG: mass}));
   expect([...unitJumps(rows, ["massG"], "g").keys()]).toEqual([{massG}]);
+});
+
+test("middleOf: the middle of the known sizes, of an even number halfway between two; none of fewer than three", () => {
+  expect(middleOf([40, undefined, 20, 30])).toBe(30);
+  expect(middleOf(Float64Array.of(40, Number.NaN, 20, 35, 25))).toBe(30);
+  expect(middleOf([40, 30])).toBeUndefined();
 });
