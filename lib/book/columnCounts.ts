@@ -1,13 +1,16 @@
 import {BookCounter, type CountsOf} from "./bookCounts.ts";
 import {columnReplay} from "./columnReplay.ts";
+import {none} from "./columnsOf.ts";
 import {type Day, dayNumber, dayText} from "./day.ts";
-import {type EventColumns, eventKinds, none} from "./eventColumns.ts";
+import {type EventColumns, eventKinds} from "./eventColumns.ts";
 import {newestFirst, newPiece, Replay} from "./histories.ts";
 import type {Book, BookColumns} from "./parseBook.ts";
+import {noDay} from "./plainTable.ts";
 import type {Problem} from "./problem.ts";
 import {sortedBy} from "./sortedBy.ts";
 import {windowSide} from "./spellCounts.ts";
 import {discardCause} from "./spells.ts";
+import type {SquareColumns} from "./squareColumns.ts";
 
 /** The counts of a book on a day, and what cannot have happened in it. */
 export interface ColumnCounts {
@@ -86,8 +89,17 @@ function inOrder({sound, days}: EventColumns, last: number, down: 1 | -1): Int32
   return sortedBy(down === 1 ? rows : rows.reverse(), days);
 }
 
-/** The last day of the sound events; undefined where there is none. */
-export function lastEventDay({sound, days}: Pick<EventColumns, "sound" | "days">): Day | undefined {
-  const last = sound.reduce((day, place) => Math.max(day, days[place]!), Number.NEGATIVE_INFINITY);
-  return sound.length > 0 ? dayText(last) : undefined;
+/** The last day on which a square was measured or anything happened to one; undefined where there is none. */
+export function lastColumnDay({
+  squares: {measuredOn},
+  events: {sound, days}
+}: {
+  squares: Pick<SquareColumns, "measuredOn">;
+  events: Pick<EventColumns, "sound" | "days">;
+}): Day | undefined {
+  const last = sound.reduce(
+    (day, place) => Math.max(day, days[place]!),
+    measuredOn.reduce((day, one) => Math.max(day, one), noDay)
+  );
+  return last === noDay ? undefined : dayText(last);
 }

@@ -1,4 +1,5 @@
-import {type EventColumns, kindAt, none} from "./eventColumns.ts";
+import {none} from "./columnsOf.ts";
+import {type EventColumns, kindAt} from "./eventColumns.ts";
 import {leastMassG, mostMassG} from "./histories.ts";
 import type {SquareColumns} from "./squareColumns.ts";
 

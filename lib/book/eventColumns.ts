@@ -1,3 +1,4 @@
+import {dayColumn, nameColumn, none, numberColumn, placesOf, unknown} from "./columnsOf.ts";
 import {dayNumber} from "./day.ts";
 import {noDay, type PlainColumn, type PlainTable} from "./plainTable.ts";
 import {cellValue} from "./readPlain.ts";
@@ -29,11 +30,6 @@ export interface EventColumns {
 
 export const eventKinds = Event.shape.event.options;
 
-/** Stands for the place of a name where a cell is blank. */
-export const none = -1;
-/** And where nobody knows the name. */
-const unknown = -2;
-
 /**
  * The events of a plain file that fit, as `soundEvents` finds them, with its faults: rows that may not fit are picked out by a look along each
  * column, and only these are made records and gone through one by one.
@@ -55,14 +51,14 @@ export function eventColumns(
   const isOdd = new Uint8Array(rows);
   for (const {place} of table.odd) isOdd[place] = 1;
 
-  const days = (table.columns.get("date") as PlainColumn & {kind: "day"}).values;
-  const squares = codes(table, "square", known.squares);
-  const kinds = codes(table, "event", placesOf(eventKinds));
-  const stages = codes(table, "stage", placesOf(settings.stages.map(({name}) => name)));
-  const defects = codes(table, "defect", placesOf(settings.defects.map(({name}) => name)));
-  const orders = codes(table, "order", known.orders);
-  const massG = numbersOf(table, "massG");
-  const diameterMm = numbersOf(table, "diameterMm");
+  const days = dayColumn(table, "date");
+  const squares = nameColumn(table, "square", known.squares);
+  const kinds = nameColumn(table, "event", placesOf(eventKinds));
+  const stages = nameColumn(table, "stage", placesOf(settings.stages.map(({name}) => name)));
+  const defects = nameColumn(table, "defect", placesOf(settings.defects.map(({name}) => name)));
+  const orders = nameColumn(table, "order", known.orders);
+  const massG = numberColumn(table, "massG");
+  const diameterMm = numberColumn(table, "diameterMm");
   // Columns hold nothing of use in odd rows.
   for (const {place} of table.odd) {
     const event = oddAt.get(place);
@@ -84,7 +80,7 @@ export function eventColumns(
       (kind === allotted && orders[place] === none);
     const isUnknown =
       squares[place]! < 0 || stages[place] === unknown || defects[place] === unknown || orders[place] === unknown;
-    const isFar = middle !== undefined && isFarSize(diameterMm[place]!, middle);
+    const isFar = isFarSize(diameterMm[place]!, middle);
     if (isLacking || isUnknown || isFar || days[place]! > lastDay) isApart[place] = 1;
   }
   for (const {place} of table.odd) isApart[place] = oddAt.has(place) ? 1 : 0;
@@ -92,7 +88,7 @@ export function eventColumns(
 
   const looked: Numbered<Event>[] = [];
   for (let place = 0; place < rows; place++) if (isApart[place] === 1) looked.push(oddAt.get(place) ?? read(place));
-  const kept = soundEvents(looked, known, asked, middle === undefined ? {} : {diameterMm: middle});
+  const kept = soundEvents(looked, known, asked, {diameterMm: middle});
   const keptAt = new Map(kept.map((event) => [event.row - 2, event]));
   const sound = new Int32Array(rows);
   let count = 0;
@@ -107,27 +103,6 @@ export function eventColumns(
 /** The place of a kind of event. */
 export function kindAt(kind: Event["event"]): number {
   return eventKinds.indexOf(kind);
-}
-
-/** The place of each name in a list. */
-function placesOf(names: readonly string[]): Map<string, number> {
-  return new Map(names.map((name, place) => [name, place]));
-}
-
-/** The place of each row's name among those known, worked out once for each name. */
-function codes({columns, rows}: PlainTable, key: string, known: ReadonlyMap<string, number>): Int32Array {
-  const column = columns.get(key);
-  const found = new Int32Array(rows).fill(none);
-  if (column?.kind !== "text") return found;
-  const codeOf = Int32Array.from(column.names, (name) => known.get(name) ?? unknown);
-  const {places} = column;
-  for (let place = 0; place < rows; place++) if (places[place]! >= 0) found[place] = codeOf[places[place]!]!;
-  return found;
-}
-
-function numbersOf({columns, rows}: PlainTable, key: string): Float64Array {
-  const column = columns.get(key);
-  return column?.kind === "number" ? column.values : new Float64Array(rows).fill(Number.NaN);
 }
 
 /** Marks rows of one square and day that say the same, to be looked at. */

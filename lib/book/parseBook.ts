@@ -6,7 +6,7 @@ import {headingTest} from "./headings.ts";
 import type {PlainTable} from "./plainTable.ts";
 import type {Problem} from "./problem.ts";
 import {type PlainFile, readPlain} from "./readPlain.ts";
-import {type FileHabits, type Numbered, readRecords} from "./readRecords.ts";
+import {type Cells, type FileHabits, type Numbered, readRecords} from "./readRecords.ts";
 import {
   type Advice,
   type Event,
@@ -21,8 +21,8 @@ import {
   type Square
 } from "./records.ts";
 import type {Habits, Settings} from "./settings.ts";
-import {type Asked, type BookRecords, type KnownNumbers, soundRows} from "./soundRows.ts";
-import {columnsOfSquares, type SquareColumns} from "./squareColumns.ts";
+import {type Asked, type BookRecords, type KnownNumbers, soundRows, soundSquares} from "./soundRows.ts";
+import {columnsOfSquares, type SquareColumns, squareColumns} from "./squareColumns.ts";
 
 /** A workshop's history: sound rows only, each with the row it stands in. */
 export interface Book extends BookRecords {
@@ -40,7 +40,7 @@ export interface BookColumns {
 /** A book, if it can be used, and every fault found on the way. */
 export interface BookParsed {
   book?: Book;
-  /** Squares and events, where they were asked for as columns and the events' file is plain; then the book itself has no events. */
+  /** Squares and events, where they were asked for as columns and the events' file is plain; then the book itself has none of either. */
   columns?: BookColumns;
   problems: Problem[];
   sources: Sources;
@@ -79,7 +79,7 @@ export function gridOf(text: string, file: FileName, settings: Settings, label: 
  * Checked: tests/book/parseBook.test.ts
  *
  * @param texts the text, the grid or the columns of each file by its name, e.g. `{"lots.csv": "lot,bought_on,…"}`
- * @param options.asColumns whether events may be given as columns, which takes much less time and room
+ * @param options.asColumns whether squares and events may be given as columns, which takes much less time and room
  * @param today rows of a later day are refused; without it no day is too late
  * @returns no book when a problem is blocking: a file or a column is missing
  */
@@ -88,53 +88,82 @@ export function parseBook(
   settings: Settings,
   {today, asColumns = false}: {today?: Day | undefined; asColumns?: boolean} = {}
 ): BookParsed {
+  const read = (file: FileName, onlyOdd = false) => readFile(texts[file], file, settings, onlyOdd);
+  const events = read("events.csv", asColumns);
+  const squares = read("squares.csv", events.table !== undefined);
+  const found: Record<FileName, FileRead> = {
+    "lots.csv": read("lots.csv"),
+    "squares.csv": squares,
+    "orders.csv": read("orders.csv"),
+    "events.csv": events,
+    "climate.csv": read("climate.csv"),
+    "advice.csv": read("advice.csv")
+  };
   const problems: Problem[] = [];
   const sources: Sources = {};
-  let eventTable: PlainTable | undefined;
-  const read = <T>(file: FileName): Numbered<T>[] => {
-    const given = texts[file];
-    const kind: RecordKind = files[file];
-    if (given === undefined) {
-      if (kind.required) problems.push(missingFile(file));
-      return [];
-    }
-    const habits = habitsOf(settings, file);
-    const plain = typeof given !== "string" && "table" in given ? given : undefined;
-    const gridFrom = () => {
-      if (plain) return gridOf(plain.decode(plain.bytes(0, plain.size))!, file, settings, plain.file);
-      return typeof given === "string" ? gridOf(given, file, settings) : (given as Grid);
-    };
-    const onlyOdd = asColumns && file === "events.csv";
-    const columns = plain && readPlain(plain, kind, habits, {onlyOdd});
-    if (columns && onlyOdd) eventTable = plain.table;
-    const result = columns ?? readRecords(gridFrom(), kind, habits);
-    sources[file] = result.source;
-    for (const problem of result.problems) problems.push(problem);
-    return result.records as Numbered<T>[];
-  };
-  const records = {
-    lots: read<Lot>("lots.csv"),
-    squares: read<Square>("squares.csv"),
-    orders: read<Order>("orders.csv"),
-    events: read<Event>("events.csv"),
-    climate: read<Reading>("climate.csv"),
-    advice: read<Advice>("advice.csv")
-  };
+  for (const [file, {source, problems: ofFile}] of Object.entries(found)) {
+    if (source) sources[file as FileName] = source;
+    for (const problem of ofFile) problems.push(problem);
+  }
   if (problems.some(({severity}) => severity === "blocking")) return {problems, sources};
 
-  let events: EventColumns | undefined;
-  const eventsOf = (known: KnownNumbers, asked: Asked) => {
-    events = eventColumns(eventTable!, records.events, known, asked);
-    return [];
+  const recordsOf = <T>(file: FileName) => found[file].records as Numbered<T>[];
+  const records = {
+    lots: recordsOf<Lot>("lots.csv"),
+    squares: recordsOf<Square>("squares.csv"),
+    orders: recordsOf<Order>("orders.csv"),
+    events: recordsOf<Event>("events.csv"),
+    climate: recordsOf<Reading>("climate.csv"),
+    advice: recordsOf<Advice>("advice.csv")
   };
-  const sound = soundRows(records, {settings, today, sources, problems, ...(eventTable && {eventsOf})});
+  const columns: Partial<BookColumns> = {};
+  const asked = {
+    squares: (lots: Numbered<Lot>[], asked: Asked) => {
+      columns.squares = squares.table
+        ? squareColumns(squares.table, records.squares, lots, asked)
+        : columnsOfSquares(soundSquares(records.squares, lots, asked), lots, settings);
+      return columns.squares;
+    },
+    events: (known: KnownNumbers, asked: Asked) => {
+      columns.events = eventColumns(events.table!, records.events, known, asked);
+    }
+  };
+  const sound = soundRows(records, {settings, today, sources, problems, ...(events.table && {columns: asked})});
   if (sound.lots.length === 0) {
     const {file} = sources["lots.csv"]!;
     const others = problems.filter((one) => one.code !== "file-empty" || one.file !== file);
     return {problems: [...others, noLots(file)], sources};
   }
-  const columns = events && {squares: columnsOfSquares(sound.squares, sound.lots, settings), events};
-  return {book: {settings, ...sound, sources}, ...(columns && {columns}), problems, sources};
+  const book = {settings, ...sound, sources};
+  return {book, ...(events.table && {columns: columns as BookColumns}), problems, sources};
+}
+
+/** What was read of one file of a book. */
+interface FileRead {
+  source?: Cells;
+  records: Numbered<object>[];
+  /** The columns, where only odd rows were made records. */
+  table?: PlainTable;
+  problems: Problem[];
+}
+
+function readFile(
+  given: string | Grid | PlainFile | undefined,
+  file: FileName,
+  settings: Settings,
+  onlyOdd: boolean
+): FileRead {
+  const kind: RecordKind = files[file];
+  if (given === undefined) return {records: [], problems: kind.required ? [missingFile(file)] : []};
+  const habits = habitsOf(settings, file);
+  const plain = typeof given !== "string" && "table" in given ? given : undefined;
+  const columns = plain && readPlain(plain, kind, habits, {onlyOdd});
+  if (columns) return {...columns, ...(onlyOdd && {table: plain.table})};
+  const gridFrom = () => {
+    if (plain) return gridOf(plain.decode(plain.bytes(0, plain.size))!, file, settings, plain.file);
+    return typeof given === "string" ? gridOf(given, file, settings) : (given as Grid);
+  };
+  return readRecords(gridFrom(), kind, habits);
 }
 
 function missingFile(file: FileName): Problem {

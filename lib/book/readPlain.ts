@@ -120,7 +120,7 @@ export function readPlain<K extends RecordKind>(
 }
 
 /** Makes the record of a plain row: the keys in the order of the schema, blank ones left out. */
-function recordOf<T>(kind: RecordKind, {columns}: PlainTable): (place: number) => Numbered<T> {
+export function recordOf<T>(kind: RecordKind, {columns}: PlainTable): (place: number) => Numbered<T> {
   const readers = Object.keys(kind.schema.shape).flatMap((key) => {
     const column = columns.get(key);
     return column ? [[key, cellValue(column)] as const] : [];

@@ -1,3 +1,4 @@
+import {placesOf} from "./columnsOf.ts";
 import type {Day} from "./day.ts";
 import {Faults, type Said, type Sources} from "./faults.ts";
 import {fold} from "./fold.ts";
@@ -6,8 +7,9 @@ import {excerpt, type Problem, type ProblemCode} from "./problem.ts";
 import type {Numbered} from "./readRecords.ts";
 import type {Advice, Event, FileName, Lot, Order, Reading, Square} from "./records.ts";
 import type {Settings} from "./settings.ts";
-import {squareDensityAt12, usualDensityAt12} from "./squareDensity.ts";
-import {type UnitJump, unitJumps} from "./unitJumps.ts";
+import type {SquareColumns} from "./squareColumns.ts";
+import {isNotedApart, type SpeciesDensity, speciesDensity} from "./squareDensity.ts";
+import {type Middles, type UnitJump, unitJumps} from "./unitJumps.ts";
 
 /** The records of a book, each with the row it stands in. */
 export interface BookRecords {
@@ -28,23 +30,26 @@ export interface BookRecords {
  */
 export function soundRows(
   records: BookRecords,
-  {settings, today, sources, problems, eventsOf}: SoundRowsOptions
+  {settings, today, sources, problems, columns}: SoundRowsOptions
 ): BookRecords {
   const faults = new Faults(sources, problems);
   const asked = {settings, today, faults};
   const lots = soundLots(records.lots, asked);
-  const squares = soundSquares(records.squares, lots, asked);
+  const squareColumns = columns?.squares(lots, asked);
+  const squares = squareColumns ? [] : soundSquares(records.squares, lots, asked);
   const orders = soundOrders(records.orders, asked);
   const known = {
-    squares: new Map(squares.map(({square}, place) => [square, place])),
-    orders: new Map(orders.map(({order}, place) => [order, place]))
+    squares: squareColumns?.known ?? placesOf(squares.map(({square}) => square)),
+    orders: placesOf(orders.map(({order}) => order))
   };
-  const events = eventsOf ? eventsOf(known, asked) : soundEvents(records.events, known, asked);
+  const events = columns ? [] : soundEvents(records.events, known, asked);
+  columns?.events(known, asked);
   const climate = records.climate.filter(
     (reading) => !faults.future("climate.csv", reading, reading.date, "date", today)
   );
   const advice = soundAdvice(records.advice, asked);
-  miscountedLots(lots, squares, faults);
+  const inLots = squareColumns ? Array.from(squareColumns.lots, (place) => lots[place]!) : squares;
+  miscountedLots(lots, inLots, faults);
   return {lots, squares, events, orders, climate, advice};
 }
 
@@ -53,8 +58,11 @@ interface SoundRowsOptions {
   today: Day | undefined;
   sources: Sources;
   problems: Problem[];
-  /** How the sound events are found, where they are not given as records. */
-  eventsOf?: (known: KnownNumbers, asked: Asked) => Numbered<Event>[];
+  /** How the sound squares and events are found, where they are not given as records. */
+  columns?: {
+    squares: (lots: Numbered<Lot>[], asked: Asked) => SquareColumns;
+    events: (known: KnownNumbers, asked: Asked) => void;
+  };
 }
 
 /** The numbers of the sound squares and orders, with the place of each among them. */
@@ -146,17 +154,26 @@ function soundLots(lots: Numbered<Lot>[], {settings, today, faults}: Asked): Num
   });
 }
 
-function soundSquares(
+/**
+ * The squares that fit: see `soundRows`.
+ *
+ * @param middles the middles of the columns, where the squares are only some of a file's
+ */
+export function soundSquares(
   squares: Numbered<Square>[],
   lots: readonly Numbered<Lot>[],
-  {settings, today, faults}: Asked
+  {settings, today, faults}: Asked,
+  middles?: Middles<"lengthMm" | "widthMm" | "thicknessMm">
 ): Numbered<Square>[] {
   const file = "squares.csv";
+  const densities = new Map(
+    Object.keys(settings.species).map((species) => [species, speciesDensity(species, settings)])
+  );
   const lotById = new Map(lots.map((lot) => [lot.lot, lot]));
   const refusedLot = faults.refusedRow("lots.csv", "lot");
   const near = nearestFinder(lotById);
   const twice = onlyOnce(file, "square", faults);
-  const jumps = unitJumps(squares, ["lengthMm", "widthMm", "thicknessMm"]);
+  const jumps = unitJumps(squares, ["lengthMm", "widthMm", "thicknessMm"], "mm", middles);
   return squares.filter((square) => {
     const {row} = square;
     const lot = lotById.get(square.lot);
@@ -185,7 +202,7 @@ function soundSquares(
         });
       }
     }
-    return !strangeDensity(square, lot, settings, faults) && !twice(square.square, row);
+    return !strangeDensity(square, lot, densities.get(lot.species)!, faults) && !twice(square.square, row);
   });
 }
 
@@ -201,9 +218,14 @@ function followsFrom(what: "lot" | "square" | "order", row: number, file: string
 }
 
 /** Whether a square's density rules it out; a density that is only unusual is a doubt. */
-function strangeDensity(square: Numbered<Square>, lot: Lot, settings: Settings, faults: Faults): boolean {
+function strangeDensity(
+  square: Numbered<Square>,
+  lot: Lot,
+  {at12, usual: {low, high}}: SpeciesDensity,
+  faults: Faults
+): boolean {
   const add = (heading: string, said: Said) => faults.add("squares.csv", square.row, heading, said);
-  const densityKgM3 = squareDensityAt12(square, lot.species, settings);
+  const densityKgM3 = at12(square);
   const is = `(it is ${Math.round(densityKgM3)})`;
   const look = "Look at mass, length, width, thickness and moisture: a digit missing or too many, or another unit?";
   if (densityKgM3 < 250 || densityKgM3 > 1250) {
@@ -213,14 +235,13 @@ function strangeDensity(square: Numbered<Square>, lot: Lot, settings: Settings, 
       mend: look
     });
   }
-  const {low, high} = usualDensityAt12(settings.species[lot.species]!.wood);
   if (densityKgM3 < low || densityKgM3 > high) {
     const wanted = `such that the density at 12 % is that of ${lot.species}, ${Math.round(low)} to ${Math.round(high)} kg/m³ ${is}`;
     add("mass_g", {code: "density-unlikely", severity: "doubt", wanted, mend: look});
   }
   const noted = square.densityKgM3;
   const measured = (square.massG * 1e6) / (square.lengthMm * square.widthMm * square.thicknessMm);
-  if (noted !== undefined && Math.abs(noted / measured - 1) > 0.03) {
+  if (noted !== undefined && isNotedApart(square, noted)) {
     const wanted = `mass over volume, ${Math.round(measured)} kg/m³, within 3 %`;
     add("density_kgm3", {
       code: "density-differs",
@@ -298,7 +319,7 @@ export function soundEvents(
   events: Numbered<Event>[],
   {squares: squareIds, orders: orderIds}: KnownNumbers,
   {settings, today, faults}: Asked,
-  middles?: {diameterMm?: number}
+  middles?: Middles<"diameterMm">
 ): Numbered<Event>[] {
   const file = "events.csv";
   const stages = settings.stages.map(({name}) => name);
@@ -416,7 +437,7 @@ function soundAdvice(advice: Numbered<Advice>[], {settings, today, faults}: Aske
 }
 
 /** Lots whose squares do not add up: listed are the sound rows that name the lot. */
-function miscountedLots(lots: readonly Numbered<Lot>[], squares: readonly Square[], faults: Faults): void {
+function miscountedLots(lots: readonly Numbered<Lot>[], squares: readonly Pick<Square, "lot">[], faults: Faults): void {
   const listed = new Map<string, number>();
   for (const {lot} of squares) listed.set(lot, (listed.get(lot) ?? 0) + 1);
   const file = faults.name("squares.csv");

@@ -12,10 +12,39 @@ import type {Settings} from "./settings.ts";
  *
  * @throws RangeError when the species is not in the settings, or the moisture is beyond what the formula covers
  */
-export function squareDensityAt12(square: Square, species: string, settings: Settings): number {
-  const densityKgM3 = density({massG: square.massG, volumeMm3: barVolume(square)});
-  const wood = woodConstants(settings.species[species]!.wood);
-  return densityAt12({densityKgM3, moisturePct: square.moisturePct, species: wood});
+export function squareDensityAt12(square: Measured, species: string, settings: Settings): number {
+  return speciesDensity(species, settings).at12(square);
+}
+
+/** What the density of a square follows from. */
+type Measured = Pick<Square, "lengthMm" | "widthMm" | "thicknessMm" | "massG" | "moisturePct">;
+
+/** The densities at 12 %, kg/m³, of squares of one species: what one has, as `squareDensityAt12`, and what they usually have. */
+export interface SpeciesDensity {
+  at12: (square: Measured) => number;
+  usual: {low: number; high: number};
+}
+
+/**
+ * The densities of a species, for those who ask of many squares.
+ *
+ * @throws RangeError when the species is not in the settings
+ */
+export function speciesDensity(species: string, settings: Settings): SpeciesDensity {
+  const {wood} = settings.species[species]!;
+  const constants = woodConstants(wood);
+  return {
+    at12: (square) => {
+      const densityKgM3 = density({massG: square.massG, volumeMm3: barVolume(square)});
+      return densityAt12({densityKgM3, moisturePct: square.moisturePct, species: constants});
+    },
+    usual: usualDensityAt12(wood)
+  };
+}
+
+/** Whether a density noted of a square is not its mass over its volume, both kg/m³: 3 % apart or more; ours. */
+export function isNotedApart(square: Measured, notedKgM3: number): boolean {
+  return Math.abs(notedKgM3 / density({massG: square.massG, volumeMm3: barVolume(square)}) - 1) > 0.03;
 }
 
 /** So many standard deviations from the mean of its species a clear stick hardly lies; ours. */

@@ -22,6 +22,9 @@ const ratios = {
   ]
 } as const;
 
+/** The middles of columns; undefined of one with fewer than three sizes. */
+export type Middles<K extends string> = Readonly<Record<K, number | undefined>>;
+
 /** Nearer to the middle of its column than this, a size is a size: squares of one workshop are alike. */
 const plain = 4;
 /** So near to the middle must a size come once its unit is set right. */
@@ -38,7 +41,7 @@ export function unitJumps<T, K extends keyof T & string>(
   records: readonly T[],
   keys: readonly K[],
   unit: keyof typeof ratios = "mm",
-  middles?: Readonly<Partial<Record<K, number>>>
+  middles?: Middles<K>
 ): Map<T, UnitJump<K>> {
   const jumps = new Map<T, UnitJump<K>>();
   for (const key of keys) {
@@ -75,7 +78,7 @@ export function middleOf(sizes: ArrayLike<unknown>): number | undefined {
   return below + (above - below) / 2;
 }
 
-/** Whether a size is so far from the middle of its column that it is looked at. */
-export function isFarSize(size: number, middle: number): boolean {
-  return Math.max(size / middle, middle / size) > plain;
+/** Whether a size is so far from the middle of its column, if it has one, that it is looked at. */
+export function isFarSize(size: number, middle: number | undefined): boolean {
+  return middle !== undefined && Math.max(size / middle, middle / size) > plain;
 }

@@ -1,5 +1,5 @@
 import {bookCounts, type CountsOf} from "../../lib/book/bookCounts.ts";
-import {columnCounts, lastEventDay} from "../../lib/book/columnCounts.ts";
+import {columnCounts, lastColumnDay} from "../../lib/book/columnCounts.ts";
 import type {Day} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
 import type {Problem} from "../../lib/book/problem.ts";
@@ -22,8 +22,8 @@ export function readBookCounts(place: string, {today, asOf}: {today?: Day; asOf?
   const {book, columns, ...read} = readBook(place, today, {asColumns: true});
   if (!book) return read;
   if (columns) {
-    // The book itself has no events then: the later of the two is its last day.
-    const last = [lastDay(book), lastEventDay(columns.events) ?? ""].sort().at(-1)!;
+    // The book itself has no squares and no events then: the later of the two is its last day.
+    const last = [lastDay(book), lastColumnDay(columns) ?? ""].sort().at(-1)!;
     const {counts, problems} = columnCounts(book, columns, asOf ?? last);
     return {...read, counts, problems: [...read.problems, ...problems]};
   }

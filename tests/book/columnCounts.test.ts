@@ -3,10 +3,11 @@ import {readFileSync} from "node:fs";
 import fc from "fast-check";
 import {expect, test} from "vitest";
 import {bookCounts, countRows} from "../../lib/book/bookCounts.ts";
-import {columnCounts, lastEventDay} from "../../lib/book/columnCounts.ts";
+import {columnCounts, lastColumnDay} from "../../lib/book/columnCounts.ts";
 import {dayNumber} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
 import {parseBook} from "../../lib/book/parseBook.ts";
+import {noDay} from "../../lib/book/plainTable.ts";
 import type {PlainFile} from "../../lib/book/readPlain.ts";
 import {type FileName, fileNames, files} from "../../lib/book/records.ts";
 import {Settings} from "../../lib/book/settings.ts";
@@ -67,10 +68,16 @@ test("readBookCounts(the sample book): as of its last day, by columns, what book
   expect(read.problems).toEqual([...found.problems, ...replayed.problems]);
 });
 
-test("lastEventDay: the last day of the sound events, none where there is none", () => {
-  const days = Int32Array.of(dayNumber("2025-03-01"), dayNumber("2025-06-01"), dayNumber("2025-04-01"));
-  expect(lastEventDay({days, sound: Int32Array.of(0, 2)})).toBe("2025-04-01");
-  expect(lastEventDay({days, sound: new Int32Array(0)})).toBeUndefined();
+test("lastColumnDay: the last day of the sound events and of the squares, none where there is none", () => {
+  const days = Int32Array.from(["2025-03-01", "2025-06-01", "2025-04-01"], dayNumber);
+  const [events, none] = [
+    {days, sound: Int32Array.of(0, 2)},
+    {days, sound: new Int32Array(0)}
+  ];
+  const measuredOn = Int32Array.of(noDay, dayNumber("2025-03-15"));
+  expect(lastColumnDay({events, squares: {measuredOn}})).toBe("2025-04-01");
+  expect(lastColumnDay({events: none, squares: {measuredOn}})).toBe("2025-03-15");
+  expect(lastColumnDay({events: none, squares: {measuredOn: Int32Array.of(noDay)}})).toBeUndefined();
 });
 
 const stages = ["square", "rough-round", "second-round", "proud-round", "finished", "Rough-Round", "sanded"];

@@ -1,6 +1,7 @@
 import {expect, test} from "vitest";
 import {columnReplay} from "../../lib/book/columnReplay.ts";
-import {type EventColumns, kindAt, none} from "../../lib/book/eventColumns.ts";
+import {none} from "../../lib/book/columnsOf.ts";
+import {type EventColumns, kindAt} from "../../lib/book/eventColumns.ts";
 import type {Event} from "../../lib/book/records.ts";
 
 interface Row {
@@ -29,6 +30,8 @@ function courses(...rows: Row[]) {
   };
   const squares = {
     size: 2,
+    known: new Map(),
+    measuredOn: new Int32Array(2),
     lots: Int32Array.of(0, 0),
     massG: Float64Array.of(1600, 1600),
     densityAt12KgM3: Float64Array.of(690, 690),

@@ -1,6 +1,7 @@
 import {expect, test} from "vitest";
+import {none} from "../../lib/book/columnsOf.ts";
 import {dayNumber} from "../../lib/book/day.ts";
-import {eventColumns, eventKinds, kindAt, none} from "../../lib/book/eventColumns.ts";
+import {eventColumns, eventKinds, kindAt} from "../../lib/book/eventColumns.ts";
 import {Faults, type Sources} from "../../lib/book/faults.ts";
 import {readPlain} from "../../lib/book/readPlain.ts";
 import {files} from "../../lib/book/records.ts";
