@@ -2,7 +2,7 @@ import {placesOf} from "./columnsOf.ts";
 import type {Day} from "./day.ts";
 import {Faults, type Said, type Sources} from "./faults.ts";
 import {fold} from "./fold.ts";
-import {didYouMean} from "./nearest.ts";
+import {didYouMean, didYouMeanAmong} from "./nearest.ts";
 import {excerpt, type Problem, type ProblemCode} from "./problem.ts";
 import type {Numbered} from "./readRecords.ts";
 import type {Advice, Event, FileName, Lot, Order, Reading, Square} from "./records.ts";
@@ -118,7 +118,8 @@ const mostCompared = 400_000;
 /** The nearest of many numbers to a mistyped one; looked for some times only. */
 function nearestFinder(names: {size: number; keys(): Iterable<string>}): (name: string) => string {
   let left = Math.min(25, Math.floor(mostCompared / Math.max(1, names.size)));
-  return (name) => (left-- > 0 ? didYouMean(name, [...names.keys()]) : "");
+  const among = didYouMeanAmong([...names.keys()]);
+  return (name) => (left-- > 0 ? among(name) : "");
 }
 
 function soundLots(lots: Numbered<Lot>[], {settings, today, faults}: Asked): Numbered<Lot>[] {

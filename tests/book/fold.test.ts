@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import {expect, test} from "vitest";
 import {fold} from "../../lib/book/fold.ts";
 
@@ -56,4 +57,13 @@ test("fold keeps letters apart that differ in more than an accent, and of script
 
 test("fold of what is folded is the same again", () => {
   for (const text of ["Länge  (mm)", "A–B_c.D", "kg/m³", "Ø Ende (in)"]) expect(fold(fold(text))).toBe(fold(text));
+});
+
+// A character that nobody sees is passed over, and the text with it is no ASCII: it goes the longer way.
+test("fold(any text of ASCII) is what the longer way makes of it", () => {
+  fc.assert(
+    fc.property(fc.string(), (text) => {
+      expect(fold(text)).toBe(fold(`\u200b${text}`));
+    })
+  );
 });

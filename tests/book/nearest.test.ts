@@ -1,5 +1,7 @@
+import fc from "fast-check";
 import {expect, test} from "vitest";
-import {didYouMean, nearest} from "../../lib/book/nearest.ts";
+import {fold} from "../../lib/book/fold.ts";
+import {didYouMean, didYouMeanAmong, nearest, nearestAmong} from "../../lib/book/nearest.ts";
 
 const defects = ["knot", "run-out", "stain", "check", "warp", "tear-out", "off-weight"];
 
@@ -69,4 +71,47 @@ test("nearest takes a whole damaged cell without delay", () => {
 test("didYouMean asks for the nearest name, or says nothing", () => {
   expect(didYouMean("warpd", ["knot", "warp"])).toBe("Did you mean warp? ");
   expect(didYouMean("oak", ["knot", "warp"])).toBe("");
+});
+
+test("nearestAmong many names gives for each word what nearest gives, however often it is asked", () => {
+  const near = nearestAmong(defects);
+  for (const word of ["warpd", "shake", "Run Out", "warpd", "", "chekc"])
+    expect(near(word)).toBe(nearest(word, defects));
+  expect(didYouMeanAmong(defects)("knt")).toBe("Did you mean knot? ");
+});
+
+test("nearest: the first of several names that are alike, also behind a nearer way of writing one", () => {
+  expect(nearest("run out", ["run-in", "run_out", "run out"])).toBe("run_out");
+});
+
+/** As it is defined, name by name, distances by the recurrence of Wagner and Fischer (1974), from memory. */
+function slowly(word: string, names: readonly string[]): string | undefined {
+  const of = fold(word);
+  const letters = (text: string) => [...text].sort().join("");
+  const distance = (a: string, b: string): number => {
+    if (a === b) return -1;
+    if (letters(a) === letters(b)) return 1;
+    let row = Array.from({length: b.length + 1}, (_, j) => j);
+    for (let i = 1; i <= a.length; i++) {
+      const next = [i];
+      for (let j = 1; j <= b.length; j++)
+        next.push(Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1)));
+      row = next;
+    }
+    return row[b.length]!;
+  };
+  const near = names
+    .map((name, i) => ({name, i, off: distance(of, fold(name))}))
+    .sort((a, b) => a.off - b.off || a.i - b.i);
+  return of !== "" && near[0] && near[0].off <= Math.floor(of.length / 3) ? near[0].name : undefined;
+}
+
+test("nearest(words and names at random): the first of the nearest, by definition", () => {
+  const text = fc.string({unit: fc.constantFrom(..."abAB1-_ "), maxLength: 8});
+  fc.assert(
+    fc.property(text, fc.array(text, {maxLength: 8}), (word, names) => {
+      expect(nearest(word, names)).toBe(slowly(word, names));
+    }),
+    {numRuns: 2000}
+  );
 });
