@@ -34,6 +34,8 @@ export interface PlainTable {
 
 /** More rows than this, and more than one in ten: the file is not plain. */
 const mostOdd = 1000;
+/** No row that a person writes is longer, in bytes; where one is, a quote was left open. */
+const longestRow = 2 ** 20;
 
 /**
  * Reads a file of records as columns, chunk by chunk, if it is kept in the plain form: UTF-8, commas, line ends LF or CR LF, our headings in the
@@ -42,109 +44,137 @@ const mostOdd = 1000;
  *
  * A row is plain only if the schema would take it as it stands: tests/book/plainTable.test.ts draws rows at random and asks both.
  *
- * In two steps a chunk: first where each cell begins and ends, then column by column what it says. So the loops stay small: a million rows of eleven
- * cells take 0.8 s with every check of a cell; to split them into texts alone takes 1.4 s.
+ * In two steps a block of rows: first where each cell ends, then column by column what it says. So the loops stay small: a million rows of eleven
+ * cells take 0.5 s with every check of a cell; to split them into texts alone takes 1.4 s.
  */
 export class PlainReader {
   readonly #kind: RecordKind;
   readonly #decode: (bytes: Uint8Array) => string | undefined;
+  readonly #bytesExpected: number;
   #isPlain = true;
   #found: Headings | undefined;
   #readers: ColumnReader[] = [];
-  #rest = new Uint8Array(0);
+  /** What was given and is not read yet stands at its beginning. */
+  #bytes = new Uint8Array(0);
+  #unread = 0;
   #block: Block | undefined;
   #rows = 0;
+  /** Rows that there is room for in the columns. */
+  #room = 0;
+  /** Bytes given, and those before the next row to be read. */
+  #size = 0;
   #offset = 0;
-  #starts = new Float64Array(1024);
+  #starts = new Float64Array(1);
   #decimals = 0;
   readonly #odd: {place: number; row: Row}[] = [];
 
   /**
    * @param decode a text from UTF-8, undefined where it is not that
+   * @param bytes the size of the file, if it is known: then no column is moved as it grows
    */
-  constructor(kind: RecordKind, decode: (bytes: Uint8Array) => string | undefined) {
+  constructor(kind: RecordKind, decode: (bytes: Uint8Array) => string | undefined, bytes = 0) {
     this.#kind = kind;
     this.#decode = decode;
+    this.#bytesExpected = bytes;
   }
 
   /** Reads on. Returns false once it is clear that the file is not plain. */
   add(chunk: Uint8Array): boolean {
-    if (!this.#isPlain) return false;
-    const bytes = joined(this.#rest, chunk);
-    this.#rest = bytes.slice(this.#read(bytes, false));
+    if (this.#isPlain) this.#read(chunk);
     return this.#isPlain;
   }
 
   /** Reads to the end. Returns undefined where the file is not plain. */
   end(): PlainTable | undefined {
-    if (this.#isPlain) this.#read(this.#rest, true);
-    if (!this.#isPlain || !this.#found || this.#odd.length > Math.max(mostOdd, this.#rows / 10)) return undefined;
-    this.#keepStart(this.#offset);
+    const size = this.#size;
+    // A last row may lack its line end.
+    if (this.#isPlain && this.#unread > 0) this.#read(Uint8Array.of(lf));
+    const isWhole = this.#isPlain && this.#unread === 0;
+    if (!isWhole || !this.#found || this.#isMostlyOdd(mostOdd)) return undefined;
+    this.#starts[this.#rows] = size;
     return {
       found: this.#found,
       rows: this.#rows,
       columns: new Map(this.#readers.map((reader) => [reader.key, reader.column(this.#rows)])),
       odd: this.#odd,
       decimals: this.#decimals,
-      starts: this.#starts.slice(0, this.#rows + 1)
+      starts: this.#starts.subarray(0, this.#rows + 1)
     };
+  }
+
+  #isMostlyOdd(most: number): boolean {
+    return this.#odd.length > Math.max(most, this.#rows / 10);
   }
 
   #give(): void {
     this.#isPlain = false;
   }
 
-  /** Reads the whole rows of some bytes; returns where the first row begins that is not whole. */
-  #read(bytes: Uint8Array, isLast: boolean): number {
-    let start = 0;
-    if (!this.#found) {
-      start = this.#readHead(bytes, isLast);
-      if (!this.#found) return start;
+  /** Reads the whole rows of what is there with a chunk more, and keeps the rest. */
+  #read(chunk: Uint8Array): void {
+    const size = this.#unread + chunk.length;
+    if (size > this.#bytes.length) this.#bytes = copied(this.#bytes, new Uint8Array(2 * size));
+    this.#bytes.set(chunk, this.#unread);
+    this.#size += chunk.length;
+    const bytes = this.#bytes;
+    let at = this.#found ? 0 : this.#readHead(bytes.subarray(0, size));
+    const block = this.#block;
+    while (this.#isPlain && block && at < size) {
+      const end = block.find(bytes, at, size);
+      if (end === undefined) this.#give();
+      if (end === undefined || block.rows === 0) break;
+      this.#readBlock(block, bytes);
+      this.#offset += end - at;
+      at = end;
     }
-    const width = this.#readers.length;
-    const most = Math.ceil((bytes.length - start) / Math.max(1, width)) + 1;
-    if (!this.#block || this.#block.most < most) this.#block = new Block(width, most);
-    const block = this.#block.emptied();
-    const end = block.read(bytes, start, isLast);
-    if (end === undefined) {
-      this.#give();
-      return bytes.length;
-    }
-    for (let row = 0; row < block.rows; row++) this.#keepStart(this.#offset + block.starts[row]! - start, row);
-    const decimals = new Uint8Array(block.rows);
-    for (const [column, reader] of this.#readers.entries()) reader.read(bytes, block, column, this.#rows, decimals);
-    for (let row = 0; row < block.rows; row++) {
-      if (block.isOdd[row] === 0) this.#decimals += decimals[row]!;
-      else this.#keepOdd(bytes, block, row);
-    }
-    if (this.#readers.some((reader) => reader.isBroken)) this.#give();
-    this.#rows += block.rows;
-    this.#offset += end - start;
-    return end;
+    bytes.copyWithin(0, at, size);
+    this.#unread = size - at;
+    if (this.#unread > longestRow) this.#give();
   }
 
-  #keepStart(byte: number, row = 0): void {
-    if (this.#rows + row >= this.#starts.length) {
-      const starts = new Float64Array(2 * this.#starts.length);
-      starts.set(this.#starts);
-      this.#starts = starts;
+  #readBlock(block: Block, bytes: Uint8Array): void {
+    const {rows} = block;
+    this.#makeRoom(rows, block.ends[rows * (block.width + 1)]! - block.ends[0]!);
+    for (let row = 0; row < rows; row++)
+      this.#starts[this.#rows + row] = this.#offset + block.startOf(row) - block.startOf(0);
+    for (const [column, reader] of this.#readers.entries()) reader.read(bytes, block, column, this.#rows);
+    for (let row = 0; row < rows; row++) {
+      if (block.isOdd[row] === 0) this.#decimals += block.decimals[row]!;
+      else this.#keepOdd(bytes, block, row);
     }
-    this.#starts[this.#rows + row] = byte;
+    this.#rows += rows;
+    if (this.#readers.some((reader) => reader.isBroken) || this.#isMostlyOdd(10 * mostOdd)) this.#give();
+  }
+
+  /**
+   * Room for so many rows more, of so many bytes. Where the file's size is known, room for all of them: a million events in columns that grew by
+   * doubling took a tenth longer.
+   */
+  #makeRoom(rows: number, bytes: number): void {
+    const needed = this.#rows + rows;
+    if (needed <= this.#room) return;
+    const likely = this.#room === 0 ? Math.ceil((1.02 * this.#bytesExpected * rows) / bytes) : 0;
+    this.#room = Math.max(
+      needed,
+      2 * this.#room,
+      Math.min(likely, Math.ceil(this.#bytesExpected / this.#readers.length))
+    );
+    for (const reader of this.#readers) reader.reserve(this.#room);
+    this.#starts = copied(this.#starts, new Float64Array(this.#room + 1));
   }
 
   /** The cells of a row that is not plain, divided as `readGrid` divides them. */
   #keepOdd(bytes: Uint8Array, block: Block, row: number): void {
-    const cells = rowCells(bytes.subarray(block.starts[row]!, block.ends[row]!), this.#decode);
+    const cells = rowCells(bytes.subarray(block.startOf(row), block.startOf(row + 1)), this.#decode);
     const place = this.#rows + row;
     if (cells) this.#odd.push({place, row: {row: place + 2, cells}});
     else this.#give();
   }
 
   /** The first row, if it holds nothing but our headings, each as it is written in our own books. */
-  #readHead(bytes: Uint8Array, isLast: boolean): number {
-    const line = bytes.indexOf(lf);
-    if (line < 0 && !isLast) return 0;
-    const end = line < 0 ? bytes.length : line;
+  #readHead(bytes: Uint8Array): number {
+    const end = bytes.indexOf(lf);
+    if (end < 0) return 0;
     const mark = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
     const text = this.#decode(bytes.subarray(mark, end > 0 && bytes[end - 1] === cr ? end - 1 : end));
     const cells = text?.split(",") ?? [];
@@ -167,7 +197,8 @@ export class PlainReader {
     }
     this.#found = found;
     this.#readers = cells.map((cell) => new ColumnReader(known.get(cell)!.key, known.get(cell)!.field, this.#decode));
-    this.#offset = line < 0 ? bytes.length : line + 1;
+    this.#block = new Block(cells.length);
+    this.#offset = end + 1;
     return this.#offset;
   }
 }
@@ -191,96 +222,86 @@ export function rowCells(bytes: Uint8Array, decode: (bytes: Uint8Array) => strin
 
 const [lf, cr, comma, quote, point, minus, zero] = [10, 13, 44, 34, 46, 45, 48];
 
-/** Where the cells of some rows stand. */
+/** So many rows are found and then read column by column while they are at hand: a million events in blocks of any number took a tenth longer. */
+const blockRows = 2048;
+
+/** Where the cells of some rows end. */
 class Block {
   readonly width: number;
-  /** Rows that there is room for: those of fewer cells than there are headings may be more, and then the file is not plain. */
-  readonly most: number;
   rows = 0;
-  readonly begins: Int32Array;
-  readonly cellEnds: Int32Array;
-  readonly starts: Int32Array;
+  /**
+   * `width + 1` places a row: the byte before its first cell, then the byte behind each cell. So the cell c of row r is the bytes from
+   * `ends[r * (width + 1) + c] + 1` to, not including, `ends[r * (width + 1) + c + 1]`, quotation marks included.
+   */
   readonly ends: Int32Array;
   /** 1 for a row that wants a closer look. */
-  readonly isOdd: Uint8Array;
+  readonly isOdd = new Uint8Array(blockRows);
+  /** The numbers of each row that are written with a decimal point. */
+  readonly decimals = new Uint8Array(blockRows);
 
-  constructor(width: number, most: number) {
+  constructor(width: number) {
     this.width = width;
-    this.most = most;
-    this.begins = new Int32Array(most * width);
-    this.cellEnds = new Int32Array(most * width);
-    this.starts = new Int32Array(most);
-    this.ends = new Int32Array(most);
-    this.isOdd = new Uint8Array(most);
+    this.ends = new Int32Array((blockRows + 1) * (width + 1));
   }
 
-  emptied(): this {
-    this.isOdd.fill(0, 0, this.rows);
+  /** Where a row begins, or behind the last row the rest. */
+  startOf(row: number): number {
+    return this.ends[row * (this.width + 1)]! + 1;
+  }
+
+  /**
+   * Finds the cells of the whole rows from a byte on, as many as there is room for: commas between cells, LF or CR LF behind rows, quotes by RFC
+   * 4180. Returns where the rest begins; undefined where quotes or line ends are not plain.
+   */
+  find(bytes: Uint8Array, from: number, size: number): number | undefined {
+    const {width, ends, isOdd} = this;
+    isOdd.fill(0);
+    this.decimals.fill(0);
     this.rows = 0;
-    return this;
-  }
-
-  /** Finds the cells of every whole row. Returns where the rest begins; undefined where quotes or line ends are not plain. */
-  read(bytes: Uint8Array, from: number, isLast: boolean): number | undefined {
-    const {width, begins, cellEnds} = this;
-    const size = bytes.length;
-    let at = from;
-    while (at < size) {
-      if (this.rows === this.most) return undefined;
-      const start = at;
-      const first = this.rows * width;
-      let cell = 0;
-      let isOdd = 0;
-      for (;;) {
-        let begin = at;
-        let end: number;
-        if (at < size && bytes[at] === quote) {
-          begin++;
-          for (
-            end = bytes.indexOf(quote, begin);
-            end >= 0 && bytes[end + 1] === quote;
-            end = bytes.indexOf(quote, end + 2)
-          )
-            isOdd = 1;
-          if (end < 0 || (end + 1 === size && !isLast)) return isLast ? undefined : start;
-          at = end + 1;
-          if (at < size && bytes[at] !== comma && bytes[at] !== lf && bytes[at] !== cr) return undefined;
-        } else {
-          // Never beyond the end: a look there makes this loop slow for good.
-          for (; at < size; at++) {
-            const byte = bytes[at]!;
-            if (byte === comma || byte === lf || byte === cr) break;
-          }
-          end = at;
+    ends[0] = from - 1;
+    let [base, cells, rowStart, cellStart] = [0, 0, from, from];
+    for (let at = from; at < size; at++) {
+      const byte = bytes[at]!;
+      if (byte > comma) continue;
+      if (byte === comma) {
+        if (++cells <= width) ends[base + cells] = at;
+        cellStart = at + 1;
+      } else if (byte === lf) {
+        if (++cells === width) ends[base + cells] = at > cellStart && bytes[at - 1] === cr ? at - 1 : at;
+        else {
+          isOdd[this.rows] = 1;
+          // All its cells are given as empty.
+          for (let cell = 1; cell <= width; cell++) ends[base + cell] = rowStart - 1 + cell;
         }
-        if (cell < width) {
-          begins[first + cell] = begin;
-          cellEnds[first + cell] = end;
-        }
-        cell++;
-        if (at < size && bytes[at] === comma) {
-          at++;
-          if (at < size || isLast) continue;
-        }
-        break;
+        base += width + 1;
+        ends[base] = at;
+        cells = 0;
+        rowStart = cellStart = at + 1;
+        if (++this.rows === blockRows) break;
+      } else if (byte === cr) {
+        if (at + 1 < size && bytes[at + 1] !== lf) return undefined;
+      } else if (byte === quote && at === cellStart) {
+        const close = closingQuote(bytes, at + 1, size);
+        // The rest of it has not come yet.
+        if (close < 0 || close + 1 === size) break;
+        const next = bytes[close + 1];
+        if (next !== comma && next !== lf && next !== cr) return undefined;
+        if (bytes.indexOf(quote, at + 1) < close) isOdd[this.rows] = 1;
+        at = close;
       }
-      this.ends[this.rows] = at;
-      if (at >= size) {
-        if (!isLast) return start;
-      } else if (bytes[at] === cr) {
-        if (at + 1 >= size && !isLast) return start;
-        if (bytes[at + 1] !== lf) return undefined;
-        at += 2;
-      } else at++;
-      if (cell !== width) {
-        isOdd = 1;
-        for (; cell < width; cell++) begins[first + cell] = cellEnds[first + cell] = start;
-      }
-      this.starts[this.rows] = start;
-      this.isOdd[this.rows++] = isOdd;
     }
-    return at;
+    return rowStart;
   }
+}
+
+/** The quote that closes a cell, doubled ones passed over; −1 where there is none. */
+function closingQuote(bytes: Uint8Array, from: number, size: number): number {
+  for (let at = from; at < size; at++) {
+    if (bytes[at] !== quote) continue;
+    if (at + 1 === size || bytes[at + 1] !== quote) return at;
+    at++;
+  }
+  return -1;
 }
 
 /** Reads the cells of one column; a cell that is not plain makes its row odd. */
@@ -307,11 +328,18 @@ class ColumnReader {
     });
   }
 
+  reserve(rows: number): void {
+    const {kind} = this.#field;
+    if (kind === "date") this.#days = copied(this.#days, new Int32Array(rows));
+    else if (kind === "number" || kind === "integer") this.#numbers = copied(this.#numbers, new Float64Array(rows));
+    else this.#places = copied(this.#places, new Int32Array(rows));
+  }
+
   /** @param before rows that were read before */
-  read(bytes: Uint8Array, block: Block, column: number, before: number, decimals: Uint8Array): void {
+  read(bytes: Uint8Array, block: Block, column: number, before: number): void {
     const {kind} = this.#field;
     if (kind === "date") this.#readDays(bytes, block, column, before);
-    else if (kind === "number" || kind === "integer") this.#readNumbers(bytes, block, column, before, decimals);
+    else if (kind === "number" || kind === "integer") this.#readNumbers(bytes, block, column, before);
     else this.#readTexts(bytes, block, column, before);
   }
 
@@ -322,13 +350,18 @@ class ColumnReader {
     return {kind: "text", places: this.#places.subarray(0, rows), names: this.#names.names};
   }
 
-  #readDays(bytes: Uint8Array, {rows, width, begins, cellEnds, isOdd}: Block, column: number, before: number): void {
-    if (before + rows > this.#days.length) this.#days = grown(this.#days, before + rows, Int32Array);
+  #readDays(bytes: Uint8Array, {rows, width, ends, isOdd}: Block, column: number, before: number): void {
+    const days = this.#days;
     const isNeeded = !this.#field.optional;
     // A book has long runs of rows of one day.
     let [known, knownDay] = [-1, noDay];
-    for (let row = 0, cell = column; row < rows; row++, cell += width) {
-      const [begin, end] = [begins[cell]!, cellEnds[cell]!];
+    for (let row = 0, cell = column; row < rows; row++, cell += width + 1) {
+      let begin = ends[cell]! + 1;
+      let end = ends[cell + 1]!;
+      if (begin < end && bytes[begin] === quote) {
+        begin++;
+        end--;
+      }
       let day = noDay;
       if (end - begin === 10) {
         const year = digits(bytes, begin, 4);
@@ -344,22 +377,20 @@ class ColumnReader {
           else [known, knownDay] = [packed, day];
         }
       } else if (end > begin || isNeeded) isOdd[row] = 1;
-      this.#days[before + row] = day;
+      days[before + row] = day;
     }
   }
 
-  #readNumbers(
-    bytes: Uint8Array,
-    {rows, width, begins, cellEnds, isOdd}: Block,
-    column: number,
-    before: number,
-    decimals: Uint8Array
-  ): void {
-    if (before + rows > this.#numbers.length) this.#numbers = grown(this.#numbers, before + rows, Float64Array);
+  #readNumbers(bytes: Uint8Array, {rows, width, ends, isOdd, decimals}: Block, column: number, before: number): void {
+    const numbers = this.#numbers;
     const {kind, optional, minimum = Number.NEGATIVE_INFINITY, maximum = Number.POSITIVE_INFINITY} = this.#field;
-    for (let row = 0, cell = column; row < rows; row++, cell += width) {
-      const end = cellEnds[cell]!;
-      let at = begins[cell]!;
+    for (let row = 0, cell = column; row < rows; row++, cell += width + 1) {
+      let at = ends[cell]! + 1;
+      let end = ends[cell + 1]!;
+      if (at < end && bytes[at] === quote) {
+        at++;
+        end--;
+      }
       let value = Number.NaN;
       if (at < end) {
         const isNegative = bytes[at] === minus;
@@ -386,21 +417,26 @@ class ColumnReader {
         if (!isPlain || !(value >= minimum && value <= maximum) || (behind > 0 && kind === "integer")) isOdd[row] = 1;
         else if (behind > 0) decimals[row]!++;
       } else if (!optional) isOdd[row] = 1;
-      this.#numbers[before + row] = value;
+      numbers[before + row] = value;
     }
   }
 
-  #readTexts(bytes: Uint8Array, {rows, width, begins, cellEnds, isOdd}: Block, column: number, before: number): void {
-    if (before + rows > this.#places.length) this.#places = grown(this.#places, before + rows, Int32Array);
+  #readTexts(bytes: Uint8Array, {rows, width, ends, isOdd}: Block, column: number, before: number): void {
+    const [places, names, strange] = [this.#places, this.#names, this.#strange];
     const isNeeded = !this.#field.optional;
-    for (let row = 0, cell = column; row < rows; row++, cell += width) {
-      const [begin, end] = [begins[cell]!, cellEnds[cell]!];
+    for (let row = 0, cell = column; row < rows; row++, cell += width + 1) {
+      let begin = ends[cell]! + 1;
+      let end = ends[cell + 1]!;
+      if (begin < end && bytes[begin] === quote) {
+        begin++;
+        end--;
+      }
       let place = -1;
       if (end > begin) {
-        place = this.#names.place(bytes, begin, end);
-        if (this.#strange[place] === 1) isOdd[row] = 1;
+        place = names.place(bytes, begin, end);
+        if (strange[place] === 1) isOdd[row] = 1;
       } else if (isNeeded) isOdd[row] = 1;
-      this.#places[before + row] = place;
+      places[before + row] = place;
     }
   }
 }
@@ -434,20 +470,7 @@ function dayOf(year: number, month: number, date: number): number {
   return isDayText(day) ? dayNumber(day) : noDay;
 }
 
-function joined(a: Uint8Array, b: Uint8Array): Uint8Array {
-  if (a.length === 0) return b;
-  const both = new Uint8Array(a.length + b.length);
-  both.set(a);
-  both.set(b, a.length);
-  return both;
-}
-
-function grown<T extends Int32Array<ArrayBuffer> | Float64Array<ArrayBuffer>>(
-  list: T,
-  least: number,
-  make: new (length: number) => T
-): T {
-  const made = new make(Math.max(least, 2 * list.length, 1024));
-  made.set(list);
-  return made;
+function copied<T extends Uint8Array | Int32Array | Float64Array>(from: T, to: T): T {
+  to.set(from);
+  return to;
 }

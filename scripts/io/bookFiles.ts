@@ -241,7 +241,7 @@ const chunkBytes = 262_144;
 function plainFile(name: string, bytes: Uint8Array, file: FileName, settings: Settings): PlainFile | undefined {
   const habits = habitsOf(settings, file);
   if (!isPlainHabit(habits) || (habits.delimiter ?? ",") !== ",") return undefined;
-  const reader = new PlainReader(files[file], decodeUtf8);
+  const reader = new PlainReader(files[file], decodeUtf8, bytes.length);
   const tell = progress(name, bytes.length);
   for (let at = 0; at < bytes.length; at += chunkBytes) {
     if (!reader.add(bytes.subarray(at, at + chunkBytes))) return undefined;
