@@ -6,13 +6,12 @@ import type {Grid} from "../../lib/book/grid.ts";
 import {withMended} from "../../lib/book/mended.ts";
 import {didYouMean, nearest} from "../../lib/book/nearest.ts";
 import {gridOf, habitsOf} from "../../lib/book/parseBook.ts";
-import {PlainReader} from "../../lib/book/plainTable.ts";
 import type {Problem} from "../../lib/book/problem.ts";
 import {isPlainHabit, type PlainFile} from "../../lib/book/readPlain.ts";
 import {type FileName, fileNames, files, recordName} from "../../lib/book/records.ts";
 import {parseSettings, type Settings, settingsFile} from "../../lib/book/settings.ts";
-import {decodeText, decodeUtf8} from "./decodeText.ts";
-import {progress} from "./progress.ts";
+import {decodeText} from "./decodeText.ts";
+import {type PlainFileRead, readPlainFile} from "./readPlainFile.ts";
 import {readWorkbook, type WorkbookSheet} from "./readWorkbook.ts";
 import {readFault, UserError} from "./writeReport.ts";
 
@@ -100,12 +99,14 @@ export function bookFiles(place: string): BookFiles {
     for (const one of mended) used.add(one);
     const alike = mended.filter((one) => mended.some((other) => other !== one && sameName(one, other)));
     if (alike.length > 0) problems.push(doubled(`mended-${file}`, alike, "Give each a number of its own."));
-    const bytes = sheet ? undefined : bytesOf(name);
-    const plain = bytes && mended.length === 0 ? plainFile(name, bytes, file, settings) : undefined;
-    if (plain) {
+    const read = sheet || mended.length > 0 ? undefined : plainFile(join(folder, name), file, settings);
+    if (read) {
+      const {plain, sha256} = read;
+      found.push({name, bytes: plain.size, sha256});
       grids[file] = plain;
       continue;
     }
+    const bytes = sheet ? undefined : bytesOf(name);
     const grid = sheet ? sheetGrid(name, sheet) : bytes && textGrid(name, file, settings, bytes);
     if (!grid || alike.length > 0) continue;
     grids[file] = mended.reduce((before, one) => {
@@ -234,22 +235,17 @@ function textOf(file: FileName, settings: Settings, names: readonly string[]): C
     .map((name) => ({name}));
 }
 
-/** So many bytes are looked at together: all of it stays in the fast memory of the processor. */
-const chunkBytes = 262_144;
-
-/** A file as columns, where it is kept in the plain form. */
-function plainFile(name: string, bytes: Uint8Array, file: FileName, settings: Settings): PlainFile | undefined {
+/** A file as columns, where it is kept in the plain form and can be read. */
+function plainFile(path: string, file: FileName, settings: Settings): PlainFileRead | undefined {
   const habits = habitsOf(settings, file);
   if (!isPlainHabit(habits) || (habits.delimiter ?? ",") !== ",") return undefined;
-  const reader = new PlainReader(files[file], decodeUtf8, bytes.length);
-  const tell = progress(name, bytes.length);
-  for (let at = 0; at < bytes.length; at += chunkBytes) {
-    if (!reader.add(bytes.subarray(at, at + chunkBytes))) return undefined;
-    tell(at + chunkBytes);
+  try {
+    return readPlainFile(path, files[file]);
+  } catch (error) {
+    // A file that cannot be opened is told where it is read as a whole.
+    if ((error as NodeJS.ErrnoException).code === undefined) throw error;
+    return undefined;
   }
-  const table = reader.end();
-  const part = (from: number, to: number) => bytes.subarray(from, to);
-  return table && {file: name, table, size: bytes.length, bytes: part, decode: decodeUtf8};
 }
 
 function textGrid(name: string, file: FileName, settings: Settings, bytes: Uint8Array): Grid {
