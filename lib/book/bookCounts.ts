@@ -40,7 +40,11 @@ export interface CountsOf extends Omit<BookCounts, "spells" | "densities"> {
 
 /** A density as `DensityCount` has it: to the nearest tenth of a kg/m³, halves up. */
 export function densityStep(densityKgM3: number): number {
-  return Math.floor(densityKgM3 * 10 + 0.5) / 10;
+  return densityTenths(densityKgM3) / 10;
+}
+
+function densityTenths(densityKgM3: number): number {
+  return Math.floor(densityKgM3 * 10 + 0.5);
 }
 
 /**
@@ -61,7 +65,7 @@ export class BookCounter {
   readonly #lots: readonly Numbered<Lot>[];
   readonly #placeOf: ReadonlyMap<string, number>;
   readonly #spells: LotCountsMaker;
-  /** By the place of the lot: how many squares have each density. */
+  /** By the place of the lot: how many squares have each density, in tenths of a kg/m³. */
   readonly #densities: readonly Map<number, number>[];
   readonly #given = new Map<string, number>();
 
@@ -99,7 +103,7 @@ export class BookCounter {
 
   /** A square apart from its stays. */
   addSquare(lot: number, densityAt12KgM3: number, allottedTo: string | undefined): void {
-    addOne(this.#densities[lot]!, densityStep(densityAt12KgM3));
+    addOne(this.#densities[lot]!, densityTenths(densityAt12KgM3));
     if (allottedTo !== undefined) addOne(this.#given, allottedTo);
   }
 
@@ -107,7 +111,7 @@ export class BookCounter {
     const densities = this.#densities.flatMap((own, place) =>
       [...own]
         .sort(([a], [b]) => a - b)
-        .map(([densityKgM3, squares]) => ({lot: this.#lots[place]!.lot, densityKgM3, squares}))
+        .map(([tenths, squares]) => ({lot: this.#lots[place]!.lot, densityKgM3: tenths / 10, squares}))
     );
     return {
       settings: this.#settings,

@@ -15,7 +15,7 @@ export function nameColumn({columns, rows}: PlainTable, key: string, known: Read
   const column = columns.get(key);
   const found = new Int32Array(rows).fill(none);
   if (column?.kind !== "text") return found;
-  const placeOf = Int32Array.from(column.names, (name) => known.get(name) ?? unknown);
+  const placeOf = Int32Array.from(column.names.map((name) => known.get(name) ?? unknown));
   const {places} = column;
   for (let row = 0; row < rows; row++) if (places[row]! >= 0) found[row] = placeOf[places[row]!]!;
   return found;

@@ -78,9 +78,9 @@ function isYearFirst(place: ReturnType<typeof at>, value: string): Problem {
 }
 
 /** Whether any of some days is years from the next before and after: a quick look, before it is asked which. */
-export function isAnyApart(days: readonly number[]): boolean {
+export function isAnyApart(days: Int32Array): boolean {
   if (days.length < 3) return false;
-  const inOrder = Float64Array.from(days).sort();
+  const inOrder = days.toSorted();
   return inOrder.some((day, index) => {
     const before = inOrder[index - 1] ?? Number.NEGATIVE_INFINITY;
     const after = inOrder[index + 1] ?? Number.POSITIVE_INFINITY;

@@ -314,6 +314,8 @@ class ColumnReader {
   #days = new Int32Array(0);
   #numbers = new Float64Array(0);
   #places = new Int32Array(0);
+  /** Day numbers by year, month and day as one number. */
+  readonly #knownDays = new Map<number, number>();
   /** Whether a text was no UTF-8. */
   isBroken = false;
 
@@ -372,9 +374,12 @@ class ColumnReader {
           isOdd[row] = 1;
         else if (packed === known) day = knownDay;
         else {
-          day = dayOf(year, month, date);
+          day = this.#knownDays.get(packed) ?? dayOf(year, month, date);
           if (day === noDay) isOdd[row] = 1;
-          else [known, knownDay] = [packed, day];
+          else {
+            this.#knownDays.set(packed, day);
+            [known, knownDay] = [packed, day];
+          }
         }
       } else if (end > begin || isNeeded) isOdd[row] = 1;
       days[before + row] = day;

@@ -107,9 +107,9 @@ export function readPlain<K extends RecordKind>(
   if (kind.filled && rowCount(source) === 0) problems.push(emptyFile(file));
   problems.push(...wholeFile(cells, found));
   for (const place of found.places.filter(({field}) => field.kind === "date")) {
-    const days = daysOf(table, isOdd, place.key);
-    const own = days.length === 0 ? cells : {...cells, rows: []};
-    const all = [...days, ...oddDays(attempts.values(), place.key)];
+    const ofOdd = oddDays(attempts.values(), place.key);
+    const all = daysOf(table, isOdd, place.key, ofOdd);
+    const own = all.length === ofOdd.length ? cells : {...cells, rows: []};
     problems.push(...dateDoubts(own, [place], isAnyApart(all) ? daysToTell(place.key) : []));
   }
   const asRead = readAs(grid, found, reader.forms, habits);
@@ -159,14 +159,16 @@ export function cellValue(column: PlainColumn): (place: number) => string | numb
   };
 }
 
-/** The days of the plain rows of a column. */
-function daysOf({columns, rows}: PlainTable, isOdd: Uint8Array, key: string): number[] {
+/** The days of the plain rows of a column, and others behind them. */
+function daysOf({columns, rows}: PlainTable, isOdd: Uint8Array, key: string, others: readonly number[]): Int32Array {
   const column = columns.get(key);
-  const days: number[] = [];
+  const days = new Int32Array(rows + others.length);
+  let count = 0;
   if (column?.kind === "day")
     for (let place = 0; place < rows; place++)
-      if (isOdd[place] === 0 && column.values[place] !== noDay) days.push(column.values[place]!);
-  return days;
+      if (isOdd[place] === 0 && column.values[place] !== noDay) days[count++] = column.values[place]!;
+  days.set(others, count);
+  return days.subarray(0, count + others.length);
 }
 
 /** The days of the odd rows that are records after all. */

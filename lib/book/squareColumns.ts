@@ -118,20 +118,24 @@ export function squareColumns(
   for (let place = 0; place < rows; place++) if (isApart[place] === 1) looked.push(oddAt.get(place) ?? read(place));
   const keptAt = new Map(soundSquares(looked, lots, asked, middles).map((square) => [square.row - 2, square]));
   const isOdd = new Set(table.odd.map(({place}) => place));
-  const sound: number[] = [];
-  for (let place = 0; place < rows; place++)
-    if (isApart[place] === 1 ? keptAt.has(place) : !isOdd.has(place)) sound.push(place);
-  const square = (place: number) => keptAt.get(sound[place]!) ?? read(sound[place]!);
-  const names = cellValue(table.columns.get("square")!);
+  const isSound = (place: number) => (isApart[place] === 1 ? keptAt.has(place) : !isOdd.has(place));
+  const sound = Int32Array.from(isApart.keys()).filter(isSound);
+  const numbers = cellValue(table.columns.get("square")!);
   return {
     size: sound.length,
-    known: placesOf(sound.map((place) => keptAt.get(place)?.square ?? String(names(place)))),
-    lots: Int32Array.from(sound, (place) => inLot[place]!),
-    measuredOn: Int32Array.from(sound, (place) => measuredOn[place]!),
-    massG: Float64Array.from(sound, (place) => massG[place]!),
-    densityAt12KgM3: Float64Array.from(sound, (place) => densities[place]!),
-    square
+    known: placesOf(Array.from(sound, (place) => keptAt.get(place)?.square ?? String(numbers(place)))),
+    lots: sound.map((place) => inLot[place]!),
+    measuredOn: sound.map((place) => measuredOn[place]!),
+    massG: picked(massG, sound),
+    densityAt12KgM3: picked(densities, sound),
+    square: (place) => keptAt.get(sound[place]!) ?? read(sound[place]!)
   };
+}
+
+function picked(values: Float64Array, places: Int32Array): Float64Array {
+  const some = new Float64Array(places.length);
+  for (let i = 0; i < places.length; i++) some[i] = values[places[i]!]!;
+  return some;
 }
 
 /** Marks rows that share their number with another, to be looked at. */
