@@ -1,6 +1,8 @@
 import {resolve, sep} from "node:path";
 import {Command, CommanderError, Option} from "commander";
-import {isDay} from "../lib/book/day.ts";
+import {type Day, isDay} from "../lib/book/day.ts";
+import type {Book} from "../lib/book/parseBook.ts";
+import type {Problem} from "../lib/book/problem.ts";
 import {counted, faultLines} from "./faultLines.ts";
 import {type BookAsOf, type BookRead, bookAsOf, readBook, today} from "./io/readBook.ts";
 import {realPlace} from "./io/realPlace.ts";
@@ -33,6 +35,19 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code !== "EPIPE") throw error;
 });
 
+/** A book made ready for the work of a command. */
+interface Ready {
+  asOf: Day;
+  problems: readonly Problem[];
+}
+
+/** How a command has its book made ready, if not all of it replayed. */
+export interface Making<O extends Options, R extends Ready> {
+  /** Whether the book's squares and events may stay columns. */
+  asColumns: (options: O) => boolean;
+  asOf: (read: BookRead & {book: Book}, day?: Day) => R;
+}
+
 /** What sets one command apart from another. */
 export interface CommandKind<O extends Options> {
   name: string;
@@ -54,13 +69,22 @@ export interface CommandKind<O extends Options> {
  *
  * @param work what to do with the book; imports what is heavy (drawing) itself, so that `--help` stays quick
  */
-export async function command<O extends Options = Options>(
-  {name, description, examples = usual, writes = true, unusable = tellUnusable, more = [], around}: CommandKind<O>,
+export function command<O extends Options = Options>(
+  kind: CommandKind<O>,
   work: (read: BookAsOf, options: O) => Promise<void> | void
+): Promise<void> {
+  return commandOf(kind, {asColumns: () => false, asOf: bookAsOf}, work);
+}
+
+/** `command` with a book made ready in another way. */
+export async function commandOf<O extends Options, R extends Ready>(
+  {name, description, examples = usual, writes = true, unusable = tellUnusable, more = [], around}: CommandKind<O>,
+  making: Making<O, R>,
+  work: (read: R, options: O) => Promise<void> | void
 ): Promise<void> {
   try {
     const options = parse<O>({name, description, examples, more});
-    const make = () => run(options, work, {writes, unusable});
+    const make = () => run(options, making, work, {writes, unusable});
     process.exitCode = await (around ? around(options, make) : make());
   } catch (error) {
     process.exitCode = ending(error, name);
@@ -103,32 +127,36 @@ function parse<O extends Options>({
   return options;
 }
 
-async function run<O extends Options>(
+async function run<O extends Options, R extends Ready>(
   options: O,
-  work: (read: BookAsOf, options: O) => Promise<void> | void,
+  {asColumns, asOf}: Making<O, R>,
+  work: (read: R, options: O) => Promise<void> | void,
   {writes, unusable}: Required<Pick<CommandKind<O>, "writes" | "unusable">>
 ): Promise<number> {
-  const read = readBook(resolve(options.book), options.asOf === undefined ? today() : undefined);
-  const {book} = read;
+  const lastAllowed = options.asOf === undefined ? today() : undefined;
+  const read = readBook(resolve(options.book), lastAllowed, {asColumns: asColumns(options)});
+  const {book, columns} = read;
   if (writes) outsideTheBook(resolve(options.out), read.folder);
   if (!book) return unusable(read, options);
-  const asOf = bookAsOf({...read, book}, options.asOf);
-  if (asOf.histories.lots.length === 0) {
+  const ready = asOf({...read, book}, options.asOf);
+  const firstDay = book.lots.map(({boughtOn}) => boughtOn).sort()[0]!;
+  if (firstDay > ready.asOf) {
     say(
-      `--as-of must be on or after the first purchase, got “${asOf.asOf}”; the first lot was bought on ${book.lots.map(({boughtOn}) => boughtOn).sort()[0]}.`
+      `--as-of must be on or after the first purchase, got “${ready.asOf}”; the first lot was bought on ${firstDay}.`
     );
     return exitCodes.bookUnusable;
   }
   const refused = new Set(
-    asOf.problems.filter(({severity}) => severity === "refused").map(({file, row}) => `${file} ${row}`)
+    ready.problems.filter(({severity}) => severity === "refused").map(({file, row}) => `${file} ${row}`)
   ).size;
-  const {lots, squares, events, orders} = book;
+  const squares = columns ? columns.squares.size : book.squares.length;
+  const events = columns ? columns.events.sound.length : book.events.length;
   say(
-    `Read ${options.book}: ${counted(lots.length, "lot")}, ${counted(squares.length, "square")}, ${counted(events.length, "event")}, ${counted(orders.length, "order")}; ${counted(refused, "row")} set aside; as of ${asOf.asOf}.`
+    `Read ${options.book}: ${counted(book.lots.length, "lot")}, ${counted(squares, "square")}, ${counted(events, "event")}, ${counted(book.orders.length, "order")}; ${counted(refused, "row")} set aside; as of ${ready.asOf}.`
   );
-  await work(asOf, options);
+  await work(ready, options);
   if (writes) removeReport(resolve(options.out), faultsFile);
-  const paths = writes ? writeRefused(resolve(options.out), asOf.problems, book.sources, say) : [];
+  const paths = writes ? writeRefused(resolve(options.out), ready.problems, book.sources, say) : [];
   if (paths.length > 0) say(`Wrote the rows set aside to ${paths.map(relative).join(", ")}.`);
   return options.strict && refused > 0 ? exitCodes.rowsRefused : exitCodes.done;
 }

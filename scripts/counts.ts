@@ -1,10 +1,11 @@
 import {resolve} from "node:path";
 import {Option} from "commander";
-import {type BookCounts, bookCounts} from "../lib/book/bookCounts.ts";
+import {type BookCounts, countRows} from "../lib/book/bookCounts.ts";
 import {tableData} from "../lib/report/tableData.ts";
-import {command, exitCodes, type Options, relative, say, tell} from "./command.ts";
+import {commandOf, exitCodes, type Options, relative, say, tell} from "./command.ts";
 import {counted} from "./faultLines.ts";
 import {CountsUnusable, readCounts, writeCounts} from "./io/countsFolder.ts";
+import {type CountsAsOf, countsAsOf} from "./io/readBookCounts.ts";
 import {writeSoundTables} from "./io/soundTables.ts";
 import {writeReport} from "./io/writeReport.ts";
 import {version} from "./version.ts";
@@ -14,7 +15,7 @@ interface CountsOptions extends Options {
   soundRows?: boolean;
 }
 
-void command<CountsOptions>(
+void commandOf<CountsOptions, CountsAsOf>(
   {
     name: "counts",
     description:
@@ -37,8 +38,10 @@ void command<CountsOptions>(
       return exitCodes.done;
     }
   },
-  async ({book, histories}, options) => {
-    const counts = bookCounts(histories);
+  // Tables of sound rows want every row as a record.
+  {asColumns: ({soundRows}) => !soundRows, asOf: countsAsOf},
+  async ({book, counts: made}, options) => {
+    const counts = countRows(made);
     const written = writeCounts(resolve(options.out, "counts"), counts);
     if (options.soundRows) written.push(...writeSoundTables(resolve(options.out, "sound-rows"), book));
     if (!options.json) for (const path of written) tell(relative(path));

@@ -2,6 +2,7 @@ import {bookCounts, type CountsOf} from "../../lib/book/bookCounts.ts";
 import {columnCounts, lastColumnDay} from "../../lib/book/columnCounts.ts";
 import type {Day} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
+import type {Book} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
 import {type BookRead, lastDay, readBook} from "./readBook.ts";
 
@@ -12,8 +13,8 @@ export interface CountsRead extends Omit<BookRead, "book" | "columns"> {
 }
 
 /**
- * The counts of the book in a folder or a workbook, as of a day, the last one in the book unless given. Events in the plain form never become
- * records, so that a book of millions takes seconds.
+ * The counts of the book in a folder or a workbook, as of a day, the last one in the book unless given. Squares and events in the plain form never
+ * become records, so that a book of millions takes seconds.
  *
  * @param today rows of a later day are refused
  * @throws UserError when nothing is there
@@ -21,12 +22,27 @@ export interface CountsRead extends Omit<BookRead, "book" | "columns"> {
 export function readBookCounts(place: string, {today, asOf}: {today?: Day; asOf?: Day} = {}): CountsRead {
   const {book, columns, ...read} = readBook(place, today, {asColumns: true});
   if (!book) return read;
+  const {counts, problems} = countsAsOf({...read, book, ...(columns && {columns})}, asOf);
+  return {...read, counts, problems};
+}
+
+/** The counts of a book up to a day, with the faults of its rows and of its histories together. */
+export interface CountsAsOf {
+  book: Book;
+  asOf: Day;
+  counts: CountsOf;
+  problems: Problem[];
+}
+
+/** The counts of a book as of a day; without a day the last one in the book. */
+export function countsAsOf({book, columns, problems}: BookRead & {book: Book}, day?: Day): CountsAsOf {
   if (columns) {
     // The book itself has no squares and no events then: the later of the two is its last day.
-    const last = [lastDay(book), lastColumnDay(columns) ?? ""].sort().at(-1)!;
-    const {counts, problems} = columnCounts(book, columns, asOf ?? last);
-    return {...read, counts, problems: [...read.problems, ...problems]};
+    const asOf = day ?? [lastDay(book), lastColumnDay(columns) ?? ""].sort().at(-1)!;
+    const {counts, problems: told} = columnCounts(book, columns, asOf);
+    return {book, asOf, counts, problems: [...problems, ...told]};
   }
-  const replayed = histories(book, asOf ?? lastDay(book));
-  return {...read, counts: bookCounts(replayed), problems: [...read.problems, ...replayed.problems]};
+  const asOf = day ?? lastDay(book);
+  const replayed = histories(book, asOf);
+  return {book, asOf, counts: bookCounts(replayed), problems: [...problems, ...replayed.problems]};
 }

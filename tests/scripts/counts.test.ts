@@ -1,7 +1,7 @@
 import {readFileSync, writeFileSync} from "node:fs";
 import {join} from "node:path";
 import {describe, expect, test} from "vitest";
-import {texts} from "../book/smallBook.ts";
+import {smallest, texts} from "../book/smallBook.ts";
 import {folderOf, run} from "./run.ts";
 
 const events = ["2025-04-01,A1,turned,rough-round", "2025-05-01,A2,discarded,,,,warp"];
@@ -30,6 +30,39 @@ describe("npm run counts", {timeout: 600_000}, () => {
     expect(again.code).toBe(0);
     expect([...again.written.keys()]).toEqual(["counts.html"]);
     expect(again.written.get("counts.html")).toBe(written.get("counts.html"));
+  });
+
+  // With --sound-rows every row becomes a record and every piece is replayed; without it squares and events stay columns.
+  test.each([
+    ["faults of every kind of row", [], 0],
+    ["an earlier day", ["--as-of", "2025-04-15"], 0],
+    ["a day before the first purchase", ["--as-of", "2024-01-01"], 3],
+    ["rows refused, strictly", ["--strict"], 4]
+  ])("says and writes the same with and without --sound-rows: %s", async (_, args, code) => {
+    const bad = folderOf(
+      texts({
+        squares: [...smallest.squares, "A2,A,1500,40,40,1600,12", "A3,B,1500,40,40,1600,12", "A4,A,59,40,40,16o0,12"],
+        events: [
+          ...events,
+          "2025-05-02,A2,weighed,,1500",
+          "2025-05-03,A9,weighed,,1500",
+          "2025-05-04,A1,turned,finished,,,,",
+          '2025-05-05,A1,weighed,,"1,000 g"',
+          "2025-05-06,A1,delivered"
+        ]
+      })
+    );
+    const [columns, rows] = await Promise.all([
+      run("counts", ["--book", bad, ...args]),
+      run("counts", ["--book", bad, "--sound-rows", ...args])
+    ]);
+    const untold = (text: string) => text.replaceAll(/\S*book-\S*/g, "");
+    expect(columns.code).toBe(code);
+    expect(rows.code).toBe(code);
+    expect(untold(columns.stderr)).toBe(untold(rows.stderr));
+    expect(columns.stderr).toMatch(code === 3 ? /^--as-of must be on or after/ : /\d rows set aside/);
+    expect([...columns.written]).toEqual([...rows.written].filter(([path]) => !path.startsWith("sound-rows")));
+    if (code !== 3) expect([...columns.written.keys()]).toContain("refused-events.csv");
   });
 
   test("--json gives the tables on stdout", async () => {
