@@ -59,7 +59,7 @@ async function bundled(root, folder) {
   const scripts = join(root, "scripts");
   const commands = readdirSync(scripts)
     .filter(
-      (name) => name.endsWith(".ts") && /^void (command(Of)?|inThread)\b/m.test(readFileSync(join(scripts, name), "utf8"))
+      (name) => name.endsWith(".ts") && /^void (command|inThread)/m.test(readFileSync(join(scripts, name), "utf8"))
     )
     .map((name) => name.slice(0, -".ts".length));
   const lock = join(root, "node_modules", ".package-lock.json");
