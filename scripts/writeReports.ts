@@ -27,8 +27,8 @@ export function writtenFiles(reports: readonly Report[]): string[] {
   ];
 }
 
-/** Reports that take as long as all others together. */
-const inThread: ReadonlySet<ReportName> = new Set(["season", "yard-card"]);
+/** Reports that take about as long as the others; what seasoning and the rack have in common is worked out once. */
+const inThread: ReadonlySet<ReportName> = new Set(["season", "seasoning", "rack", "yard-card"]);
 
 /**
  * Makes reports and writes each as a page, its tables as CSV files and every number as JSON; with `json` the numbers go to stdout, and nothing
