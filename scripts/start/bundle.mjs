@@ -72,6 +72,7 @@ async function bundled(root, folder) {
         // Stamped before it is read: what is saved meanwhile is found to have changed. Of packages the lock file tells.
         if (isOurs) stamps[path] = stampOf(path);
         if (path === join(scripts, "whatIf", "bundle.ts")) return panelScript(path);
+        if (path === join(scripts, "pages", "guide.ts")) return guide(path);
         return {contents: placed(readFileSync(path, "utf8"), path), loader: isOurs ? "ts" : "js"};
       });
     }
@@ -82,6 +83,15 @@ async function bundled(root, folder) {
     const {code, hash, files} = whatIfScript();
     for (const file of files) stamps[file] = stampOf(file);
     return {contents: `export const whatIfScript = () => (${JSON.stringify({code, hash, files: []})});`, loader: "js"};
+  }
+
+  /** The page of the guide, made now, as it is the same for every book. */
+  async function guide(path) {
+    const {guidePage, guideText} = await tsImport(pathToFileURL(path).href, import.meta.url);
+    const text = join(root, "DEVELOPERS.md");
+    stamps[text] = stampOf(text);
+    const made = JSON.stringify(guidePage(guideText()));
+    return {contents: `export const guideText = () => ""; export const guidePage = () => ${made};`, loader: "js"};
   }
 
   const write = (file, contents, external) =>
