@@ -134,7 +134,7 @@ export class PlainReader {
 
   #readBlock(block: Block, bytes: Uint8Array): void {
     const {rows} = block;
-    this.#makeRoom(rows, block.ends[rows * (block.width + 1)]! - block.ends[0]!);
+    this.#makeRoom(rows, block.startOf(rows) - block.startOf(0));
     for (let row = 0; row < rows; row++)
       this.#starts[this.#rows + row] = this.#offset + block.startOf(row) - block.startOf(0);
     for (const [column, reader] of this.#readers.entries()) reader.read(bytes, block, column, this.#rows);
@@ -224,14 +224,15 @@ const [lf, cr, comma, quote, point, minus, zero] = [10, 13, 44, 34, 46, 45, 48];
 
 /** So many rows are found and then read column by column while they are at hand: a million events in blocks of any number took a tenth longer. */
 const blockRows = 2048;
+const stride = blockRows + 1;
 
 /** Where the cells of some rows end. */
 class Block {
   readonly width: number;
   rows = 0;
   /**
-   * `width + 1` places a row: the byte before its first cell, then the byte behind each cell. So the cell c of row r is the bytes from
-   * `ends[r * (width + 1) + c] + 1` to, not including, `ends[r * (width + 1) + c + 1]`, quotation marks included.
+   * Column by column, as each is read by itself: first the byte before each row, then the byte behind each row's first cell, and so on. So the cell c
+   * of row r is the bytes from `ends[c * stride + r] + 1` to, not including, `ends[(c + 1) * stride + r]`, quotation marks included.
    */
   readonly ends: Int32Array;
   /** 1 for a row that wants a closer look. */
@@ -241,12 +242,12 @@ class Block {
 
   constructor(width: number) {
     this.width = width;
-    this.ends = new Int32Array((blockRows + 1) * (width + 1));
+    this.ends = new Int32Array((width + 1) * stride);
   }
 
   /** Where a row begins, or behind the last row the rest. */
   startOf(row: number): number {
-    return this.ends[row * (this.width + 1)]! + 1;
+    return this.ends[row]! + 1;
   }
 
   /**
@@ -259,25 +260,25 @@ class Block {
     this.decimals.fill(0);
     this.rows = 0;
     ends[0] = from - 1;
-    let [base, cells, rowStart, cellStart] = [0, 0, from, from];
+    let [row, cells, rowStart, cellStart] = [0, 0, from, from];
     for (let at = from; at < size; at++) {
       const byte = bytes[at]!;
       if (byte > comma) continue;
       if (byte === comma) {
-        if (++cells <= width) ends[base + cells] = at;
+        if (++cells <= width) ends[cells * stride + row] = at;
         cellStart = at + 1;
       } else if (byte === lf) {
-        if (++cells === width) ends[base + cells] = at > cellStart && bytes[at - 1] === cr ? at - 1 : at;
+        if (++cells === width) ends[cells * stride + row] = at > cellStart && bytes[at - 1] === cr ? at - 1 : at;
         else {
-          isOdd[this.rows] = 1;
+          isOdd[row] = 1;
           // All its cells are given as empty.
-          for (let cell = 1; cell <= width; cell++) ends[base + cell] = rowStart - 1 + cell;
+          for (let cell = 1; cell <= width; cell++) ends[cell * stride + row] = rowStart - 1 + cell;
         }
-        base += width + 1;
-        ends[base] = at;
         cells = 0;
         rowStart = cellStart = at + 1;
-        if (++this.rows === blockRows) break;
+        ends[++row] = at;
+        this.rows = row;
+        if (row === blockRows) break;
       } else if (byte === cr) {
         if (at + 1 < size && bytes[at + 1] !== lf) return undefined;
       } else if (byte === quote && at === cellStart) {
@@ -286,7 +287,7 @@ class Block {
         if (close < 0 || close + 1 === size) break;
         const next = bytes[close + 1];
         if (next !== comma && next !== lf && next !== cr) return undefined;
-        if (bytes.indexOf(quote, at + 1) < close) isOdd[this.rows] = 1;
+        if (bytes.indexOf(quote, at + 1) < close) isOdd[row] = 1;
         at = close;
       }
     }
@@ -352,14 +353,14 @@ class ColumnReader {
     return {kind: "text", places: this.#places.subarray(0, rows), names: this.#names.names};
   }
 
-  #readDays(bytes: Uint8Array, {rows, width, ends, isOdd}: Block, column: number, before: number): void {
+  #readDays(bytes: Uint8Array, {rows, ends, isOdd}: Block, column: number, before: number): void {
     const days = this.#days;
     const isNeeded = !this.#field.optional;
     // A book has long runs of rows of one day.
     let [known, knownDay] = [-1, noDay];
-    for (let row = 0, cell = column; row < rows; row++, cell += width + 1) {
+    for (let row = 0, cell = column * stride; row < rows; row++, cell++) {
       let begin = ends[cell]! + 1;
-      let end = ends[cell + 1]!;
+      let end = ends[cell + stride]!;
       if (begin < end && bytes[begin] === quote) {
         begin++;
         end--;
@@ -386,12 +387,12 @@ class ColumnReader {
     }
   }
 
-  #readNumbers(bytes: Uint8Array, {rows, width, ends, isOdd, decimals}: Block, column: number, before: number): void {
+  #readNumbers(bytes: Uint8Array, {rows, ends, isOdd, decimals}: Block, column: number, before: number): void {
     const numbers = this.#numbers;
     const {kind, optional, minimum = Number.NEGATIVE_INFINITY, maximum = Number.POSITIVE_INFINITY} = this.#field;
-    for (let row = 0, cell = column; row < rows; row++, cell += width + 1) {
+    for (let row = 0, cell = column * stride; row < rows; row++, cell++) {
       let at = ends[cell]! + 1;
-      let end = ends[cell + 1]!;
+      let end = ends[cell + stride]!;
       if (at < end && bytes[at] === quote) {
         at++;
         end--;
@@ -426,12 +427,12 @@ class ColumnReader {
     }
   }
 
-  #readTexts(bytes: Uint8Array, {rows, width, ends, isOdd}: Block, column: number, before: number): void {
+  #readTexts(bytes: Uint8Array, {rows, ends, isOdd}: Block, column: number, before: number): void {
     const [places, names, strange] = [this.#places, this.#names, this.#strange];
     const isNeeded = !this.#field.optional;
-    for (let row = 0, cell = column; row < rows; row++, cell += width + 1) {
+    for (let row = 0, cell = column * stride; row < rows; row++, cell++) {
       let begin = ends[cell]! + 1;
-      let end = ends[cell + 1]!;
+      let end = ends[cell + stride]!;
       if (begin < end && bytes[begin] === quote) {
         begin++;
         end--;
