@@ -3,6 +3,7 @@ import {type LotCounts, LotCountsMaker} from "./lotCounts.ts";
 import type {Numbered} from "./readRecords.ts";
 import type {Lot, Order} from "./records.ts";
 import type {Settings} from "./settings.ts";
+import {sortedBy} from "./sortedBy.ts";
 import {type SpellCount, spellCount, type WindowSide, windowSide} from "./spellCounts.ts";
 import {groupBy} from "./spells.ts";
 
@@ -65,8 +66,9 @@ export class BookCounter {
   readonly #lots: readonly Numbered<Lot>[];
   readonly #placeOf: ReadonlyMap<string, number>;
   readonly #spells: LotCountsMaker;
-  /** By the place of the lot: how many squares have each density, in tenths of a kg/m³. */
-  readonly #densities: readonly Map<number, number>[];
+  /** Of each square the place of its lot, and its density in tenths of a kg/m³. */
+  readonly #lotOf: number[] = [];
+  readonly #tenths: number[] = [];
   readonly #given = new Map<string, number>();
 
   constructor(settings: Settings, lots: readonly Numbered<Lot>[]) {
@@ -75,7 +77,6 @@ export class BookCounter {
     this.#lots = lots;
     this.#placeOf = new Map(names.map((lot, place) => [lot, place]));
     this.#spells = new LotCountsMaker(names);
-    this.#densities = names.map(() => new Map());
   }
 
   add(piece: Piece): void {
@@ -103,28 +104,38 @@ export class BookCounter {
 
   /** A square apart from its stays. */
   addSquare(lot: number, densityAt12KgM3: number, allottedTo: string | undefined): void {
-    addOne(this.#densities[lot]!, densityTenths(densityAt12KgM3));
+    this.#lotOf.push(lot);
+    this.#tenths.push(densityTenths(densityAt12KgM3));
     if (allottedTo !== undefined) addOne(this.#given, allottedTo);
   }
 
   counts(asOf: number, orders: readonly Numbered<Order>[]): CountsOf {
-    const densities = this.#densities.flatMap((own, place) =>
-      [...own]
-        .sort(([a], [b]) => a - b)
-        .map(([tenths, squares]) => ({lot: this.#lots[place]!.lot, densityKgM3: tenths / 10, squares}))
-    );
     return {
       settings: this.#settings,
       asOf,
       lots: this.#lots.map(({row: _, ...lot}) => lot),
-      orders: orders.map(({row: _, ...order}) => ({...order, given: this.#given.get(order.order) ?? 0})),
+      orders: orders.map(({row: _, ...order}) => Object.assign(order, {given: this.#given.get(order.order) ?? 0})),
       spells: this.#spells.made(asOf),
-      densities
+      densities: this.#densities()
     };
+  }
+
+  /** The densities lot by lot, from the lightest on. */
+  #densities(): DensityCount[] {
+    const [lotOf, tenths] = [Int32Array.from(this.#lotOf), Int32Array.from(this.#tenths)];
+    const order = sortedBy(sortedBy(Int32Array.from(lotOf.keys()), tenths), lotOf);
+    const densities: DensityCount[] = [];
+    for (let i = 0; i < order.length; i++) {
+      const [before, square] = [order[Math.max(0, i - 1)]!, order[i]!];
+      const isAlike = i > 0 && lotOf[square] === lotOf[before] && tenths[square] === tenths[before];
+      if (isAlike) densities.at(-1)!.squares++;
+      else densities.push({lot: this.#lots[lotOf[square]!]!.lot, densityKgM3: tenths[square]! / 10, squares: 1});
+    }
+    return densities;
   }
 }
 
-function addOne<T>(counts: Map<T, number>, key: T): void {
+function addOne(counts: Map<string, number>, key: string): void {
   counts.set(key, (counts.get(key) ?? 0) + 1);
 }
 

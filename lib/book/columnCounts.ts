@@ -69,8 +69,8 @@ export function columnCounts(book: Book, {squares, events}: BookColumns, asOf: D
     counter.addStay(lot, stages[stage]!, reachedOn[first + stage]!, to, outcome, side);
     const isOut = end !== none && outcome !== "delivered";
     counter.addSquare(lot, density, isOut ? undefined : order);
-    if (order !== undefined) replay.promised(order, 1, () => events.event(promise));
-    if (order !== undefined && isOut) replay.promised(order, -1, () => events.event(end));
+    if (order !== undefined) replay.promised(order, 1, promise, events.event);
+    if (order !== undefined && isOut) replay.promised(order, -1, end, events.event);
   };
   for (let square = 0; square < squares.size; square++) {
     const lot = boughtPlace[squares.lots[square]!]!;

@@ -127,17 +127,17 @@ export class Replay {
       if (!piece || faults.some(({severity}) => severity === "refused")) continue;
       const kind = event.event;
       const takes = (kind === "allotted" || kind === "delivered") && event.order !== undefined;
-      if (takes && piece.allottedTo !== event.order) this.promised(event.order!, 1, () => event);
+      if (takes && piece.allottedTo !== event.order) this.promised(event.order!, 1, event.row, () => event);
       const isOut = kind === "discarded" || kind === "diverted";
       // The order it was allotted to wants another.
-      if (isOut && piece.allottedTo !== undefined) this.promised(piece.allottedTo, -1, () => event);
+      if (isOut && piece.allottedTo !== undefined) this.promised(piece.allottedTo, -1, event.row, () => event);
       happen(event, piece, this.#stages);
     }
   }
 
   /** A shaft that an order gets, 1, or loses, −1, by an event; for pieces that did not come through `piece`. */
-  promised(order: string, shafts: 1 | -1, event: () => Numbered<Event>): void {
-    this.#promises.push({order, shafts, event});
+  promised(order: string, shafts: 1 | -1, place: number, eventAt: (place: number) => Numbered<Event>): void {
+    this.#promises.push({order, shafts, place, eventAt});
   }
 
   /** Every fault, in the order of the events; orders that were given more than they asked for among them. */
@@ -149,7 +149,7 @@ export class Replay {
     for (const {order, shafts} of this.#promises) if (shafts === 1) asked.set(order, (asked.get(order) ?? 0) + 1);
     // Of an order that never got more than it wants nothing can be told.
     const isFew = ({order}: Promised) => (asked.get(order) ?? 0) <= (open.get(order) ?? -1);
-    const promises = this.#promises.flatMap((one) => (isFew(one) ? [] : [{...one, event: one.event()}]));
+    const promises = this.#promises.flatMap((one) => (isFew(one) ? [] : [{...one, event: one.eventAt(one.place)}]));
     const overfilled = promises.sort(inOrder).flatMap(({event, order, shafts}) => {
       const left = open.get(order);
       // An order that came in after the day of the question is not known yet.
@@ -164,7 +164,9 @@ export class Replay {
 interface Promised {
   order: string;
   shafts: 1 | -1;
-  event: () => Numbered<Event>;
+  /** Of the event, which is made only where it is told of. */
+  place: number;
+  eventAt: (place: number) => Numbered<Event>;
 }
 
 /** The stages of the settings by their place, and the day numbers of days seen before: both are asked for at every event. */

@@ -32,7 +32,16 @@ export class LotCountsMaker {
   readonly #stages = new Names<string>();
   readonly #outcomes = new Names<string | undefined>();
   #size = 0;
-  #rows = new Int32Array(7 * 1024);
+  #room = 1024;
+  readonly #columns = {
+    lot: new Int32Array(this.#room),
+    stage: new Int32Array(this.#room),
+    from: new Int32Array(this.#room),
+    to: new Int32Array(this.#room),
+    outcome: new Int32Array(this.#room),
+    side: new Int8Array(this.#room),
+    squares: new Int32Array(this.#room)
+  };
 
   constructor(lots: readonly string[]) {
     this.#lots = lots;
@@ -51,32 +60,36 @@ export class LotCountsMaker {
     squares: number,
     side: WindowSide | undefined
   ): void {
-    if (7 * (this.#size + 1) > this.#rows.length) {
-      const wider = new Int32Array(2 * this.#rows.length);
-      wider.set(this.#rows);
-      this.#rows = wider;
+    if (this.#size === this.#room) this.#widen();
+    const at = this.#size++;
+    const columns = this.#columns;
+    columns.lot[at] = lot;
+    columns.stage[at] = this.#stages.place(stage);
+    columns.from[at] = from;
+    columns.to[at] = to ?? there;
+    columns.outcome[at] = this.#outcomes.place(outcome);
+    columns.side[at] = sides.indexOf(side);
+    columns.squares[at] = squares;
+  }
+
+  #widen(): void {
+    this.#room *= 2;
+    const columns = this.#columns;
+    for (const key of ["lot", "stage", "from", "to", "outcome", "squares"] as const) {
+      const wider = new Int32Array(this.#room);
+      wider.set(columns[key]);
+      columns[key] = wider;
     }
-    let at = 7 * this.#size++;
-    this.#rows[at++] = lot;
-    this.#rows[at++] = this.#stages.place(stage);
-    this.#rows[at++] = from;
-    this.#rows[at++] = to ?? there;
-    this.#rows[at++] = this.#outcomes.place(outcome);
-    this.#rows[at++] = sides.indexOf(side);
-    this.#rows[at] = squares;
+    const wider = new Int8Array(this.#room);
+    wider.set(columns.side);
+    columns.side = wider;
   }
 
   /** The counts by stage and lot, each lot's by days, outcome and side, alike ones added up: the same whoever gathered them, in whatever order. */
   made(asOf: number): LotCounts {
     const [size, lots] = [this.#size, this.#lots.length];
     const [stages, outcomes] = [this.#stages.names, this.#outcomes.names];
-    const column = (at: number) => {
-      const values = new Int32Array(size);
-      for (let i = 0; i < size; i++) values[i] = this.#rows[7 * i + at]!;
-      return values;
-    };
-    const [lot, stage, from, to] = [column(0), column(1), column(2), column(3)];
-    const [outcome, side, squares] = [column(4), column(5), column(6)];
+    const {lot, stage, from, to, outcome, side, squares} = this.#columns;
     const rank = ranks(outcomes);
     const range = stage.map((place, i) => place * lots + lot[i]!);
     let order = Int32Array.from({length: size}, (_, i) => i);

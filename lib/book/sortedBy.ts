@@ -6,7 +6,7 @@
  *
  * @param keys by place
  */
-export function sortedBy(places: Int32Array, keys: Int32Array): Int32Array<ArrayBuffer> {
+export function sortedBy(places: Int32Array, keys: Int32Array | Int8Array): Int32Array<ArrayBuffer> {
   const size = places.length;
   const inOrder = new Int32Array(size);
   if (size === 0) return inOrder;
