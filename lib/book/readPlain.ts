@@ -181,23 +181,25 @@ function oddDays(attempts: Iterable<Attempt>, key: string): number[] {
 
 /** The rows of a file, each read from its bytes again when it is asked for. */
 function lazily(cells: Cells, {table, bytes, decode}: PlainFile): Cells {
+  // Not the table itself, or its columns would stay in memory as long as the cells do.
+  const {rows: count, starts} = table;
   const none = new Set(cells.notData.map(({row}) => row));
   const odd = new Map(table.odd.map(({row}) => [row.row, row]));
-  const isData = (row: number) => row >= 2 && row < table.rows + 2 && !none.has(row);
+  const isData = (row: number) => row >= 2 && row < count + 2 && !none.has(row);
   const rowAt = (row: number): Row => {
-    const [from, to] = [table.starts[row - 2]!, table.starts[row - 1]!];
+    const [from, to] = [starts[row - 2]!, starts[row - 1]!];
     return odd.get(row) ?? {row, cells: rowCells(bytes(from, to), decode)!};
   };
   let all: Row[] | undefined;
   return {
     ...cells,
     get rows() {
-      all ??= Array.from({length: table.rows}, (_, place) => place + 2)
+      all ??= Array.from({length: count}, (_, place) => place + 2)
         .filter(isData)
         .map(rowAt);
       return all;
     },
-    count: table.rows - none.size,
+    count: count - none.size,
     some: (wanted) =>
       [...wanted]
         .filter(isData)
