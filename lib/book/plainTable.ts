@@ -87,11 +87,14 @@ export class PlainReader {
   /** Reads to the end. Returns undefined where the file is not plain. */
   end(): PlainTable | undefined {
     const size = this.#size;
+    // PapaParse takes a lone pair of quotes behind the last line end for nothing, as we do.
+    const [first, second] = this.#bytes;
+    if (this.#found && this.#unread === 2 && first === quote && second === quote) this.#unread = 0;
     // A last row may lack its line end.
     if (this.#isPlain && this.#unread > 0) this.#read(Uint8Array.of(lf));
     const isWhole = this.#isPlain && this.#unread === 0;
     if (!isWhole || !this.#found || this.#isMostlyOdd(mostOdd)) return undefined;
-    this.#starts[this.#rows] = size;
+    this.#starts[this.#rows] = Math.min(this.#offset, size);
     return {
       found: this.#found,
       rows: this.#rows,

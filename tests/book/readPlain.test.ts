@@ -185,6 +185,14 @@ test.each(["lots.csv", "squares.csv", "orders.csv", "events.csv", "climate.csv",
   }
 );
 
+test.each(["\r", "\r\n", "\n\r", "", '\n""', "\n\n", "\n,"])(
+  "readPlain reads a file that ends in %j as readRecords reads it",
+  (end) => {
+    const bytes = new TextEncoder().encode(`date,square,event\n2025-01-01,A1,weighed\n2025-01-02,A2,weighed${end}`);
+    expect(told(plainly(bytes, "events.csv", 7)!)).toEqual(told(rowByRow(bytes, "events.csv")));
+  }
+);
+
 test("some rows are read again from their bytes, in order, those that are no data left out", () => {
   const bytes = new TextEncoder().encode(
     'date,square,event,note\n2025-01-01,A1,weighed,\n\n2025-01-02,"A,2",weighed,"two\nlines"\n2025-01-03,A3,weighed,x\n'
