@@ -1,9 +1,10 @@
 import {rowAccounts} from "../lib/book/rowAccount.ts";
-import {command, exitCodes, say, tell} from "./command.ts";
+import {commandOf, exitCodes, type Options, say, tell} from "./command.ts";
 import {counted, faultLines} from "./faultLines.ts";
+import {type CountsAsOf, countsAsOf} from "./io/readBookCounts.ts";
 import {leftOut} from "./leftOut.ts";
 
-void command(
+void commandOf<Options, CountsAsOf>(
   {
     name: "check",
     description: "Every fault of the book, and what each report would leave out; no report is made.",
@@ -14,7 +15,8 @@ void command(
       return exitCodes.bookUnusable;
     }
   },
-  ({book, problems}, {json}) => told({book, problems, sources: book.sources}, json)
+  {asColumns: () => true, asOf: countsAsOf},
+  ({book, columns, problems}, {json}) => told({book, ...(columns && {columns}), problems, sources: book.sources}, json)
 );
 
 function told(read: Parameters<typeof leftOut>[0], json: boolean | undefined): void {

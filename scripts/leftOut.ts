@@ -1,5 +1,5 @@
 import type {BookParsed} from "../lib/book/parseBook.ts";
-import type {FileName} from "../lib/book/records.ts";
+import type {Event, FileName} from "../lib/book/records.ts";
 import {rowAccounts} from "../lib/book/rowAccount.ts";
 import {counted} from "./faultLines.ts";
 import {type ReportName, reportNames} from "./pages/reportNames.ts";
@@ -36,25 +36,38 @@ export function leftOut(parsed: BookParsed): LeftOut[] {
     return {
       report,
       title: reportNames[report],
-      lines: book ? [...lines, ...missing[report](book)] : ["the whole report: the book cannot be used as it is"]
+      lines: book
+        ? [...lines, ...missing[report]({...book, isAny: anyEvent(parsed)})]
+        : ["the whole report: the book cannot be used as it is"]
     };
   });
 }
 
 type Book = NonNullable<BookParsed["book"]>;
 
-const missing: Record<ReportName, (book: Book) => string[]> = {
-  monthly: ({climate, events}) => [
+/** A book, and whether any of its events is as asked. */
+interface Asked extends Omit<Book, "squares" | "events"> {
+  isAny: (isSo: (event: Event) => boolean) => boolean;
+}
+
+function anyEvent({book, columns}: BookParsed): Asked["isAny"] {
+  if (!columns) return (isSo) => book!.events.some(isSo);
+  const {sound, event} = columns.events;
+  return (isSo) => sound.some((place) => isSo(event(place)));
+}
+
+const missing: Record<ReportName, (book: Asked) => string[]> = {
+  monthly: ({climate, isAny}) => [
     ...(climate.length === 0 ? ["how dry the air of the store is: climate.csv has no readings"] : []),
-    ...(events.some(({massG}) => massG !== undefined) ? [] : ["moisture lost at each rest: no event has a mass"])
+    ...(isAny(({massG}) => massG !== undefined) ? [] : ["moisture lost at each rest: no event has a mass"])
   ],
   suppliers: ({lots}) => carriage(lots),
-  season: ({lots, orders, events}) => {
+  season: ({lots, orders, isAny}) => {
     const priceless = orders.filter(({priceEach}) => priceEach === undefined).length;
     return [
       ...carriage(lots),
       ...(orders.length === 0 ? ["demand: orders.csv has no orders"] : []),
-      ...(orders.length > 0 && !events.some(({event}) => event === "delivered" || event === "allotted")
+      ...(orders.length > 0 && !isAny(({event}) => event === "delivered" || event === "allotted")
         ? ["which orders are filled: no event says allotted or delivered, so every order counts as open"]
         : []),
       ...(priceless > 0
@@ -64,25 +77,25 @@ const missing: Record<ReportName, (book: Book) => string[]> = {
         : [])
     ];
   },
-  seasoning: ({settings, climate, events}) => [
+  seasoning: ({settings, climate, isAny}) => [
     ...(climate.length === 0 && settings.store.moisturePct === undefined
       ? [
           "how near rests end to the store's moisture, and how fast pieces dry: climate.csv has no readings, and the settings no store.moisturePct"
         ]
       : []),
-    ...(events.some(({massG}) => massG !== undefined)
+    ...(isAny(({massG}) => massG !== undefined)
       ? []
       : ["moisture lost at each rest, and how fast pieces dry: no event has a mass"])
   ],
-  rack: ({settings, climate, events, orders}) => [
+  rack: ({settings, climate, isAny, orders}) => [
     ...(climate.length === 0 && settings.store.moisturePct === undefined
       ? [
           "how near pieces are to the store's moisture: climate.csv has no readings, and the settings no store.moisturePct"
         ]
       : []),
-    ...(events.some(({massG}) => massG !== undefined) ? [] : ["whether a mass is steady: no event has a mass"]),
+    ...(isAny(({massG}) => massG !== undefined) ? [] : ["whether a mass is steady: no event has a mass"]),
     ...(orders.length === 0 ? ["which shaft for which order: orders.csv has no orders"] : []),
-    ...(settings.bendTest === undefined && events.some(({deflectionMm}) => deflectionMm !== undefined)
+    ...(settings.bendTest === undefined && isAny(({deflectionMm}) => deflectionMm !== undefined)
       ? ["stiffness from the deflections read: the settings have no bendTest"]
       : [])
   ],

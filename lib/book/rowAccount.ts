@@ -1,4 +1,4 @@
-import type {BookParsed} from "./parseBook.ts";
+import type {Book, BookColumns, BookParsed} from "./parseBook.ts";
 import {rowCount, someRows} from "./readRecords.ts";
 import {type FileName, fileNames, recordName} from "./records.ts";
 
@@ -21,7 +21,7 @@ export interface RowAccount {
  *
  * Checked: tests/book/rowAccount.test.ts
  */
-export function rowAccounts({book, sources, problems}: BookParsed): RowAccount[] {
+export function rowAccounts({book, columns, sources, problems}: BookParsed): RowAccount[] {
   return fileNames.flatMap((name) => {
     const source = sources[name];
     if (!source) return [];
@@ -29,8 +29,22 @@ export function rowAccounts({book, sources, problems}: BookParsed): RowAccount[]
     const rows = rowCount(source);
     const ofFile = problems.filter((one) => one.file === file && one.severity === "refused" && one.row !== undefined);
     const fallen = new Set(ofFile.flatMap(({row}) => row ?? []));
-    const used = book ? book[recordName(name)].filter(({row}) => !fallen.has(row)).length : 0;
+    const used = book ? usedRows(name, {book, ...(columns && {columns})}, fallen) : 0;
     const refused = book ? someRows(source, fallen).length : rows;
     return [{name, file, read: rows + notData.length, used, refused, notData: notData.length}];
   });
+}
+
+/** Sound rows of a file that have not fallen, as events that cannot have happened do. */
+function usedRows(
+  name: FileName,
+  {book, columns}: {book: Book; columns?: BookColumns},
+  fallen: ReadonlySet<number>
+): number {
+  if (columns && name === "squares.csv") return columns.squares.size;
+  if (columns && name === "events.csv") {
+    const {sound} = columns.events;
+    return sound.reduce((used, place) => used + (fallen.has(place + 2) ? 0 : 1), 0);
+  }
+  return book[recordName(name)].filter(({row}) => !fallen.has(row)).length;
 }

@@ -2,7 +2,7 @@ import {bookCounts, type CountsOf} from "../../lib/book/bookCounts.ts";
 import {columnCounts, lastColumnDay} from "../../lib/book/columnCounts.ts";
 import type {Day} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
-import type {Book} from "../../lib/book/parseBook.ts";
+import type {Book, BookColumns} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
 import {type BookRead, lastDay, readBook} from "./readBook.ts";
 
@@ -29,6 +29,8 @@ export function readBookCounts(place: string, {today, asOf}: {today?: Day; asOf?
 /** The counts of a book up to a day, with the faults of its rows and of its histories together. */
 export interface CountsAsOf {
   book: Book;
+  /** Its squares and events, where they stayed columns. */
+  columns?: BookColumns;
   asOf: Day;
   counts: CountsOf;
   problems: Problem[];
@@ -40,7 +42,7 @@ export function countsAsOf({book, columns, problems}: BookRead & {book: Book}, d
     // The book itself has no squares and no events then: the later of the two is its last day.
     const asOf = day ?? [lastDay(book), lastColumnDay(columns) ?? ""].sort().at(-1)!;
     const {counts, problems: told} = columnCounts(book, columns, asOf);
-    return {book, asOf, counts, problems: [...problems, ...told]};
+    return {book, columns, asOf, counts, problems: [...problems, ...told]};
   }
   const asOf = day ?? lastDay(book);
   const replayed = histories(book, asOf);

@@ -6,14 +6,16 @@ import {bookCounts, countRows} from "../../lib/book/bookCounts.ts";
 import {columnCounts, lastColumnDay} from "../../lib/book/columnCounts.ts";
 import {dayNumber} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
-import {parseBook} from "../../lib/book/parseBook.ts";
+import {type BookParsed, parseBook} from "../../lib/book/parseBook.ts";
 import {noDay} from "../../lib/book/plainTable.ts";
 import type {PlainFile} from "../../lib/book/readPlain.ts";
 import {type FileName, fileNames, files} from "../../lib/book/records.ts";
+import {rowAccounts} from "../../lib/book/rowAccount.ts";
 import {Settings} from "../../lib/book/settings.ts";
 import {decodeUtf8 as decode} from "../../scripts/io/decodeText.ts";
 import {lastDay, readBook} from "../../scripts/io/readBook.ts";
 import {readBookCounts} from "../../scripts/io/readBookCounts.ts";
+import {leftOut} from "../../scripts/leftOut.ts";
 import {allResults} from "../../scripts/results/allResults.ts";
 import {plainTable} from "./plainFiles.ts";
 
@@ -33,14 +35,19 @@ function bothWays(bytes: Bytes, settings: Settings, asOf?: string) {
   const found = columnCounts(columns.book, columns.columns, day);
   const replayed = histories(rows.book, day);
   const counts = bookCounts(replayed);
+  const problems = [...columns.problems, ...found.problems];
+  const all = [...rows.problems, ...replayed.problems];
   return {
-    columns: {day, problems: [...columns.problems, ...found.problems], counts: countRows(found.counts)},
-    rows: {day, problems: [...rows.problems, ...replayed.problems], counts},
+    columns: {day, problems, counts: countRows(found.counts), ...told({...columns, problems})},
+    rows: {day, problems: all, counts, ...told({...rows, problems: all})},
     found,
     replayed: replayed.problems,
     counts
   };
 }
+
+/** What a check tells beside the faults. */
+const told = (parsed: BookParsed) => ({accounts: rowAccounts(parsed), left: leftOut(parsed)});
 
 const sample = Object.fromEntries(fileNames.map((file) => [file, readFileSync(`sample-data/${file}`)])) as Bytes;
 const found = readBook("sample-data");
