@@ -1,6 +1,6 @@
 import type {Histories} from "../book/histories.ts";
 import {groupBy} from "../book/spells.ts";
-import {brownForsythe} from "../stats/brownForsythe.ts";
+import {brownForsytheOf, distancesFrom} from "../stats/brownForsythe.ts";
 import {clusterDifferenceChance} from "../stats/clusterDifferenceChance.ts";
 import {clusterLogInterval} from "../stats/clusterInterval.ts";
 import {type ClusterEstimate, clusterJackknife} from "../stats/clusterJackknife.ts";
@@ -85,10 +85,11 @@ export function countedSpread(suppliers: readonly SupplierDensities[]): SpreadCo
         )
       );
       const [ofLogSd] = clusterJackknife(sums.length, (weights) => [logSd(weightedSums(sums, weights))]);
-      return sd !== undefined && sd > 0 ? [{supplier, values: lots.flat(), sd, ofLogSd}] : [];
+      if (sd === undefined || sd <= 0) return [];
+      return [{supplier, distances: distancesFrom("median", lots.flat()), sd, ofLogSd}];
     });
     groups.sort((a, b) => a.sd - b.sd);
-    const test = groups.length > 1 ? brownForsythe(groups.map(({values}) => values)) : undefined;
+    const test = groups.length > 1 ? brownForsytheOf(groups.map(({distances}) => distances)) : undefined;
     const found = groups.flatMap((a, i) =>
       groups.slice(i + 1).map((b) => {
         const interval =
@@ -99,7 +100,7 @@ export function countedSpread(suppliers: readonly SupplierDensities[]): SpreadCo
           pair: {tighter: a.supplier, wider: b.supplier, ratio: a.sd / b.sd, ...ends},
           logs: a.ofLogSd && b.ofLogSd && ([a.ofLogSd, b.ofLogSd] as const),
           chance: a.ofLogSd && b.ofLogSd && clusterDifferenceChance(a.ofLogSd, b.ofLogSd),
-          bySquares: brownForsythe([a.values, b.values])?.p,
+          bySquares: brownForsytheOf([a.distances, b.distances])?.p,
           squaresToTell
         };
       })

@@ -2,7 +2,7 @@ import fCdf from "@stdlib/stats-base-dists-f-cdf";
 import {mean} from "./mean.ts";
 import {sum} from "./numbers.ts";
 import {quantile} from "./quantile.ts";
-import {checkGroups, squaresBetween, squaresWithin} from "./varianceComponents.ts";
+import {checkGroups} from "./varianceComponents.ts";
 
 /** An F test: the statistic, its degrees of freedom, and the chance of one as large if there is no difference. */
 export interface FTest {
@@ -33,15 +33,40 @@ export function brownForsythe(
   {center = "median"}: {center?: "median" | "mean"} = {}
 ): FTest | undefined {
   checkGroups(groups, "brownForsythe");
-  const distances = groups.map((group) => {
-    const middle = center === "mean" ? mean(group)! : quantile(group, 0.5)!;
-    return group.map((x) => Math.abs(x - middle));
-  });
-  const [all, df1] = [distances.flat(), groups.length - 1];
-  const df2 = all.length - groups.length;
+  return brownForsytheOf(groups.map((group) => distancesFrom(center, group)));
+}
+
+/** How far the values of a group lie from its middle, as the test needs to know it. */
+export interface Distances {
+  n: number;
+  mean: number;
+  /** Σ z², and Σ (z − z̄)². */
+  squares: number;
+  within: number;
+}
+
+/** The distances of a group's values from its middle, so that a group of many pairs is looked through once. */
+export function distancesFrom(center: "median" | "mean", group: readonly number[]): Distances {
+  const middle = center === "mean" ? mean(group)! : quantile(group, 0.5)!;
+  const distances = group.map((x) => Math.abs(x - middle));
+  const own = mean(distances)!;
+  return {
+    n: group.length,
+    mean: own,
+    squares: sum(distances.map((z) => z ** 2)),
+    within: sum(distances.map((z) => (z - own) ** 2))
+  };
+}
+
+/** The test from the distances of each group. */
+export function brownForsytheOf(groups: readonly Distances[]): FTest | undefined {
+  const total = sum(groups.map(({n}) => n));
+  const [df1, df2] = [groups.length - 1, total - groups.length];
   if (df1 < 1 || df2 < 1) return undefined;
-  const [between, within] = [squaresBetween(distances), squaresWithin(distances)];
-  if (within <= 1e-20 * sum(all.map((z) => z ** 2))) return undefined; // nothing but rounding
+  const all = sum(groups.map((group) => group.n * group.mean)) / total;
+  const between = sum(groups.map((group) => group.n * (group.mean - all) ** 2));
+  const within = sum(groups.map((group) => group.within));
+  if (within <= 1e-20 * sum(groups.map(({squares}) => squares))) return undefined; // nothing but rounding
   const f = between / df1 / (within / df2);
   return {f, df1, df2, p: 1 - fCdf(f, df1, df2)};
 }
