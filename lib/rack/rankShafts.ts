@@ -2,8 +2,7 @@ import type {Histories, Piece} from "../book/histories.ts";
 import {isFreeShaft} from "../book/shafts.ts";
 import {textOrder} from "../book/textOrder.ts";
 import {type OpenOrder, openOrders} from "./openOrders.ts";
-import type {ShaftMass} from "./predictedShaft.ts";
-import {type FitState, type ShaftFit, shaftFit, shaftKnown} from "./shaftFit.ts";
+import {type FitState, type ShaftFit, type ShaftKnown, shaftFit, shaftKnown} from "./shaftFit.ts";
 
 /** An open order with every free shaft of its species, best first. */
 export interface OrderShafts {
@@ -30,14 +29,12 @@ const rank: Record<FitState, number> = {fits: 0, "not known": 1, "does not fit":
  *
  * Checked: tests/rack/rankShafts.test.ts
  *
- * @param options.masses the result of `stageMass`, for shafts that were not weighed
- * @param options.storePct moisture of the store, % (`storeMoisture`), for the same
+ * @param known of `shaftKnown`; worked out here without weights of stages unless given
  */
 export function rankShafts(
   histories: Pick<Histories, "settings" | "pieces" | "orders">,
-  options: {masses?: readonly ShaftMass[]; storePct?: number | undefined} = {}
+  known: ShaftKnown = shaftKnown(histories)
 ): OrderShafts[] {
-  const known = shaftKnown(histories, options);
   const free = freeShafts(histories);
   return openOrders(histories).map((order) => {
     const own = free.filter(({species}) => species === order.species);

@@ -61,9 +61,8 @@ export function rackToday(read: Pick<BookAsOf, "histories" | "book">): RackToday
 function workOut(read: Pick<BookAsOf, "histories" | "book">): RackToday {
   const {histories: now} = read;
   const first = readyToday(read);
-  const options = {masses: stageMass(now), storePct: first.store?.equilibriumPct};
-  const ranked = rankShafts(now, options);
-  const known = shaftKnown(now, options);
+  const known = shaftKnown(now, {masses: stageMass(now), storePct: first.store?.equilibriumPct});
+  const ranked = rankShafts(now, known);
   const free = freeShafts(now).flatMap((piece) => {
     const massG = known.cutTo(piece, {}).mass?.massG;
     return massG === undefined ? [] : [{square: piece.square, species: piece.species, massG}];
