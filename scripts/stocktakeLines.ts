@@ -10,6 +10,7 @@ import type {
 } from "../lib/rack/stocktake.ts";
 import {shown} from "../lib/report/quantity.ts";
 import {counted} from "./faultLines.ts";
+import {plainLine} from "./plainLine.ts";
 
 /** How the owner's files are called in the lines. */
 export interface FileNames {
@@ -62,7 +63,7 @@ export function stocktakeLines(result: Stocktake, last: string, files: FileNames
     ...beside.map((one) => `Beside the part: ${excerpt(one.square)}${where(one)}: ${placeText(one)}; not judged.`),
     ...twice.map(twiceLine)
   ];
-  return lines.map(plain);
+  return lines.map(plainLine);
 }
 
 function agreementLine({found, of}: Stocktake["agreement"], noted: number, unexpected: number): string {
@@ -145,9 +146,4 @@ function where({rows, notes}: CountedPiece): string {
 function placeText({species, stage, since, allottedTo}: Omit<BookPlace, "lot">): string {
   const order = allottedTo === undefined ? "" : `, allotted to ${excerpt(allottedTo)}`;
   return `the book has it as ${species} at ${stage} since ${since}${order}`;
-}
-
-/** A line that a terminal only shows: no control characters, none that turn the direction of writing. */
-function plain(line: string): string {
-  return line.replaceAll(/[\p{Cc}\p{Cs}\u061c\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
 }

@@ -2,6 +2,7 @@ import {shown} from "../../lib/report/quantity.ts";
 import type {ReadyRow} from "../../lib/seasoning/readyToTurn.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {mainPoints} from "../pages/rack.ts";
+import {plainLine} from "../plainLine.ts";
 import type {RackToday} from "./rackToday.ts";
 
 /** So many characters a line at most, before a long list is broken. */
@@ -52,7 +53,7 @@ export function rackLines(today: RackToday, read: Pick<BookAsOf, "book" | "asOf"
     ),
     ...(given.length > 0 ? ["", "Shafts for orders:", ...given] : []),
     ""
-  ];
+  ].map(plainLine);
 }
 
 /** "  name: A1 A2 A3", over several lines where it is long. */

@@ -25,3 +25,11 @@ test("rackLines(today) breaks long lists before 100 characters; only sentences a
   expect(lists.length).toBeGreaterThan(10);
   expect(lists.filter((line) => line.length > 100)).toEqual([]);
 });
+
+test("rackLines shows a hostile number and does not obey it", () => {
+  const [first] = today.ready.filter(({verdict}) => verdict === "ready");
+  const hostile = {...today, ready: [{...first!, square: "\u001b[2J\u202e7\u0007"}]};
+  const shown = rackLines(hostile, read).join("\n");
+  expect(shown).toContain(" \ufffd[2J\ufffd7\ufffd");
+  for (const obeyed of ["\u001b", "\u202e", "\u0007"]) expect(shown).not.toContain(obeyed);
+});
