@@ -105,6 +105,9 @@ export function kindAt(kind: Event["event"]): number {
   return eventKinds.indexOf(kind);
 }
 
+/** Against so many earlier rows of its square a row is held; where a square has more, each of its rows is looked at. */
+const mostHeld = 64;
+
 /** Marks rows of one square and day that say the same, to be looked at. */
 function markAlike(
   isApart: Uint8Array,
@@ -119,14 +122,15 @@ function markAlike(
   /** Of each square the last row so far, and of each row the row of the same square before it. */
   const last = new Int32Array(known).fill(none);
   const before = new Int32Array(days.length);
+  const isCrowded = new Uint8Array(known);
   for (let place = 0; place < days.length; place++) {
     const square = squares[place]!;
     if (square < 0) continue;
-    for (let other = last[square]!; other >= 0; other = before[other]!) {
-      if (days[other] !== days[place]) {
-        if (isRising) break;
-        continue;
-      }
+    let held = 0;
+    for (let other = last[square]!; other >= 0 && isCrowded[square] === 0; other = before[other]!) {
+      if (days[other] !== days[place] && isRising) break;
+      if (++held > mostHeld) isCrowded[square] = 1;
+      if (days[other] !== days[place]) continue;
       // A row that is looked at anyway may say the same in other words.
       const isUnsure = isApart[other] === 1 || isApart[place] === 1;
       if (isUnsure || isSame(other, place)) isApart[other] = isApart[place] = 1;
@@ -134,6 +138,8 @@ function markAlike(
     before[place] = last[square]!;
     last[square] = place;
   }
+  for (let place = 0; place < days.length; place++)
+    if (squares[place]! >= 0 && isCrowded[squares[place]!] === 1) isApart[place] = 1;
 }
 
 /**

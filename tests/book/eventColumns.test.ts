@@ -72,4 +72,18 @@ test("eventColumns: of two rows that say the same the second is left out", () =>
   expect(found.problems.map(({code, row}) => [code, row])).toEqual([["row-twice", 4]]);
 });
 
+test("eventColumns: however many rows a square has, and in whatever order of days, one that says the same as another is found", () => {
+  const weighed = (day: string, grams: number) => `2025-03-${day},A2,weighed,,${grams},,,`;
+  const others = Array.from({length: 100}, (_, i) => i);
+  for (const rows of [
+    [weighed("01", 1150), ...others.map((i) => weighed("01", 1149 - i)), weighed("01", 1150)],
+    [weighed("31", 1150), ...others.map((i) => weighed("30", 1149 - i)), weighed("29", 1150), weighed("31", 1150)]
+  ]) {
+    const found = columns("2025-03-01,A1,weighed,,1150,,,", ...rows);
+    expect(found.problems.map(({code, row}) => [code, row])).toEqual([["row-twice", rows.length + 2]]);
+    expect(found.sound).toHaveLength(rows.length);
+    expect(found.isApart[0]).toBe(0);
+  }
+});
+
 test("kindAt: the place of a kind of event", () => expect(eventKinds[kindAt("diverted")]).toBe("diverted"));
