@@ -167,7 +167,8 @@ export function outcomes(need: Need, most: Split, like: object = need): Outcomes
         const {from, p} = likelySupply(split, level);
         return planOutcome(p, demand, money, cost, from);
       }
-      // Averaged over the stock once, the functions of demand need no sum of stock and purchase: a fifth of the plan's time.
+      // Averaged over the stock once, the functions of demand need no sum of stock and purchase: of a stock of 2,000 pieces a plan takes a third of
+      // the time, of a small one as long.
       const {from, p} = usable[level]!.likely(split);
       let [sold, available, service] = [0, inStock[level]!.mean, 0];
       for (let k = 0; k < p.length; k++) {
