@@ -1,5 +1,5 @@
 import {changedNeed, isSensible, type NeedChange} from "./changedNeed.ts";
-import {costEach, type Need, outcomes, splitOf} from "./outcomes.ts";
+import {costEach, type Need, splitOf} from "./outcomes.ts";
 import {type Purchase, planner, type SeasonInput} from "./seasonPlan.ts";
 
 /** What the answer becomes when one input is a tenth off. */
@@ -61,13 +61,6 @@ export function planAgain(
   const isPayable =
     purchaseCost({need: changed, ...limits}, {orders}) <= (limits.budget ?? Number.POSITIVE_INFINITY) + 1e-9;
   return isPayable ? {...row, regret: Math.max(0, best.profit - stuck)} : row;
-}
-
-/** The expected profit of one species' purchase as it stands, trips paid. */
-export function purchaseProfit(input: OneNeed, {orders}: Pick<Purchase, "orders">): number {
-  const {need} = input;
-  const split = splitOf(need.offers, orders);
-  return outcomes(need, split).exact(split).profit - tripsOf(input, orders);
 }
 
 /** What one species' purchase costs, trips paid. */

@@ -13,7 +13,7 @@ import {
   type WhatIfState,
   whatIfAnswer
 } from "../../lib/buying/whatIf.ts";
-import {purchaseProfit} from "../../lib/buying/whatItHangsOn.ts";
+import {purchaseProfit} from "./purchaseProfit.ts";
 
 const need = (mean: number, offers: Need["offers"]): Need => ({
   finished: 1,

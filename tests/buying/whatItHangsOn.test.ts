@@ -1,6 +1,8 @@
 import {expect, test} from "vitest";
+import {changedNeed} from "../../lib/buying/changedNeed.ts";
 import {purchasePlan} from "../../lib/buying/purchasePlan.ts";
-import {purchaseProfit, whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
+import {whatItHangsOn} from "../../lib/buying/whatItHangsOn.ts";
+import {purchaseProfit} from "./purchaseProfit.ts";
 
 const need = {
   finished: 3,
@@ -40,11 +42,20 @@ test("whatItHangsOn: a change that makes a leftover worth more than it costs is 
   expect(changes("demand")).toEqual(["a tenth less", "a tenth more"]);
 });
 
-// The rule by hand: a trip of 100 for any purchase from the one supplier.
-test("purchaseProfit is the outcome less the trip, and none for a purchase of nothing", () => {
-  const at = (squares: number, tripCosts = {}) =>
-    purchaseProfit({need, tripCosts}, {orders: [{supplier: "Only Yard", squares}]});
-  expect(at(20, {"Only Yard": 100})).toBeCloseTo(at(20) - 100, 9);
-  expect(at(0, {"Only Yard": 100})).toBeCloseTo(at(0), 9);
-  expect(at(best.squares)).toBeCloseTo(best.profit, 9);
+test("whatItHangsOn: what sticking to the purchase misses, its trip paid where nobody else pays for it", () => {
+  const tripCosts = {"Only Yard": 100};
+  for (const visitedAnyway of [[], ["Only Yard"]]) {
+    const limits = {tripCosts, visitedAnyway};
+    const changed = {...limits, need: changedNeed(need, {shaftPrice: 0.9})};
+    const row = whatItHangsOn({...limits, need}, best).find(
+      ({input: name, change}) => name === "price of a shaft" && change === "a tenth less"
+    )!;
+    const missed = row.profit - purchaseProfit(changed, best);
+    expect(missed).toBeGreaterThan(1e-6);
+    expect(row.regret).toBeCloseTo(missed, 8);
+    expect(purchaseProfit(changed, best)).toBeCloseTo(
+      purchaseProfit({need: changed.need}, best) - (visitedAnyway.length > 0 ? 0 : 100),
+      8
+    );
+  }
 });

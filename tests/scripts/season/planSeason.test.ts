@@ -1,9 +1,9 @@
 import {expect, test} from "vitest";
 import {seasonPlan} from "../../../lib/buying/seasonPlan.ts";
-import {purchaseProfit} from "../../../lib/buying/whatItHangsOn.ts";
 import {type BookAsOf, bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {planSeason} from "../../../scripts/season/planSeason.ts";
 import {texts} from "../../book/smallBook.ts";
+import {purchaseProfit} from "../../buying/purchaseProfit.ts";
 import {folderOf} from "../run.ts";
 
 function bookOf(folder: string): BookAsOf {
