@@ -20,6 +20,7 @@ function smallToolkit(): string {
       "const command = async (work: () => void): Promise<void> => work();",
       "void command(() => {",
       '  if (process.argv.includes("--fail")) throw new Error("on purpose");',
+      '  if (process.argv.includes("--mistyped")) process.exit(2);',
       '  const own = readFileSync(new URL("hello.ts", import.meta.url), "utf8");',
       '  console.log(word, process.argv.slice(2).join(" "), own.split("\\n").length);',
       "});"
@@ -43,15 +44,15 @@ const noteOf = (toolkit: string) => readFileSync(join(cacheOf(toolkit), "bundles
 test("a command starts from its bundle with its arguments and its own place, and from a new one when a file has changed", () => {
   const toolkit = smallToolkit();
   expect(start(toolkit, "hello", "--book", "a b")).toMatchObject({
-    stdout: "good day --book a b 8\n",
+    stdout: "good day --book a b 9\n",
     stderr: "",
     status: 0
   });
   const note = noteOf(toolkit);
-  expect(start(toolkit, "hello").stdout).toBe("good day  8\n");
+  expect(start(toolkit, "hello").stdout).toBe("good day  9\n");
   expect(noteOf(toolkit)).toBe(note);
   writeFileSync(join(toolkit, "lib/word.ts"), 'export const word: string = "good night";');
-  expect(start(toolkit, "hello").stdout).toBe("good night  8\n");
+  expect(start(toolkit, "hello").stdout).toBe("good night  9\n");
   expect(noteOf(toolkit)).not.toBe(note);
 });
 
@@ -60,7 +61,7 @@ test("a bundle that was taken away is made anew", () => {
   start(toolkit, "hello");
   for (const name of readdirSync(cacheOf(toolkit)).filter((one) => one.startsWith("bundles-")))
     rmSync(join(cacheOf(toolkit), name), {recursive: true});
-  expect(start(toolkit, "hello").stdout).toBe("good day  8\n");
+  expect(start(toolkit, "hello").stdout).toBe("good day  9\n");
 });
 
 test("what was compiled is kept for each way of asking; where it cannot be used, the command does the same without", () => {
@@ -74,14 +75,18 @@ test("what was compiled is kept for each way of asking; where it cannot be used,
   start(toolkit, "hello", "--out", "x y");
   start(toolkit, "hello", "--out", "z");
   start(toolkit, "hello", "--help");
+  start(toolkit, "hello", "--mistyped");
   expect(compiled().map((path) => basename(path))).toEqual(["hello--help.compiled", "hello--out.compiled"]);
   for (const path of compiled()) writeFileSync(path, "nothing that V8 knows");
-  expect(start(toolkit, "hello", "--out", "x")).toMatchObject({stdout: "good day --out x 8\n", stderr: "", status: 0});
+  expect(start(toolkit, "hello", "--out", "x")).toMatchObject({stdout: "good day --out x 9\n", stderr: "", status: 0});
   for (const path of compiled()) {
     rmSync(path);
     mkdirSync(path);
   }
-  expect(start(toolkit, "hello", "--out", "x")).toMatchObject({stdout: "good day --out x 8\n", stderr: "", status: 0});
+  const {folder} = JSON.parse(noteOf(toolkit)) as {folder: string};
+  const before = readdirSync(folder);
+  expect(start(toolkit, "hello", "--out", "x")).toMatchObject({stdout: "good day --out x 9\n", stderr: "", status: 0});
+  expect(readdirSync(folder)).toEqual(before);
 });
 
 test("two commands that start at once, with no bundle yet, do not meet", async () => {
@@ -92,13 +97,13 @@ test("two commands that start at once, with no bundle yet, do not meet", async (
         error ? fail(error) : done(stdout)
       );
     });
-  expect(await Promise.all([one(), one(), one()])).toEqual(["good day  8\n", "good day  8\n", "good day  8\n"]);
+  expect(await Promise.all([one(), one(), one()])).toEqual(["good day  9\n", "good day  9\n", "good day  9\n"]);
 });
 
 test("where no bundle can be kept, the command does the same without", () => {
   const toolkit = smallToolkit();
   writeFileSync(join(toolkit, "node_modules/.cache"), "a file where a folder is wanted");
-  expect(start(toolkit, "hello", "--out", "x")).toMatchObject({stdout: "good day --out x 8\n", stderr: "", status: 0});
+  expect(start(toolkit, "hello", "--out", "x")).toMatchObject({stdout: "good day --out x 9\n", stderr: "", status: 0});
 });
 
 test("a fault names the line as it was written", () => {
