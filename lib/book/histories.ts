@@ -153,9 +153,9 @@ export class Replay {
     const overfilled = promises.sort(inOrder).flatMap(({event, order, shafts}) => {
       const left = open.get(order);
       // An order that came in after the day of the question is not known yet.
-      if (left === undefined && shafts === 1) return [];
-      open.set(order, (left ?? 0) - shafts);
-      return shafts === 1 && left! <= 0 ? [{event, fault: overfilledBy(event)}] : [];
+      if (left === undefined) return [];
+      open.set(order, left - shafts);
+      return shafts === 1 && left <= 0 ? [{event, fault: overfilledBy(event)}] : [];
     });
     return [...this.#told, ...overfilled].sort(inOrder).map(({event, fault}) => asProblem(fault, event, this.#source));
   }

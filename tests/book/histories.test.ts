@@ -339,6 +339,21 @@ test("histories takes events of one day from the bottom up in a file kept newest
   expect(pieceOf(down.toReversed()).measurements).toEqual(pieceOf(down).measurements);
 });
 
+test("histories: of an order that came in after the day of the question nobody says that it had enough, though a shaft of it was thrown out", () => {
+  const events = ["A1", "A2", "A3"].flatMap((square, i) => [
+    ...finishing.map((line) => line.replace("A1", square)),
+    `2025-10-0${2 + i},${square},allotted,,,,,O1`
+  ]);
+  events.splice(5, 0, "2025-10-02,A1,discarded,,,,warp,");
+  const lines = {
+    squares: [...smallest.squares, "A3,A,1500,40,40,1680,12"],
+    lots: ["A,2025-01-10,Quillmoor Sawpit,ash,3,10"]
+  };
+  expect(replayed(events, "2025-12-31", {...lines, orders: ["O1,2026-02-01,ash,1"]}).problems).toEqual([]);
+  const known = replayed(events, "2025-12-31", {...lines, orders: ["O1,2025-02-01,ash,1"]});
+  expect(known.problems.map(({code, row}) => [code, row])).toEqual([["order-overfilled", 17]]);
+});
+
 test("histories: a shaft thrown out after it was allotted is allotted no more, and its order may have another", () => {
   const second = finishing.map((line) => line.replace("A1", "A2"));
   const events = [...finishing, ...second, "2025-10-02,A1,allotted,,,,,O1", "2025-10-05,A1,discarded,,,,warp,"];
