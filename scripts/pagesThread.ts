@@ -46,13 +46,16 @@ export class PagesThread {
       if (waiting.size > 0) return;
       this.#worker.off("message", receive);
       this.#worker.off("error", fail);
+      this.#worker.off("exit", over);
       this.#worker.unref();
     };
     const fail = (error: Error) => {
       for (const one of waiting.values()) one.fail(error);
     };
+    const over = () => fail(new Error("The thread that makes pages ended before they were made."));
     this.#worker.on("message", receive);
     this.#worker.on("error", fail);
+    this.#worker.on("exit", over);
     // The cells of the files are made when they are asked for, which cannot be sent; no report asks.
     const sent: Asked = {names, read: {...read, book: {...read.book, sources: {}}}, folder};
     this.#worker.postMessage(sent);

@@ -39,12 +39,8 @@ export interface CountsOf extends Omit<BookCounts, "spells" | "densities"> {
   densities: Iterable<DensityCount>;
 }
 
-/** A density as `DensityCount` has it: to the nearest tenth of a kg/m³, halves up. */
-export function densityStep(densityKgM3: number): number {
-  return densityTenths(densityKgM3) / 10;
-}
-
-function densityTenths(densityKgM3: number): number {
+/** A density in tenths of a kg/m³, to the nearest, halves up: counts tell none finer. */
+export function densityTenths(densityKgM3: number): number {
   return Math.floor(densityKgM3 * 10 + 0.5);
 }
 

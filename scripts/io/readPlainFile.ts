@@ -11,6 +11,11 @@ import {UserError} from "./writeReport.ts";
 /** So many bytes are read at a time: all of them stay in the fast memory of the processor. */
 const chunkBytes = 262_144;
 
+interface FileAsRead {
+  size: number;
+  changedMs: number;
+}
+
 /** A file as columns, and the digest of its bytes. */
 export interface PlainFileRead {
   plain: PlainFile;
@@ -22,7 +27,7 @@ export interface PlainFileRead {
  * are to be shown are read again.
  *
  * @returns undefined where the file is not plain
- * @throws what node throws where it cannot be read; and, when rows are asked for again, UserError where the file has been changed meanwhile
+ * @throws what node throws where it cannot be read; and UserError where the file is changed while it is read, or before its rows are asked for again
  */
 export function readPlainFile(path: string, kind: RecordKind): PlainFileRead | undefined {
   const name = basename(path);
@@ -46,7 +51,9 @@ export function readPlainFile(path: string, kind: RecordKind): PlainFileRead | u
       tell(size);
     }
     const table = reader.end();
-    const bytes = partsOf(path, {size, changedMs: stat.mtimeMs});
+    const as = {size, changedMs: stat.mtimeMs};
+    checkUnchanged(path, handle, as);
+    const bytes = partsOf(path, as);
     return table && {plain: {file: name, table, size, bytes, decode: decodeUtf8}, sha256: hash.digest("hex")};
   } finally {
     closeSync(handle);
@@ -54,7 +61,7 @@ export function readPlainFile(path: string, kind: RecordKind): PlainFileRead | u
 }
 
 /** Bytes of a file from one place to another, read again; with what follows, as the rows behind are mostly asked for next. */
-function partsOf(path: string, as: {size: number; changedMs: number}): PlainFile["bytes"] {
+function partsOf(path: string, as: FileAsRead): PlainFile["bytes"] {
   let [start, part] = [0, new Uint8Array(0)];
   return (from, to) => {
     if (from < start || to > start + part.length) {
@@ -65,15 +72,15 @@ function partsOf(path: string, as: {size: number; changedMs: number}): PlainFile
   };
 }
 
-function readAgain(
-  path: string,
-  as: {size: number; changedMs: number},
-  from: number,
-  to: number
-): Uint8Array<ArrayBuffer> {
+function checkUnchanged(path: string, handle: number, as: FileAsRead): void {
+  const {size, mtimeMs} = fstatSync(handle);
+  if (size === as.size && mtimeMs === as.changedMs) return;
+  throw new UserError(`${basename(path)} was changed while it was read. Save it, close it, and run the command again.`);
+}
+
+function readAgain(path: string, as: FileAsRead, from: number, to: number): Uint8Array<ArrayBuffer> {
   const handle = openSync(path, "r");
   try {
-    const {size, mtimeMs} = fstatSync(handle);
     const part = new Uint8Array(to - from);
     let count = 0;
     while (count < part.length) {
@@ -81,10 +88,7 @@ function readAgain(
       if (more === 0) break;
       count += more;
     }
-    if (size !== as.size || mtimeMs !== as.changedMs || count < part.length)
-      throw new UserError(
-        `${basename(path)} was changed while it was read. Save it, close it, and run the command again.`
-      );
+    checkUnchanged(path, handle, as);
     return part;
   } finally {
     closeSync(handle);

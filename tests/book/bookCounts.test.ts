@@ -1,5 +1,5 @@
 import {expect, test} from "vitest";
-import {bookCounts, densityStep} from "../../lib/book/bookCounts.ts";
+import {bookCounts, densityTenths} from "../../lib/book/bookCounts.ts";
 import {histories} from "../../lib/book/histories.ts";
 import {countedDiscards, discardRates} from "../../lib/defects/discardRates.ts";
 import {countedRestLosses, restLosses} from "../../lib/seasoning/restLosses.ts";
@@ -12,8 +12,8 @@ const book = readBook("sample-data").book!;
 const now = histories(book, "2026-10-31");
 const counts = bookCounts(now);
 
-test("densityStep: to a tenth of a kg/m³, halves up", () => {
-  expect([690.04, 690.05, 690, 650.999].map(densityStep)).toEqual([690, 690.1, 690, 651]);
+test("densityTenths: to the nearest, halves up", () => {
+  expect([690.04, 690.05, 690, 650.999].map(densityTenths)).toEqual([6900, 6901, 6900, 6510]);
 });
 
 test("bookCounts adds up squares of one lot that did the same", () => {

@@ -36,6 +36,13 @@ test("what is thrown in the thread is thrown to whoever waits for the report", {
   await expect(made.get("yard-card")).rejects.toThrow();
 });
 
+test("pages of a thread that ends before they are made are not waited for", {timeout: 120_000}, async () => {
+  const thread = new PagesThread();
+  thread.end();
+  const made = thread.make({names: ["yard-card"], read, folder});
+  await expect(made.get("yard-card")).rejects.toThrow("ended before they were made");
+});
+
 test("a book that is too large to be copied has no thread", () => {
   const events = Array.from({length: 200_001}, () => read.book.events[0]!);
   expect(PagesThread.pays({...read, book: {...read.book, events}})).toBe(false);

@@ -48,6 +48,18 @@ test("readPlainFile: a file that is changed is not read again", () => {
   expect(() => other!.bytes(0, 10)).toThrow(new UserError(wanted));
 });
 
+test("readPlainFile: a file that grows while it is read is not half taken", () => {
+  const path = fileOf(large);
+  const growing = {
+    ...events,
+    get schema() {
+      appendFileSync(path, row(30_000));
+      return events.schema;
+    }
+  };
+  expect(() => readPlainFile(path, growing)).toThrow(/^events\.csv was changed while it was read\./);
+});
+
 test("readPlainFile: a file that is not there is the system's error", () => {
   expect(() => readPlainFile(join(tmpdir(), "no", "events.csv"), events)).toThrow(/ENOENT/);
 });
