@@ -1,6 +1,6 @@
 import {BookCounter, type CountsOf} from "./bookCounts.ts";
 import {columnReplay} from "./columnReplay.ts";
-import {none} from "./columnsOf.ts";
+import {noPlace} from "./columnsOf.ts";
 import {type Day, dayNumber, dayText} from "./day.ts";
 import {type EventColumns, eventKinds} from "./eventColumns.ts";
 import {newestFirst, newPiece, Replay} from "./histories.ts";
@@ -31,7 +31,7 @@ export function columnCounts(book: Book, {squares, events}: BookColumns, asOf: D
   const last = dayNumber(asOf);
   const bought = lots.filter((lot) => lot.boughtOn <= asOf);
   const boughtAt = new Map(bought.map(({lot}, place) => [lot, place]));
-  const boughtPlace = lots.map(({lot}) => boughtAt.get(lot) ?? none);
+  const boughtPlace = lots.map(({lot}) => boughtAt.get(lot) ?? noPlace);
   const orders = book.orders.filter(({orderedOn}) => orderedOn <= asOf);
   const boughtOn = Int32Array.from(lots, (lot) => dayNumber(lot.boughtOn));
   const down = newestFirst(events.sound.map((place) => events.days[place]!)) ? -1 : 1;
@@ -63,11 +63,11 @@ export function columnCounts(book: Book, {squares, events}: BookColumns, asOf: D
     for (let k = 0; k < stage; k++)
       counter.addStay(lot, stages[k]!, reachedOn[first + k]!, reachedOn[first + k + 1]!, "passed", side);
     const [promise, end] = [promisedAt[square]!, endedAt[square]!];
-    const order = promise === none ? undefined : book.orders[events.orders[promise]!]!.order;
-    const outcome = end !== none ? outcomeOf(end) : order && "allotted";
-    const to = end === none ? undefined : events.days[end]!;
+    const order = promise === noPlace ? undefined : book.orders[events.orders[promise]!]!.order;
+    const outcome = end !== noPlace ? outcomeOf(end) : order && "allotted";
+    const to = end === noPlace ? undefined : events.days[end]!;
     counter.addStay(lot, stages[stage]!, reachedOn[first + stage]!, to, outcome, side);
-    const isOut = end !== none && outcome !== "delivered";
+    const isOut = end !== noPlace && outcome !== "delivered";
     counter.addSquare(lot, density, isOut ? undefined : order);
     if (order !== undefined) replay.promised(order, 1, promise, events.event);
     if (order !== undefined && isOut) replay.promised(order, -1, end, events.event);
@@ -75,10 +75,10 @@ export function columnCounts(book: Book, {squares, events}: BookColumns, asOf: D
   for (let square = 0; square < squares.size; square++) {
     const lot = boughtPlace[squares.lots[square]!]!;
     if (isDoubtful[square] === 1) {
-      const piece = lot === none ? undefined : newPiece(squares.square(square), bought[lot]!, settings);
+      const piece = lot === noPlace ? undefined : newPiece(squares.square(square), bought[lot]!, settings);
       replay.piece(piece, eventsOf.get(square)!.map(events.event));
       if (piece) counter.add(piece);
-    } else if (lot !== none) count(square, lot);
+    } else if (lot !== noPlace) count(square, lot);
   }
   return {counts: counter.counts(last, orders), problems: replay.problems(), doubtful: eventsOf.size};
 }

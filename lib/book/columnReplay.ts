@@ -1,4 +1,4 @@
-import {none} from "./columnsOf.ts";
+import {noPlace} from "./columnsOf.ts";
 import {type EventColumns, kindAt} from "./eventColumns.ts";
 import {leastMassG, mostMassG} from "./histories.ts";
 import type {SquareColumns} from "./squareColumns.ts";
@@ -11,9 +11,9 @@ export interface Courses {
   stages: Int32Array;
   /** The day on which it reached each stage: of stage k of square i at i · (how many stages) + k. */
   reachedOn: Int32Array;
-  /** The place of the event by which an order got it, `none` where none did. */
+  /** The place of the event by which an order got it, `noPlace` where none did. */
   promisedAt: Int32Array;
-  /** The place of the event that ended it: it was thrown out, diverted or delivered; `none` while it is there. */
+  /** The place of the event that ended it: it was thrown out, diverted or delivered; `noPlace` while it is there. */
   endedAt: Int32Array;
 }
 
@@ -39,8 +39,8 @@ export function columnReplay(
   const isDoubtful = new Uint8Array(size);
   const stageOf = new Int32Array(size);
   const reachedOn = new Int32Array(size * (last + 1));
-  const promisedAt = new Int32Array(size).fill(none);
-  const endedAt = new Int32Array(size).fill(none);
+  const promisedAt = new Int32Array(size).fill(noPlace);
+  const endedAt = new Int32Array(size).fill(noPlace);
   const lastMassG = intakeG.slice();
   for (let square = 0; square < size; square++) reachedOn[square * (last + 1)] = boughtOn[lots[square]!]!;
 
@@ -53,10 +53,10 @@ export function columnReplay(
     const takes = kind === allotted || kind === delivered;
     const order = orders[place]!;
     const promised = promisedAt[square]!;
-    const isTime = day >= boughtOn[lots[square]!]! && endedAt[square] === none;
-    const isStage = kind === turned ? stage === now + 1 : stage === none || stage === now;
+    const isTime = day >= boughtOn[lots[square]!]! && endedAt[square] === noPlace;
+    const isStage = kind === turned ? stage === now + 1 : stage === noPlace || stage === now;
     const isReady = now === last ? kind !== diverted : !takes;
-    const isOrder = promised === none || order === none || order === orders[promised];
+    const isOrder = promised === noPlace || order === noPlace || order === orders[promised];
     // A blank mass is NaN: neither too great nor too small.
     const isMass = !(mass > mostMassG(lastMassG[square]!) || mass < leastMassG(lastMassG[square]!));
     if (isApart[place] === 1 || !isTime || !isStage || !isReady || !isOrder || !isMass) {
@@ -67,7 +67,7 @@ export function columnReplay(
       stageOf[square] = stage;
       reachedOn[square * (last + 1) + stage] = day;
     }
-    if (takes && promised === none && order !== none) promisedAt[square] = place;
+    if (takes && promised === noPlace && order !== noPlace) promisedAt[square] = place;
     if (kind === discarded || kind === diverted || kind === delivered) endedAt[square] = place;
     if (!Number.isNaN(mass)) lastMassG[square] = mass;
   }

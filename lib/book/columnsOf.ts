@@ -1,21 +1,21 @@
 import {noDay, type PlainTable} from "./plainTable.ts";
 
 /** Stands for the place of a name where a cell is blank. */
-export const none = -1;
+export const noPlace = -1;
 /** And where nobody knows the name. */
-export const unknown = -2;
+export const unknownPlace = -2;
 
 /** The place of each name in a list. */
 export function placesOf(names: readonly string[]): Map<string, number> {
   return new Map(names.map((name, place) => [name, place]));
 }
 
-/** By row the place of a column's name among those known, `none` or `unknown`; worked out once for each name. */
+/** By row the place of a column's name among those known, `noPlace` or `unknownPlace`; worked out once for each name. */
 export function nameColumn({columns, rows}: PlainTable, key: string, known: ReadonlyMap<string, number>): Int32Array {
   const column = columns.get(key);
-  const found = new Int32Array(rows).fill(none);
+  const found = new Int32Array(rows).fill(noPlace);
   if (column?.kind !== "text") return found;
-  const placeOf = Int32Array.from(column.names.map((name) => known.get(name) ?? unknown));
+  const placeOf = Int32Array.from(column.names.map((name) => known.get(name) ?? unknownPlace));
   const {places} = column;
   for (let row = 0; row < rows; row++) if (places[row]! >= 0) found[row] = placeOf[places[row]!]!;
   return found;

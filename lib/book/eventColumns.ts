@@ -1,4 +1,4 @@
-import {dayColumn, nameColumn, none, numberColumn, placesOf, unknown} from "./columnsOf.ts";
+import {dayColumn, nameColumn, noPlace, numberColumn, placesOf, unknownPlace} from "./columnsOf.ts";
 import {dayNumber} from "./day.ts";
 import {noDay, type PlainColumn, type PlainTable} from "./plainTable.ts";
 import {cellValue} from "./readPlain.ts";
@@ -13,13 +13,13 @@ export interface EventColumns {
   sound: Int32Array;
   /** Day numbers. */
   days: Int32Array;
-  /** The place of each row's square among those known; `none` where it is none. */
+  /** The place of each row's square among those known; `noPlace` where it is none. */
   squares: Int32Array;
   /** 1 where what follows does not say what the event is: a row not in the plain form, or with a name in another spelling. */
   isApart: Uint8Array;
   /** Places in `eventKinds`. */
   kinds: Int32Array;
-  /** Places among the stages of the settings, `none` where it is blank; the same of defects, and of orders among those known. */
+  /** Places among the stages of the settings, `noPlace` where it is blank; the same of defects, and of orders among those known. */
   stages: Int32Array;
   defects: Int32Array;
   orders: Int32Array;
@@ -63,7 +63,7 @@ export function eventColumns(
   for (const {place} of table.odd) {
     const event = oddAt.get(place);
     days[place] = event ? dayNumber(event.date) : noDay;
-    squares[place] = event ? (known.squares.get(event.square) ?? unknown) : none;
+    squares[place] = event ? (known.squares.get(event.square) ?? unknownPlace) : noPlace;
     diameterMm[place] = event?.diameterMm ?? Number.NaN;
   }
 
@@ -75,11 +75,14 @@ export function eventColumns(
   for (let place = 0; place < rows; place++) {
     const kind = kinds[place];
     const isLacking =
-      (kind === turned && stages[place] === none) ||
-      (kind === discarded && defects[place] === none) ||
-      (kind === allotted && orders[place] === none);
+      (kind === turned && stages[place] === noPlace) ||
+      (kind === discarded && defects[place] === noPlace) ||
+      (kind === allotted && orders[place] === noPlace);
     const isUnknown =
-      squares[place]! < 0 || stages[place] === unknown || defects[place] === unknown || orders[place] === unknown;
+      squares[place]! < 0 ||
+      stages[place] === unknownPlace ||
+      defects[place] === unknownPlace ||
+      orders[place] === unknownPlace;
     const isFar = isFarSize(diameterMm[place]!, middle);
     if (isLacking || isUnknown || isFar || days[place]! > lastDay) isApart[place] = 1;
   }
@@ -120,7 +123,7 @@ function markAlike(
   const isSame = (a: number, b: number) => all.every((values) => Object.is(values[a], values[b]));
   const isRising = !days.some((day, place) => place > 0 && day < days[place - 1]!);
   /** Of each square the last row so far, and of each row the row of the same square before it. */
-  const last = new Int32Array(known).fill(none);
+  const last = new Int32Array(known).fill(noPlace);
   const before = new Int32Array(days.length);
   const isCrowded = new Uint8Array(known);
   for (let place = 0; place < days.length; place++) {

@@ -1,4 +1,4 @@
-import {dayColumn, nameColumn, none, numberColumn, placesOf, unknown} from "./columnsOf.ts";
+import {dayColumn, nameColumn, noPlace, numberColumn, placesOf, unknownPlace} from "./columnsOf.ts";
 import {dayNumber} from "./day.ts";
 import {noDay, type PlainTable} from "./plainTable.ts";
 import {cellValue, recordOf} from "./readPlain.ts";
@@ -70,7 +70,7 @@ export function squareColumns(
   // Columns hold nothing of use in odd rows.
   for (const {place} of table.odd) {
     const square = oddAt.get(place);
-    inLot[place] = square ? (lotPlaces.get(square.lot) ?? unknown) : none;
+    inLot[place] = square ? (lotPlaces.get(square.lot) ?? unknownPlace) : noPlace;
     measuredOn[place] = square?.measuredOn === undefined ? noDay : dayNumber(square.measuredOn);
     lengthMm[place] = square?.lengthMm ?? Number.NaN;
     widthMm[place] = square?.widthMm ?? Number.NaN;

@@ -1,6 +1,6 @@
 import {expect, test} from "vitest";
 import {columnReplay} from "../../lib/book/columnReplay.ts";
-import {none} from "../../lib/book/columnsOf.ts";
+import {noPlace} from "../../lib/book/columnsOf.ts";
 import {type EventColumns, kindAt} from "../../lib/book/eventColumns.ts";
 import type {Event} from "../../lib/book/records.ts";
 
@@ -22,9 +22,9 @@ function courses(...rows: Row[]) {
     squares: Int32Array.from(rows, ({square = 0}) => square),
     isApart: Uint8Array.from(rows, ({isApart}) => (isApart ? 1 : 0)),
     kinds: Int32Array.from(rows, ({kind}) => kindAt(kind)),
-    stages: Int32Array.from(rows, ({stage = none}) => stage),
-    defects: new Int32Array(rows.length).fill(none),
-    orders: Int32Array.from(rows, ({order = none}) => order),
+    stages: Int32Array.from(rows, ({stage = noPlace}) => stage),
+    defects: new Int32Array(rows.length).fill(noPlace),
+    orders: Int32Array.from(rows, ({order = noPlace}) => order),
     massG: Float64Array.from(rows, ({massG = Number.NaN}) => massG),
     event: () => expect.fail("no event is to be made")
   };
@@ -54,7 +54,7 @@ test("columnReplay: the stages, days, orders and ends of squares about which not
     isDoubtful: [0, 0],
     stages: [2, 0],
     reachedOn: [10, 12, 20, 10, 0, 0],
-    promisedAt: [4, none],
+    promisedAt: [4, noPlace],
     endedAt: [5, 2]
   });
 });

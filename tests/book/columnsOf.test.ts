@@ -1,5 +1,5 @@
 import {expect, test} from "vitest";
-import {dayColumn, nameColumn, none, numberColumn, placesOf, unknown} from "../../lib/book/columnsOf.ts";
+import {dayColumn, nameColumn, noPlace, numberColumn, placesOf, unknownPlace} from "../../lib/book/columnsOf.ts";
 import {dayNumber} from "../../lib/book/day.ts";
 import {noDay} from "../../lib/book/plainTable.ts";
 import {files} from "../../lib/book/records.ts";
@@ -11,8 +11,8 @@ const table = plainTable(new TextEncoder().encode(text), files["events.csv"])!;
 
 test("nameColumn: places among the known names, blank and unknown ones told apart; a column that is not there is blank", () => {
   const known = placesOf(["square", "rough-round"]);
-  expect([...nameColumn(table, "stage", known)]).toEqual([1, none, unknown]);
-  expect([...nameColumn(table, "order", known)]).toEqual([none, none, none]);
+  expect([...nameColumn(table, "stage", known)]).toEqual([1, noPlace, unknownPlace]);
+  expect([...nameColumn(table, "order", known)]).toEqual([noPlace, noPlace, noPlace]);
 });
 
 test("numberColumn and dayColumn: numbers and days, blank where the column is not there", () => {

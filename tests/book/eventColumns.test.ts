@@ -1,5 +1,5 @@
 import {expect, test} from "vitest";
-import {none} from "../../lib/book/columnsOf.ts";
+import {noPlace} from "../../lib/book/columnsOf.ts";
 import {dayNumber} from "../../lib/book/day.ts";
 import {eventColumns, eventKinds, kindAt} from "../../lib/book/eventColumns.ts";
 import {Faults, type Sources} from "../../lib/book/faults.ts";
@@ -44,9 +44,9 @@ test("eventColumns: days, and the places of squares, events, stages, defects and
   expect([...found.days]).toEqual(["2025-03-01", "2025-03-02", "2025-03-03"].map(dayNumber));
   expect([...found.squares]).toEqual([1, 0, 0]);
   expect([...found.kinds].map((at) => eventKinds[at])).toEqual(["turned", "discarded", "allotted"]);
-  expect([...found.stages]).toEqual([1, none, none]);
+  expect([...found.stages]).toEqual([1, noPlace, noPlace]);
   expect([...found.defects].map((at) => Settings.parse({}).defects[at]?.name)).toEqual([undefined, "warp", undefined]);
-  expect([...found.orders]).toEqual([none, none, 0]);
+  expect([...found.orders]).toEqual([noPlace, noPlace, 0]);
   expect([...found.massG]).toEqual([1150, Number.NaN, Number.NaN]);
   expect(found.event(0)).toMatchObject({row: 2, date: "2025-03-01", square: "A2", stage: "rough-round", massG: 1150});
 });
