@@ -54,8 +54,8 @@ void command<ReportOptions>(
   }
 );
 
-async function allReports(read: BookAsOf, options: Options): Promise<Report[]> {
-  if (!options.json && PagesThread.pays(read)) thread ??= new PagesThread();
+async function allReports(read: BookAsOf, options: ReportOptions): Promise<Report[]> {
+  if (!options.json && PagesThread.pays(read, {isWatched: options.watch === true})) thread ??= new PagesThread();
   try {
     return await writeReports(Object.keys(reportNames) as ReportName[], read, options, thread);
   } catch (error) {

@@ -43,7 +43,11 @@ test("pages of a thread that ends before they are made are not waited for", {tim
   await expect(made.get("yard-card")).rejects.toThrow("ended before they were made");
 });
 
-test("a book that is too large to be copied has no thread", () => {
-  const events = Array.from({length: 200_001}, () => read.book.events[0]!);
-  expect(PagesThread.pays({...read, book: {...read.book, events}})).toBe(false);
+test("a thread pays with a core to spare, and for a book that is not too large to be copied", () => {
+  const large = {...read, book: {...read.book, events: Array.from({length: 200_001}, () => read.book.events[0]!)}};
+  const pays = (one: typeof read, isWatched: boolean) =>
+    [1, 2, 3].map((cores) => PagesThread.pays(one, {isWatched, cores}));
+  expect(pays(read, true)).toEqual([false, true, true]);
+  expect(pays(read, false)).toEqual([false, false, true]);
+  expect(pays(large, true)).toEqual([false, false, false]);
 });
