@@ -1,9 +1,9 @@
 import {dayColumn, nameColumn, noPlace, numberColumn, placesOf, unknownPlace} from "./columnsOf.ts";
 import {dayNumber} from "./day.ts";
-import {noDay, type PlainColumn, type PlainTable} from "./plainTable.ts";
-import {cellValue} from "./readPlain.ts";
+import {noDay, type PlainTable} from "./plainTable.ts";
+import {recordOf} from "./readPlain.ts";
 import type {Numbered} from "./readRecords.ts";
-import {Event} from "./records.ts";
+import {Event, files} from "./records.ts";
 import {type Asked, type KnownNumbers, soundEvents} from "./soundRows.ts";
 import {isFarSize, middleOf} from "./unitJumps.ts";
 
@@ -47,7 +47,7 @@ export function eventColumns(
   const {rows} = table;
   const {settings, today} = asked;
   const oddAt = new Map(odd.map((event) => [event.row - 2, event]));
-  const read = recordAt(table);
+  const read = recordOf<Event>(files["events.csv"], table);
   const isOdd = new Uint8Array(rows);
   for (const {place} of table.odd) isOdd[place] = 1;
 
@@ -143,60 +143,4 @@ function markAlike(
   }
   for (let place = 0; place < days.length; place++)
     if (squares[place]! >= 0 && isCrowded[squares[place]!] === 1) isApart[place] = 1;
-}
-
-/**
- * Makes the event of a plain row. All have one shape, blank cells undefined, and the columns are at hand one by one: a million take 0.1 s, made key
- * by key as records are they take 0.9 s.
- */
-function recordAt({columns}: PlainTable): (place: number) => Numbered<Event> {
-  const days = columns.get("date") as PlainColumn & {kind: "day"};
-  const date = cellValue(days);
-  const [square, event, stage] = [textOf(columns, "square"), textOf(columns, "event"), textOf(columns, "stage")];
-  const [defect, order, note] = [textOf(columns, "defect"), textOf(columns, "order"), textOf(columns, "note")];
-  const [massG, moisturePct] = [valuesOf(columns, "massG"), valuesOf(columns, "moisturePct")];
-  const [diameterMm, deflectionMm] = [valuesOf(columns, "diameterMm"), valuesOf(columns, "deflectionMm")];
-  return (place) =>
-    ({
-      date: date(place),
-      square: textAt(square, place),
-      event: textAt(event, place),
-      stage: textAt(stage, place),
-      massG: numberAt(massG, place),
-      moisturePct: numberAt(moisturePct, place),
-      diameterMm: numberAt(diameterMm, place),
-      deflectionMm: numberAt(deflectionMm, place),
-      defect: textAt(defect, place),
-      order: textAt(order, place),
-      note: textAt(note, place),
-      row: place + 2
-    }) as Numbered<Event>;
-}
-
-interface Texts {
-  places: Int32Array;
-  names: readonly string[];
-}
-
-const noTexts: Texts = {places: new Int32Array(0), names: []};
-const noNumbers = new Float64Array(0);
-
-function textOf(columns: PlainTable["columns"], key: string): Texts {
-  const column = columns.get(key);
-  return column?.kind === "text" ? {places: column.places, names: column.names} : noTexts;
-}
-
-function valuesOf(columns: PlainTable["columns"], key: string): Float64Array {
-  const column = columns.get(key);
-  return column?.kind === "number" ? column.values : noNumbers;
-}
-
-function textAt({places, names}: Texts, place: number): string | undefined {
-  const name = place < places.length ? places[place]! : -1;
-  return name < 0 ? undefined : names[name];
-}
-
-function numberAt(values: Float64Array, place: number): number | undefined {
-  const value = place < values.length ? values[place]! : Number.NaN;
-  return Number.isNaN(value) ? undefined : value;
 }

@@ -308,6 +308,11 @@ function closingQuote(bytes: Uint8Array, from: number, size: number): number {
   return -1;
 }
 
+/** 1 where a cell begins with a quotation mark, and so ends with one; else 0. */
+function quoteAt(bytes: Uint8Array, begin: number, end: number): 0 | 1 {
+  return begin < end && bytes[begin] === quote ? 1 : 0;
+}
+
 /** Reads the cells of one column; a cell that is not plain makes its row odd. */
 class ColumnReader {
   readonly key: string;
@@ -359,15 +364,9 @@ class ColumnReader {
   #readDays(bytes: Uint8Array, {rows, ends, isOdd}: Block, column: number, before: number): void {
     const days = this.#days;
     const isNeeded = !this.#field.optional;
-    // A book has long runs of rows of one day.
-    let [known, knownDay] = [-1, noDay];
     for (let row = 0, cell = column * stride; row < rows; row++, cell++) {
-      let begin = ends[cell]! + 1;
-      let end = ends[cell + stride]!;
-      if (begin < end && bytes[begin] === quote) {
-        begin++;
-        end--;
-      }
+      const mark = quoteAt(bytes, ends[cell]! + 1, ends[cell + stride]!);
+      const [begin, end] = [ends[cell]! + 1 + mark, ends[cell + stride]! - mark];
       let day = noDay;
       if (end - begin === 10) {
         const year = digits(bytes, begin, 4);
@@ -376,14 +375,10 @@ class ColumnReader {
         const packed = year * 10_000 + month * 100 + date;
         if (bytes[begin + 4] !== minus || bytes[begin + 7] !== minus || year < 0 || month < 0 || date < 0)
           isOdd[row] = 1;
-        else if (packed === known) day = knownDay;
         else {
           day = this.#knownDays.get(packed) ?? dayOf(year, month, date);
+          this.#knownDays.set(packed, day);
           if (day === noDay) isOdd[row] = 1;
-          else {
-            this.#knownDays.set(packed, day);
-            [known, knownDay] = [packed, day];
-          }
         }
       } else if (end > begin || isNeeded) isOdd[row] = 1;
       days[before + row] = day;
@@ -394,12 +389,9 @@ class ColumnReader {
     const numbers = this.#numbers;
     const {kind, optional, minimum = Number.NEGATIVE_INFINITY, maximum = Number.POSITIVE_INFINITY} = this.#field;
     for (let row = 0, cell = column * stride; row < rows; row++, cell++) {
-      let at = ends[cell]! + 1;
-      let end = ends[cell + stride]!;
-      if (at < end && bytes[at] === quote) {
-        at++;
-        end--;
-      }
+      const mark = quoteAt(bytes, ends[cell]! + 1, ends[cell + stride]!);
+      let at = ends[cell]! + 1 + mark;
+      const end = ends[cell + stride]! - mark;
       let value = Number.NaN;
       if (at < end) {
         const isNegative = bytes[at] === minus;
@@ -434,12 +426,8 @@ class ColumnReader {
     const [places, names, strange] = [this.#places, this.#names, this.#strange];
     const isNeeded = !this.#field.optional;
     for (let row = 0, cell = column * stride; row < rows; row++, cell++) {
-      let begin = ends[cell]! + 1;
-      let end = ends[cell + stride]!;
-      if (begin < end && bytes[begin] === quote) {
-        begin++;
-        end--;
-      }
+      const mark = quoteAt(bytes, ends[cell]! + 1, ends[cell + stride]!);
+      const [begin, end] = [ends[cell]! + 1 + mark, ends[cell + stride]! - mark];
       let place = -1;
       if (end > begin) {
         place = names.place(bytes, begin, end);
