@@ -294,18 +294,8 @@ export class LotCounts {
         }
   }
 
-  /** Calls for each count, nothing made for it: `to` is absent while squares are there. */
-  each(
-    look: (
-      lot: number,
-      stage: string,
-      from: number,
-      to: number | undefined,
-      outcome: string | undefined,
-      squares: number,
-      side: WindowSide | undefined
-    ) => void
-  ): void {
+  /** Calls for each count, with what `LotCountsMaker` takes of it; nothing is made for it. */
+  each(look: LotCountsMaker["add"]): void {
     const {stages, outcomes, from, to, outcome, side, squares} = this.#columns;
     for (const stage of stages)
       this.#ranges(stage).forEach(([start, end], place) => {

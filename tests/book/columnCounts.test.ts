@@ -8,8 +8,7 @@ import {dayNumber} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
 import {type BookParsed, parseBook} from "../../lib/book/parseBook.ts";
 import {noDay} from "../../lib/book/plainTable.ts";
-import type {PlainFile} from "../../lib/book/readPlain.ts";
-import {type FileName, fileNames, files} from "../../lib/book/records.ts";
+import {type FileName, fileNames} from "../../lib/book/records.ts";
 import {rowAccounts} from "../../lib/book/rowAccount.ts";
 import {Settings} from "../../lib/book/settings.ts";
 import {decodeUtf8 as decode} from "../../scripts/io/decodeText.ts";
@@ -17,16 +16,13 @@ import {lastDay, readBook} from "../../scripts/io/readBook.ts";
 import {readBookCounts} from "../../scripts/io/readBookCounts.ts";
 import {leftOut} from "../../scripts/leftOut.ts";
 import {allResults} from "../../scripts/results/allResults.ts";
-import {plainTable} from "./plainFiles.ts";
+import {plainFile} from "./plainFiles.ts";
 
 type Bytes = Partial<Record<FileName, Uint8Array>>;
 
 /** What is found in a book by columns and row by row: faults, counts and results as data. */
 function bothWays(bytes: Bytes, settings: Settings, asOf?: string) {
-  const plain = Object.entries(bytes).map(([file, own]): [string, PlainFile] => {
-    const table = plainTable(own, files[file as FileName])!;
-    return [file, {file, table, size: own.length, bytes: (from, to) => own.subarray(from, to), decode}];
-  });
+  const plain = Object.entries(bytes).map(([file, own]) => [file, plainFile(own, file as FileName)!]);
   const columns = parseBook(Object.fromEntries(plain), settings, {today: "2026-12-31", asColumns: true});
   const texts = Object.fromEntries(Object.entries(bytes).map(([file, own]) => [file, decode(own)!]));
   const rows = parseBook(texts, settings, {today: "2026-12-31"});

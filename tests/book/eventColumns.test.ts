@@ -6,10 +6,8 @@ import {Faults, type Sources} from "../../lib/book/faults.ts";
 import {readPlain} from "../../lib/book/readPlain.ts";
 import {files} from "../../lib/book/records.ts";
 import {Settings} from "../../lib/book/settings.ts";
-import {decodeUtf8 as decode} from "../../scripts/io/decodeText.ts";
-import {habits, plainTable} from "./plainFiles.ts";
+import {habits, plainFile} from "./plainFiles.ts";
 
-const kind = files["events.csv"];
 const known = {
   squares: new Map([
     ["A1", 0],
@@ -23,13 +21,12 @@ function columns(...rows: string[]) {
   const bytes = new TextEncoder().encode(
     ["date,square,event,stage,mass_g,diameter_mm,defect,order", ...rows].join("\n")
   );
-  const table = plainTable(bytes, kind)!;
-  const plain = {file: "events.csv", table, size: bytes.length, bytes: bytes.subarray.bind(bytes), decode};
-  const {records, source} = readPlain(plain, kind, habits, {onlyOdd: true})!;
+  const plain = plainFile(bytes, "events.csv")!;
+  const {records, source} = readPlain(plain, files["events.csv"], habits, {onlyOdd: true})!;
   const sources: Sources = {"events.csv": source};
   const problems: ConstructorParameters<typeof Faults>[1] = [];
   const asked = {settings: Settings.parse({}), today: "2026-12-31", faults: new Faults(sources, problems)};
-  return {...eventColumns(table, records, known, asked), problems};
+  return {...eventColumns(plain.table, records, known, asked), problems};
 }
 
 // That the events found are those of `soundEvents` is held in columnCounts.test.ts.

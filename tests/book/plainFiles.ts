@@ -14,14 +14,16 @@ export function plainTable(bytes: Uint8Array, kind: RecordKind, chunk = bytes.le
   return reader.end();
 }
 
+/** A file of these bytes as columns; undefined where they are not plain. */
+export function plainFile(bytes: Uint8Array, file: FileName, chunk?: number): PlainFile | undefined {
+  const table = plainTable(bytes, files[file], chunk);
+  return table && {file, table, size: bytes.length, bytes: (from, to) => bytes.subarray(from, to), decode};
+}
+
 /** What is read of some bytes as columns; undefined where they are not plain. */
 export function plainly(bytes: Uint8Array, file: FileName, chunk?: number): RecordsRead<object> | undefined {
-  const kind: RecordKind = files[file];
-  const table = plainTable(bytes, kind, chunk);
-  const plain =
-    table &&
-    ({file, table, size: bytes.length, bytes: (from, to) => bytes.subarray(from, to), decode} satisfies PlainFile);
-  return plain && readPlain(plain, kind, habits);
+  const plain = plainFile(bytes, file, chunk);
+  return plain && readPlain(plain, files[file] as RecordKind, habits);
 }
 
 /** What is read of the same bytes row by row. */

@@ -3,13 +3,11 @@ import {expect, test} from "vitest";
 import {dayText} from "../../lib/book/day.ts";
 import {parseBook} from "../../lib/book/parseBook.ts";
 import {noDay} from "../../lib/book/plainTable.ts";
-import type {PlainFile} from "../../lib/book/readPlain.ts";
-import {type FileName, files} from "../../lib/book/records.ts";
+import type {FileName} from "../../lib/book/records.ts";
 import {columnsOfSquares, type SquareColumns} from "../../lib/book/squareColumns.ts";
 import {squareDensityAt12} from "../../lib/book/squareDensity.ts";
-import {decodeUtf8 as decode} from "../../scripts/io/decodeText.ts";
 import {readBook} from "../../scripts/io/readBook.ts";
-import {plainTable} from "./plainFiles.ts";
+import {plainFile} from "./plainFiles.ts";
 import {settingsOf} from "./smallBook.ts";
 
 /** What the columns say of each square, as the squares themselves say it. */
@@ -76,12 +74,10 @@ test("squareColumns(hostile squares): the squares and faults of the book read ro
         "orders.csv": "order,ordered_on,species,quantity\n",
         "events.csv": "date,square,event\n2025-03-20,A1,weighed\n2025-03-20,A2,weighed\n"
       };
-      const plain = Object.entries(texts).map(([file, text]): [string, PlainFile | string] => {
-        const bytes = new TextEncoder().encode(text);
-        const table = plainTable(bytes, files[file as FileName]);
-        const part = (from: number, to: number) => bytes.subarray(from, to);
-        return [file, table ? {file, table, size: bytes.length, bytes: part, decode} : text];
-      });
+      const plain = Object.entries(texts).map(([file, text]) => [
+        file,
+        plainFile(new TextEncoder().encode(text), file as FileName) ?? text
+      ]);
       const options = {today: "2026-12-31"};
       const wanted = parseBook(texts, settingsOf(), options);
       const got = parseBook(Object.fromEntries(plain), settingsOf(), {...options, asColumns: true});
