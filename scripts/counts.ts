@@ -7,7 +7,7 @@ import {counted} from "./faultLines.ts";
 import {CountsUnusable, readCounts, writeCounts} from "./io/countsFolder.ts";
 import {type CountsAsOf, countsAsOf} from "./io/readBookCounts.ts";
 import {writeSoundTables} from "./io/soundTables.ts";
-import {writeReport} from "./io/writeReport.ts";
+import {writeReport, written} from "./io/writeReport.ts";
 import {version} from "./version.ts";
 
 interface CountsOptions extends Options {
@@ -42,9 +42,10 @@ void commandOf<CountsOptions, CountsAsOf>(
   {asColumns: ({soundRows}) => !soundRows, asOf: countsAsOf},
   async ({book, counts: made}, options) => {
     const counts = countRows(made);
-    const written = writeCounts(resolve(options.out, "counts"), counts);
-    if (options.soundRows) written.push(...writeSoundTables(resolve(options.out, "sound-rows"), book));
-    if (!options.json) for (const path of written) tell(relative(path));
+    const paths = writeCounts(resolve(options.out, "counts"), counts);
+    if (options.soundRows) paths.push(...writeSoundTables(resolve(options.out, "sound-rows"), book));
+    if (!options.json) for (const path of paths) tell(relative(path));
+    await written();
     await writePage(counts, [], options);
   }
 );

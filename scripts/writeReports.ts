@@ -4,7 +4,7 @@ import {type Options, relative, say, tell} from "./command.ts";
 import {keepReport, keptBefore} from "./io/keptReports.ts";
 import {notebookList} from "./io/notebookList.ts";
 import type {BookAsOf} from "./io/readBook.ts";
-import {writeReport} from "./io/writeReport.ts";
+import {writeReport, written} from "./io/writeReport.ts";
 import type {Beside, Report} from "./pages/compose.ts";
 import {makeReport} from "./pages/makeReport.ts";
 import {type ReportName, reportNames} from "./pages/reportNames.ts";
@@ -79,6 +79,7 @@ export async function writeReports(
       `Made ${reportNames[name]}: ${Math.round(Buffer.byteLength(report.html) / 1024)} KiB, ${report.tables.length} tables.`
     );
     tell(relative(path));
+    await written();
   }
   writeReport(folder, "report.schema.json", `${JSON.stringify(reportSchema(), undefined, 1)}\n`);
   writeReport(folder, "guide.html", guidePage(guideText()));

@@ -23,19 +23,24 @@ export function writeReport(folder: string, name: string, data: string | Uint8Ar
   return path;
 }
 
-let isHeld = false;
+/** Settles when Ctrl-C is held no longer; undefined while it is not held. */
+let held: Promise<void> | undefined;
 
 /** Ctrl-C waits until a file that is being written stands whole, and ends the program then. */
 function holdInterrupts(): void {
-  if (isHeld) return;
-  isHeld = true;
-  const end = () => process.exit(130);
-  process.on("SIGINT", end);
-  // As soon as nothing is being written the program can be ended at once again.
-  setImmediate(() => {
-    isHeld = false;
+  held ??= (async () => {
+    const end = () => process.exit(130);
+    process.on("SIGINT", end);
+    // A signal is looked for once in a whole turn of the loop, and the first may be half over.
+    for (let turn = 0; turn < 2; turn++) await new Promise((done) => setImmediate(done));
     process.removeListener("SIGINT", end);
-  });
+    held = undefined;
+  })();
+}
+
+/** To be awaited between the writing of files and work that takes long: a Ctrl-C that came meanwhile ends the program here, a later one at once. */
+export async function written(): Promise<void> {
+  await held;
 }
 
 /**

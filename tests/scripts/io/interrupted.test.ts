@@ -31,3 +31,35 @@ test.skipIf(process.platform === "win32")(
     }
   }
 );
+
+test.skipIf(process.platform === "win32")(
+  "Ctrl-C ends at once what takes long after files were written, and between the two",
+  async () => {
+    const folder = mkdtempSync(join(tmpdir(), "stopped-"));
+    const program = join(folder, "work.mts");
+    const from = pathToFileURL(resolve("scripts/io/writeReport.ts")).href;
+    const out = JSON.stringify(join(folder, "out"));
+    // A minute of work that never lets go.
+    writeFileSync(
+      program,
+      `import {writeReport, written} from ${JSON.stringify(from)};
+writeReport(${out}, "one.txt", "one");
+if (process.argv[2] === "between") process.kill(process.pid, "SIGINT");
+await written();
+process.stdout.write("working\\n");
+for (const end = Date.now() + 60_000; Date.now() < end; );
+writeReport(${out}, "two.txt", "two");
+`
+    );
+    for (const [when, ends] of [
+      ["between", [130, null]],
+      ["at work", [null, "SIGINT"]]
+    ] as const) {
+      const child = spawn(process.execPath, ["--import", "tsx", program, when], {stdio: ["ignore", "pipe", "inherit"]});
+      const ended = new Promise((done) => child.on("exit", (code, signal) => done([code, signal])));
+      child.stdout.once("data", () => child.kill("SIGINT"));
+      expect(await ended).toEqual(ends);
+      expect(readdirSync(join(folder, "out"))).toEqual(["one.txt"]);
+    }
+  }
+);
