@@ -2,6 +2,7 @@ import {mkdirSync, writeFileSync} from "node:fs";
 import {cpus, release, totalmem, type} from "node:os";
 import {Command, InvalidArgumentError} from "commander";
 import type {Suite, SuiteResult} from "./bench/measure.ts";
+import {counted} from "./faultLines.ts";
 
 /** The suites by name, each loaded only when it is run. */
 const suites: Record<string, () => Promise<Suite>> = {
@@ -28,12 +29,12 @@ console.log(machine);
 mkdirSync("bench", {recursive: true});
 for (const name of asked) {
   const suite = await suites[name]!();
-  console.log(`\n## ${suite.title} (${rounds} rounds)\n`);
+  console.log(`\n## ${suite.title} (${counted(rounds, "round")})\n`);
   const result = await suite.run(rounds);
   const text = table(result);
   console.log(text);
   writeFileSync(`bench/${name}.json`, `${JSON.stringify({machine, rounds, ...result}, undefined, 1)}\n`);
-  writeFileSync(`bench/${name}.md`, `${machine}; ${rounds} rounds.\n\n${text}\n`);
+  writeFileSync(`bench/${name}.md`, `${machine}; ${counted(rounds, "round")}.\n\n${text}\n`);
 }
 
 /** Two tables in Markdown, and what is to be said with them. */

@@ -15,6 +15,9 @@ interface CountsOptions extends Options {
   soundRows?: boolean;
 }
 
+/** Of more counts than this the page takes longer than two seconds. */
+const manyCounts = 20_000;
+
 void commandOf<CountsOptions, CountsAsOf>(
   {
     name: "counts",
@@ -45,6 +48,7 @@ void commandOf<CountsOptions, CountsAsOf>(
     const paths = writeCounts(resolve(options.out, "counts"), counts);
     if (options.soundRows) paths.push(...writeSoundTables(resolve(options.out, "sound-rows"), book));
     if (!options.json) for (const path of paths) tell(relative(path));
+    if (counts.spells.length > manyCounts) say("Working out what they come to, which may take a minute.");
     await written();
     await writePage(counts, [], options);
   }
