@@ -1,3 +1,4 @@
+import {sortedQuantile} from "../stats/quantile.ts";
 import {gPerOunce, gPerPound, mmPerFoot, mmPerInch} from "../wood/units.ts";
 
 /** A size that differs from the others of its column as one unit does from another. */
@@ -72,10 +73,7 @@ export function middleOf(sizes: ArrayLike<unknown>): number | undefined {
     const size = sizes[i];
     if (typeof size === "number" && !Number.isNaN(size)) known[count++] = size;
   }
-  if (count < 3) return undefined;
-  const inOrder = known.subarray(0, count).sort();
-  const [below, above] = [inOrder[Math.floor((count - 1) / 2)]!, inOrder[Math.ceil((count - 1) / 2)]!];
-  return below + (above - below) / 2;
+  return count < 3 ? undefined : sortedQuantile(known.subarray(0, count).sort(), 0.5);
 }
 
 /** Whether a size is so far from the middle of its column, if it has one, that it is looked at. */

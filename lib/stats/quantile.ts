@@ -24,7 +24,7 @@ export function quantile(values: readonly number[], p: number): number | undefin
  * Trap: that they ascend is not looked at.
  * Source: as `quantile`. Checked: tests/reference/descriptive.test.ts, through `quantile`; tests/stats/quantile.test.ts
  */
-export function sortedQuantile(sorted: readonly number[], p: number): number | undefined {
+export function sortedQuantile(sorted: ArrayLike<number>, p: number): number | undefined {
   check(p >= 0 && p <= 1, "quantile: p", "between 0 and 1", p);
   const rank = (sorted.length - 1) * p;
   const below = sorted[Math.floor(rank)];
