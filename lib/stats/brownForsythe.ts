@@ -2,7 +2,7 @@ import fCdf from "@stdlib/stats-base-dists-f-cdf";
 import {mean} from "./mean.ts";
 import {sum} from "./numbers.ts";
 import {quantile} from "./quantile.ts";
-import {checkGroups} from "./varianceComponents.ts";
+import {checkGroups, squaresWithin} from "./varianceComponents.ts";
 
 /** An F test: the statistic, its degrees of freedom, and the chance of one as large if there is no difference. */
 export interface FTest {
@@ -40,8 +40,9 @@ export function brownForsythe(
 export interface Distances {
   n: number;
   mean: number;
-  /** Σ z², and Σ (z − z̄)². */
+  /** Σ z² */
   squares: number;
+  /** Σ (z − z̄)² */
   within: number;
 }
 
@@ -49,12 +50,11 @@ export interface Distances {
 export function distancesFrom(center: "median" | "mean", group: readonly number[]): Distances {
   const middle = center === "mean" ? mean(group)! : quantile(group, 0.5)!;
   const distances = group.map((x) => Math.abs(x - middle));
-  const own = mean(distances)!;
   return {
     n: group.length,
-    mean: own,
+    mean: mean(distances)!,
     squares: sum(distances.map((z) => z ** 2)),
-    within: sum(distances.map((z) => (z - own) ** 2))
+    within: squaresWithin([distances])
   };
 }
 
