@@ -444,7 +444,6 @@ export function planner(input: SeasonInput, like: readonly Need[] = input.needs)
     const found = all ?? searched();
     const profit = profitOf(found, exact);
     const visits = [...visitsOf(found)].sort();
-    let highest = all && profit;
     planned = {
       purchases: needs.map((_, s) => purchase(s, partOf(found, s))),
       visits,
@@ -453,8 +452,7 @@ export function planner(input: SeasonInput, like: readonly Need[] = input.needs)
       profit,
       // Of the many plans made beside the season's own nobody asks it.
       get profitAtMost() {
-        highest ??= Math.max(profit, bound());
-        return highest;
+        return all ? profit : Math.max(profit, bound());
       },
       isProven: all !== undefined
     };
