@@ -1,5 +1,5 @@
 import {changedNeed, isSensible, type NeedChange} from "./changedNeed.ts";
-import {costEach, type Need, splitOf} from "./outcomes.ts";
+import {type Need, splitOf} from "./outcomes.ts";
 import {type Purchase, planner, type SeasonInput} from "./seasonPlan.ts";
 
 /** What the answer becomes when one input is a tenth off. */
@@ -54,26 +54,10 @@ export function planAgain(
   if (!isSensible(changed)) return undefined;
   const made = planner({needs: [changed], ...limits}, [need]);
   const best = made.plan();
-  const squares = best.purchases[0]!.squares;
-  const kept = orders.reduce((sum, one) => sum + one.squares, 0);
-  const stuck = made.purchase(0, splitOf(changed.offers, orders)).profit - tripsOf({need, ...limits}, orders);
-  const row = {squares, difference: squares - kept, profit: best.profit};
-  const isPayable =
-    purchaseCost({need: changed, ...limits}, {orders}) <= (limits.budget ?? Number.POSITIVE_INFINITY) + 1e-9;
-  return isPayable ? {...row, regret: Math.max(0, best.profit - stuck)} : row;
-}
-
-/** What one species' purchase costs, trips paid. */
-function purchaseCost(input: OneNeed, {orders}: Pick<Purchase, "orders">): number {
-  const {need} = input;
-  return splitOf(need.offers, orders).reduce(
-    (sum, q, i) => sum + q * costEach(need.offers[i]!, q),
-    tripsOf(input, orders)
-  );
-}
-
-/** The trips that no other species pays for. */
-function tripsOf({tripCosts = {}, visitedAnyway = []}: OneNeed, orders: Purchase["orders"]): number {
-  const paid = orders.filter(({supplier, squares}) => squares > 0 && !visitedAnyway.includes(supplier));
-  return paid.reduce((sum, {supplier}) => sum + (tripCosts[supplier] ?? 0), 0);
+  const split = splitOf(changed.offers, orders);
+  const kept = made.purchase(0, split);
+  const {tripCost, isAllowed} = made.beside(0, best)(split);
+  const {squares} = best.purchases[0]!;
+  const row = {squares, difference: squares - kept.squares, profit: best.profit};
+  return isAllowed ? {...row, regret: Math.max(0, best.profit - (kept.profit - tripCost))} : row;
 }
