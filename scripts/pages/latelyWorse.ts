@@ -25,17 +25,16 @@ export function latelyWorse(now: CountsOf): LatelyWorse[] {
     const isOwn = (lot: string) => supplierOf.get(lot) === supplier;
     const [own, former] = [all.only(isOwn), earlier.only(isOwn)];
     return now.settings.stages.slice(0, -1).flatMap(({name: stage}) => {
-      const rates = (interval: boolean) => ({
-        before: countedDiscards({...now, asOf: since}, former, {stage, interval})[0],
-        recent: countedDiscards(now, own, {stage, since, interval})[0]
-      });
-      // Where no more are thrown out than before, no interval need be made: it is most of the work.
-      const plain = rates(false);
-      if (!plain.before || !plain.recent || plain.recent.per100 <= plain.before.per100) return [];
-      const {before, recent} = rates(true);
-      if (!before || !recent || !clearlyMore(recent, before)) return [];
+      const more = (interval: boolean) => {
+        const [before] = countedDiscards({...now, asOf: since}, former, {stage, interval});
+        const [recent] = countedDiscards(now, own, {stage, since, interval});
+        return before && recent && recent.per100 > before.per100 && {before, recent};
+      };
+      // Intervals are most of the work: they are made only where more were thrown out than before.
+      const rates = more(false) && more(true);
+      if (!rates || !clearlyMore(rates.recent, rates.before)) return [];
       const [overall] = countedDiscards(now, own, {stage});
-      return overall ? [{supplier, stage, before, recent, overall}] : [];
+      return overall ? [{supplier, stage, ...rates, overall}] : [];
     });
   });
 }
