@@ -1,11 +1,10 @@
 import type {Order} from "../book/records.ts";
 import type {Settings} from "../book/settings.ts";
-import {shaftsGiven} from "../book/shafts.ts";
 import {clusterShareInterval} from "../stats/clusterInterval.ts";
 import {clusterJackknife} from "../stats/clusterJackknife.ts";
 import {sum} from "../stats/numbers.ts";
 import {taperVolume} from "../wood/taper.ts";
-import {type OrdersKnown, openShafts} from "./demandForecast.ts";
+import {givenByOrder, type OrdersKnown, openShafts} from "./demandForecast.ts";
 
 /** How an order's wish for mass lies to its species' density window. "unclear": the size of the shaft is not known, or cannot be. */
 export type Wish = "inside" | "below" | "above" | "none" | "unclear";
@@ -69,7 +68,7 @@ export function demandByWindow(histories: OrdersKnown, species: string): DemandB
   };
   const [estimate] = clusterJackknife(orders.length, (_, out = []) => [shareWithout(out)]);
   const limits = estimate && clusterShareInterval(estimate, total);
-  const given = histories.given ?? shaftsGiven(histories.pieces ?? []);
+  const given = givenByOrder(histories);
   const taken = wishes.filter(({wish}) => wish === "inside");
   return {
     species,

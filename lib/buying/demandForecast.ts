@@ -57,12 +57,10 @@ export interface DemandForecast {
 }
 
 /** The orders of a book, and which shafts were given to any. */
-export interface OrdersKnown extends Pick<Histories, "settings" | "asOf"> {
-  orders: readonly Order[];
-  pieces?: readonly Pick<Piece, "allottedTo">[];
-  /** How many shafts each order has been given, where it is known without the pieces. */
-  given?: ReadonlyMap<string, number>;
-}
+export type OrdersKnown = Pick<Histories, "settings" | "asOf"> & {orders: readonly Order[]} & ShaftsKnown;
+
+/** Pieces with the orders that they were given to, or how many shafts each order was given, by its number. */
+export type ShaftsKnown = {pieces: readonly Pick<Piece, "allottedTo">[]} | {given: ReadonlyMap<string, number>};
 
 /**
  * Demand for shafts of one species from the day after the question to a day, from the order history: whole months counted by the day the
@@ -316,12 +314,17 @@ function shareAfter(month: string, after: number, until: number): number {
 }
 
 /** Shafts of some orders that no piece has been allotted or delivered for, and that are not lost; a count. Checked: tests/buying/demandForecast.test.ts */
-export function openShafts({pieces, given}: Pick<OrdersKnown, "pieces" | "given">, orders: readonly Order[]): number {
-  const served = given ?? shaftsGiven(pieces ?? []);
+export function openShafts(known: ShaftsKnown, orders: readonly Order[]): number {
+  const served = givenByOrder(known);
   return orders.reduce(
     (sum, {order, quantity, lost = 0}) => sum + Math.max(0, quantity - lost - (served.get(order) ?? 0)),
     0
   );
+}
+
+/** How many shafts each order has been given, by its number. Checked: tests/buying/demandForecast.test.ts */
+export function givenByOrder(known: ShaftsKnown): ReadonlyMap<string, number> {
+  return "given" in known ? known.given : shaftsGiven(known.pieces);
 }
 
 function dot(a: readonly number[], b: readonly number[]): number {
