@@ -125,6 +125,7 @@ export * from "./buying/ordersByMonth.ts";
 export * from "./buying/outcomes.ts";
 export * from "./buying/planOutcome.ts";
 export * from "./buying/purchasePlan.ts";
+export * from "./buying/remembered.ts";
 export * from "./buying/seasonPlan.ts";
 export * from "./buying/stageDoubts.ts";
 export * from "./buying/stageTimes.ts";

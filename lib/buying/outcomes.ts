@@ -12,6 +12,7 @@ import {
   type PlanOutcome,
   planOutcome
 } from "./planOutcome.ts";
+import {remembered, rememberedUpTo} from "./remembered.ts";
 
 /** A number of pieces whose share that becomes usable is uncertain: usable count ~ beta-binomial(n, alpha, beta). */
 export interface UncertainPieces {
@@ -333,29 +334,24 @@ interface Usable {
 function usableAt({z}: Level, offers: readonly Offer[], most: Split): Usable {
   const shapes = offers.map((offer) => moved(offer, 1 + (offer.common ?? 0) * z));
   const means = shapes.map(({alpha, beta}, i) => (alpha / (alpha + beta)) * (offers[i]!.windowShare ?? 1));
-  const ofOne = offers.map(() => new Map<number, Likely>());
-  const pmf = (i: number, q: number) => {
-    const before = ofOne[i]!.get(q);
-    if (before) return before;
-    const {windowShare = 1} = offers[i]!;
-    const {alpha, beta} = ofLots({...offers[i]!, ...shapes[i]!}, q);
-    const count = betaBinomialPmf(q, alpha, beta);
-    const made = likely({from: 0, p: new Float64Array(windowShare < 1 ? thin(count, windowShare) : count)});
-    ofOne[i]!.set(q, made);
-    return made;
-  };
+  const laws = offers.map((offer, i) => {
+    const {windowShare = 1} = offer;
+    return remembered((q: number) => {
+      const {alpha, beta} = ofLots({...offer, ...shapes[i]!}, q);
+      const count = betaBinomialPmf(q, alpha, beta);
+      return likely({from: 0, p: new Float64Array(windowShare < 1 ? thin(count, windowShare) : count)});
+    });
+  });
   // Purchases that begin alike share the sums of what they begin with.
   const begun = new Map<string, Likely>();
-  const variances = most.map((q) => new Float64Array(q + 1).fill(Number.NaN));
-  const varianceOf = (i: number, q: number) => {
-    const kept = variances[i]!;
-    if (!Number.isNaN(kept[q]!)) return kept[q]!;
-    const {windowShare = 1} = offers[i]!;
-    const {mean, variance} = betaMoments(ofLots({...offers[i]!, ...shapes[i]!}, q));
-    const p = mean * windowShare;
-    kept[q] = q * p * (1 - p) + q * (q - 1) * variance * windowShare ** 2;
-    return kept[q]!;
-  };
+  const variances = offers.map((offer, i) => {
+    const {windowShare = 1} = offer;
+    return rememberedUpTo(most[i]!, (q) => {
+      const {mean, variance} = betaMoments(ofLots({...offer, ...shapes[i]!}, q));
+      const p = mean * windowShare;
+      return q * p * (1 - p) + q * (q - 1) * variance * windowShare ** 2;
+    });
+  });
   return {
     means,
     likely: (split) => {
@@ -365,7 +361,7 @@ function usableAt({z}: Level, offers: readonly Offer[], most: Split): Usable {
         key += ` ${q}`;
         if (q === 0) return;
         const before = begun.get(key);
-        sum = before ?? joined(sum, pmf(i, q));
+        sum = before ?? joined(sum, laws[i]!(q));
         if (!before) begun.set(key, sum);
       });
       return sum;
@@ -376,7 +372,7 @@ function usableAt({z}: Level, offers: readonly Offer[], most: Split): Usable {
         const q = split[i]!;
         if (q === 0) continue;
         mean += q * means[i]!;
-        variance += varianceOf(i, q);
+        variance += variances[i]!(q);
       }
       return {mean, variance};
     }
@@ -385,15 +381,11 @@ function usableAt({z}: Level, offers: readonly Offer[], most: Split): Usable {
 
 /** Σ P(s) · f(s + u) for u = 0 … most, each worked out when it is first asked for. */
 function averaged({from, p}: Likely, f: readonly number[], most: number): (u: number) => number {
-  const known = new Float64Array(most + 1).fill(Number.NaN);
-  return (u) => {
-    const before = known[u]!;
-    if (!Number.isNaN(before)) return before;
+  return rememberedUpTo(most, (u) => {
     let sum = 0;
     for (let k = 0; k < p.length; k++) sum += p[k]! * f[from + k + u]!;
-    known[u] = sum;
     return sum;
-  };
+  });
 }
 
 /** From so many shafts on their sum is taken as normal. */

@@ -14,6 +14,7 @@ import {
   type Split,
   type UncertainPieces
 } from "./outcomes.ts";
+import {remembered} from "./remembered.ts";
 
 /** A lot in stock: what of it becomes usable by the season's end, and when. */
 export interface LotAhead extends UncertainPieces {
@@ -274,15 +275,6 @@ export function demandPath(
       known: planned.known ?? 0
     };
   });
-}
-
-/** The function, with what was worked out once kept. */
-function remembered<In, Out>(f: (value: In) => Out): (value: In) => Out {
-  const known = new Map<In, Out>();
-  return (value) => {
-    if (!known.has(value)) known.set(value, f(value));
-    return known.get(value)!;
-  };
 }
 
 /** By when to buy so that all orders can be served with a chance. */

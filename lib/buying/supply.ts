@@ -8,6 +8,7 @@ import {groupRates} from "../stats/groupRates.ts";
 import {sum} from "../stats/numbers.ts";
 import {withinCorrelation} from "../stats/withinCorrelation.ts";
 import type {Offer, UncertainPieces} from "./outcomes.ts";
+import {remembered} from "./remembered.ts";
 
 /** The chance of a piece to become a finished shaft: a result of `finishChance`. */
 export type Chance = (piece: Pick<Piece, "fate" | "stays" | "boughtOn">) => number | undefined;
@@ -99,17 +100,10 @@ export function countedSupply(
   const pieces = alike.filter((piece) => piece.species === species);
   const fits = ({side}: AlikePieces) => side === "inside";
   /** What is expected of some pieces alike is worked out once: it is asked for by lot, by supplier and in all. */
-  const [known, knownInTime] = [new Map<AlikePieces, number>(), new Map<AlikePieces, number>()];
-  const expected = (piece: AlikePieces, of: Chance, memory: Map<AlikePieces, number>) => {
-    const before = memory.get(piece);
-    if (before !== undefined) return before;
-    const made = fits(piece) ? piece.squares * (of(piece) ?? 0) : 0;
-    memory.set(piece, made);
-    return made;
-  };
+  const expected = (of: Chance) =>
+    remembered((piece: AlikePieces) => (fits(piece) ? piece.squares * (of(piece) ?? 0) : 0));
   /** Of some pieces alike, how many can be expected to become usable. */
-  const usable = (piece: AlikePieces) => expected(piece, chance, known);
-  const usableInTime = (piece: AlikePieces) => expected(piece, inTime, knownInTime);
+  const [usable, usableInTime] = [expected(chance), expected(inTime)];
   const squaresIn = (some: readonly AlikePieces[]) => sum(some.map(({squares}) => squares));
   const lots = [...groupBy(pieces, ({lot}) => lot)].map(([lot, own]) => ({lot, own, supplier: own[0]!.supplier}));
   const decided = lots.filter(
