@@ -27,13 +27,13 @@ export function worthOfKnowing({need, ...limits}: OneNeed): WorthOfKnowing {
 }
 
 function ofDemand({need, ...limits}: OneNeed): number {
-  const {models, splits, fixed} = someSplits({need, ...limits});
-  const [{demand, levels, supplyOf}] = models as [(typeof models)[number]];
+  const {models, splits, tripsOf} = someSplits({need, ...limits});
+  const [{demand, levels, supplyOf, costOf}] = models as [(typeof models)[number]];
   const {price, shortageCost, leftoverValue} = need.money;
   // Beyond all supply the purchases differ by as much for every demand, so all of these count as the last.
   const chances = demand.atMost.map((p, d) => (d === demand.atMost.length - 1 ? 1 : p) - (demand.atMost[d - 1] ?? 0));
   const rows = splits.map((split) => {
-    const profits = new Array<number>(chances.length).fill(-fixed(split));
+    const profits = new Array<number>(chances.length).fill(-costOf(split) - tripsOf(split));
     supplyOf(split).forEach(({from, p}, level) => {
       const have = p.reduce((sum, one, k) => sum + one * (from + k), 0);
       // E min(d, S) grows with d by P(S > d).
@@ -67,18 +67,16 @@ function ofUsable({need, ...limits}: OneNeed): number {
   );
 }
 
-/** Some forty purchases from none to all, what each costs with its trips, and these alone. */
+/** Some forty purchases from none to all, and what the trips of each cost. */
 function someSplits({need, ...limits}: OneNeed) {
   const made = planner({needs: [need], ...limits});
   const plan = made.plan();
   const beside = made.beside(0, plan);
   const path = made.path(0, plan);
-  const [{costOf}] = made.models as [(typeof made.models)[number]];
   const tripsOf = (split: Split) => beside(split).tripCost;
-  const fixed = (split: Split) => costOf(split) + tripsOf(split);
   const step = Math.max(1, Math.floor(path.length / 40));
   const splits = path.filter((split, k) => k % step === 0 && beside(split).isAllowed);
-  return {models: made.models, splits, fixed, tripsOf};
+  return {models: made.models, splits, tripsOf};
 }
 
 /** Σ chance · the highest of each case − the highest of all cases together. */
