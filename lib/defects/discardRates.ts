@@ -28,6 +28,18 @@ export interface DiscardRate {
   effective?: number;
 }
 
+/** What is asked of discard rates. */
+export interface DiscardOptions {
+  /** This stage alone; all of them unless given. */
+  stage?: string;
+  /** Day number from which on what happened counts. */
+  since?: number;
+  /** Of the intervals, 0.95 unless given. */
+  level?: number;
+  /** Whether intervals are wanted, which are most of the work: they are unless it is false. */
+  interval?: boolean;
+}
+
 /**
  * Discards per 100 squares by defect, as far as squares were followed: Aalen–Johansen incidence on each stage's own clock, pieces in stock
  * censored, carried through the stages, so that the defects, the diverted, the rolled yield and what is undecided add up to 100. "all" is
@@ -43,13 +55,11 @@ export interface DiscardRate {
  * is undecided, that of a defect for its part of it, rate/(1 − undecided).
  * Source: Aalen & Johansen (1978), Scand. J. Statist. 5:141–150.
  * Checked: tests/defects/discardRates.test.ts, tests/reference (Aalen–Johansen against R); coverage in the contributor's guide
- *
- * @param options.interval whether intervals are wanted: they are most of the work
  */
 export function discardRates(
   histories: Pick<Histories, "settings" | "asOf">,
   pieces: readonly Piece[],
-  options: {stage?: string; since?: number; level?: number; interval?: boolean} = {}
+  options: DiscardOptions = {}
 ): DiscardRate[] {
   return countedDiscards(histories, spellCounts(pieces), options);
 }
@@ -58,12 +68,7 @@ export function discardRates(
 export function countedDiscards(
   {settings, asOf}: Pick<Histories, "settings" | "asOf">,
   counts: readonly SpellCount[] | LotCounts,
-  {
-    stage,
-    since,
-    level = 0.95,
-    interval = true
-  }: {stage?: string; since?: number; level?: number; interval?: boolean} = {}
+  {stage, since, level = 0.95, interval = true}: DiscardOptions = {}
 ): DiscardRate[] {
   const every = settings.stages.map(({name}) => name);
   const last = every.at(-1)!;

@@ -76,17 +76,14 @@ export interface SupplierCounts {
 export function countedSupplierDiscards(
   histories: Pick<Histories, "settings" | "asOf">,
   suppliers: readonly SupplierCounts[],
-  {since, stage}: {since?: number; stage?: string} = {}
+  options: {since?: number; stage?: string} = {}
 ): (defect: string) => SupplierDiscards[] {
   const last = histories.settings.stages.at(-1)!.name;
   const rated = suppliers.map(({species, supplier, counts}) => ({
     species,
     supplier,
-    rates: countedDiscards(histories, counts, {
-      ...(since !== undefined && {since}),
-      ...(stage !== undefined && {stage})
-    }),
-    decided: counts.decided({last, stage, since})
+    rates: countedDiscards(histories, counts, options),
+    decided: counts.decided({last, ...options})
   }));
   return (defect) =>
     [...groupBy(rated, ({species}) => species)].sort().flatMap(([species, ofSpecies]) => {
