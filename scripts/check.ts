@@ -1,40 +1,61 @@
 import {rowAccounts} from "../lib/book/rowAccount.ts";
+import {groupBy} from "../lib/book/spells.ts";
 import {commandOf, exitCodes, type Options, say, tell} from "./command.ts";
-import {counted, faultLines} from "./faultLines.ts";
+import {counted, faultLines, indent} from "./faultLines.ts";
 import {type CountsAsOf, countsAsOf} from "./io/readBookCounts.ts";
-import {leftOut} from "./leftOut.ts";
+import {type LeftOut, leftOut} from "./leftOut.ts";
+import {listed} from "./pages/listed.ts";
 
 void commandOf<Options, CountsAsOf>(
   {
     name: "check",
     description: "Every fault of the book, and what each report would leave out; no report is made.",
     writes: false,
-    unusable: (read, {json}) => {
-      told(read, json);
+    unusable: (read, options) => {
+      told(read, options);
       say("No report can be made of this book as it is: mend what is called blocking first.");
       return exitCodes.bookUnusable;
     }
   },
   {asColumns: () => true, asOf: countsAsOf},
-  ({book, columns, problems}, {json}) => told({book, ...(columns && {columns}), problems, sources: book.sources}, json)
+  ({book, columns, problems}, options) =>
+    told({book, ...(columns && {columns}), problems, sources: book.sources}, options)
 );
 
-function told(read: Parameters<typeof leftOut>[0], json: boolean | undefined): void {
+function told(read: Parameters<typeof leftOut>[0], {json, book}: Options): void {
   const rows = rowAccounts(read);
   const reports = leftOut(read);
   if (json) {
     tell(JSON.stringify({problems: read.problems, rows, leftOut: reports}, undefined, 1));
     return;
   }
-  for (const line of faultLines(read.problems)) tell(line);
+  const lines = faultLines(read.problems);
+  for (const line of lines) tell(line);
   if (read.problems.length === 0) tell("Nothing to mend: every row was read and used.");
+  if (lines.length < read.problems.length)
+    tell(`${indent}all ${read.problems.length} one by one: npm run -s check -- --book ${book} --json`);
   tell("");
   for (const {file, read: all, used, refused, notData} of rows) {
     tell(`${file}: ${counted(all, "row")} read = ${used} used + ${refused} set aside + ${notData} blank or no data`);
   }
   tell("");
-  for (const {title, lines} of reports) {
-    tell(lines.length === 0 ? `${title} would leave nothing out.` : `${title} would leave out:`);
+  for (const {titles, lines} of byReports(reports)) {
+    tell(`${titles.length === reports.length ? "Every report" : listed(titles)} would leave out:`);
     for (const line of lines) tell(`- ${line}`);
   }
+  const whole = reports.filter(({lines}) => lines.length === 0).map(({title}) => title);
+  if (whole.length > 0) tell(`${listed(whole)} would leave nothing out.`);
+}
+
+/** What would be left out, each thing once, under the reports that would leave it out. */
+function byReports(reports: readonly LeftOut[]): {titles: string[]; lines: string[]}[] {
+  const said = reports.flatMap(({title, lines}) => lines.map((line) => ({title, line})));
+  const ofLine = [...groupBy(said, ({line}) => line)].map(([line, alike]) => ({
+    line,
+    titles: alike.map(({title}) => title)
+  }));
+  return [...groupBy(ofLine, ({titles}) => titles.join()).values()].map((alike) => ({
+    titles: alike[0]!.titles,
+    lines: alike.map(({line}) => line)
+  }));
 }

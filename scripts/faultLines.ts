@@ -1,20 +1,43 @@
-import {byImportance, type Problem, problemSentence} from "../lib/book/problem.ts";
-import {alike} from "../lib/report/faultList.ts";
+import {byImportance, excerpt, onOneLine, type Problem, problemSentence} from "../lib/book/problem.ts";
+import {ofOneKind} from "../lib/report/faultList.ts";
 
 /** So many places of one fault are named before the rest are only counted. */
 const placesNamed = 8;
 
-/** The faults, most important first; the same fault in many rows of one column is said once, with the places of the others. */
+/** So many faults of one kind are told, each with its own mend, before the rest are only counted. */
+const mendsNamed = 4;
+
+/**
+ * The faults, most important first. Those of one column that are told and mended alike are said once, with the places of the others; of one
+ * kind that is mended in many ways the first are told.
+ */
 export function faultLines(problems: readonly Problem[]): string[] {
-  return alike(byImportance(problems)).flatMap(([first, ...others]) => {
-    const line = `${first!.severity.padEnd(8)} ${problemSentence(first!)}`;
-    if (others.length === 0) return [line];
-    const named = others
-      .slice(0, placesNamed)
-      .map(({cell, row, file}) => cell ?? (row === undefined ? file : `row ${row}`));
-    const rest = others.length > placesNamed ? ", …" : "";
-    return [line, `${" ".repeat(9)}and ${others.length} more like this: ${named.join(", ")}${rest}`];
+  return ofOneKind(byImportance(problems)).flatMap((mends) => {
+    const rest = mends.slice(mendsNamed).flat();
+    return [
+      ...mends.slice(0, mendsNamed).flatMap(alike),
+      ...(rest.length > 0 ? [`${indent}and ${rest.length} more of this kind: ${places(rest)}`] : [])
+    ];
   });
+}
+
+/** Under the words of a fault. */
+export const indent = " ".repeat(9);
+
+/** The first of faults told and mended in the same words, and where the others are. */
+function alike([first, ...others]: readonly Problem[]): string[] {
+  const line = `${first!.severity.padEnd(8)} ${problemSentence(first!)}`;
+  return others.length === 0 ? [line] : [line, `${indent}and ${others.length} more like this: ${places(others)}`];
+}
+
+function places(problems: readonly Problem[]): string {
+  const named = problems.slice(0, placesNamed).map(place);
+  return `${named.join(", ")}${problems.length > placesNamed ? ", …" : ""}`;
+}
+
+function place({cell, row, file, value}: Problem): string {
+  const where = cell ?? (row === undefined ? file : `row ${row}`);
+  return onOneLine(value === undefined ? where : `${where} (“${excerpt(value)}”)`);
 }
 
 /** "1 row", "2 rows". */

@@ -123,11 +123,11 @@ export function problemSentence({severity, file, row, cell, heading, value, want
   const place = [file, row === undefined ? "" : ` row ${row}`, cell === undefined ? "" : ` (${cell})`].join("");
   const what = heading === undefined ? "" : `${excerpt(heading)} `;
   const found = value === undefined ? "" : `, got “${excerpt(value)}”`;
-  return plain(`${place}: ${what}${severity === "note" ? "is" : "must be"} ${wanted}${found}. ${mend}`.trimEnd());
+  return onOneLine(`${place}: ${what}${severity === "note" ? "is" : "must be"} ${wanted}${found}. ${mend}`.trimEnd());
 }
 
 /** A text on one line that a terminal only shows: no control characters, no halves of characters, and none that turn the direction of writing. */
-function plain(text: string): string {
+export function onOneLine(text: string): string {
   return text
     .replaceAll(/[\t\n\v\f\r\u2028\u2029]+/g, " ")
     .replaceAll(/[\p{Cc}\p{Cs}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");

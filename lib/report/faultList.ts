@@ -24,53 +24,75 @@ const consequences = {
   note: "read so"
 } as const;
 
-/** How many places of one fault are named before the rest are only counted. */
+/** How many places of one fault are named before the rest are only counted, and how many mends of one kind of fault. */
 const placesNamed = 6;
 
 /**
- * The faults of a book, in the order given. The same fault in many rows of one column is one entry that says the first,
- * names the first rows and counts the rest. Returns Html: a list, or a sentence where there is nothing to list.
+ * The faults of a book, in the order given. Faults of one kind in one column are one entry that names the first places and counts the rest;
+ * where each is to be mended in its own way, each of the first is told with its own mend. Returns Html: a list, or a sentence where there
+ * is nothing to list.
  */
 export function faultList(faults: readonly Fault[]): Html {
   if (faults.length === 0) return html`<p>Nothing to mend: every row was read and used.</p>\n`;
-  return html`<ul class="faults">\n${alike(faults).map(entry)}</ul>\n`;
+  return html`<ul class="faults">\n${ofOneKind(faults).map(entry)}</ul>\n`;
 }
 
-/** The same fault in many rows of one column put together, in the order given. Returns the groups. */
-export function alike<F extends Fault>(faults: readonly F[]): F[][] {
+/** Faults of one kind in one column put together, in the order given: of each kind, those that are told and mended in the same words. */
+export function ofOneKind<F extends Fault>(faults: readonly F[]): F[][][] {
+  const kinds = grouped(faults, ({severity, code, file, heading, wanted, mend}) => [
+    severity,
+    file,
+    heading,
+    ...(code === undefined ? [wanted, mend] : code === "cell-unreadable" ? [code, wanted] : [code])
+  ]);
+  return kinds.map((kind) => grouped(kind, ({wanted, mend}) => [wanted, mend]));
+}
+
+function grouped<F>(faults: readonly F[], by: (fault: F) => readonly unknown[]): F[][] {
   const groups = new Map<string, F[]>();
   for (const fault of faults) {
-    const {severity, code, file, heading, wanted, mend} = fault;
-    const kind = JSON.stringify([
-      severity,
-      file,
-      heading,
-      ...(code === undefined ? [wanted, mend] : code === "cell-unreadable" ? [code, wanted] : [code])
-    ]);
-    const group = groups.get(kind);
+    const key = JSON.stringify(by(fault));
+    const group = groups.get(key);
     if (group) group.push(fault);
-    else groups.set(kind, [fault]);
+    else groups.set(key, [fault]);
   }
   return [...groups.values()];
 }
 
-function entry(group: readonly Fault[]): Html {
-  const {file, row, heading, wanted, mend, severity} = group[0]!;
-  const subject = heading ?? (row === undefined ? file : "The row");
+function entry(mends: readonly (readonly Fault[])[]): Html {
+  const {file, severity} = mends[0]![0]!;
+  const [only, ...others] = mends;
+  if (others.length === 0)
+    return html`<li>
+<p>${sentence(only![0]!)}</p>
+<p class="muted"><code>${file}</code>${places(only!, ": ")} · ${consequences[severity]}</p>
+</li>
+`;
+  const count = mends.flat().length;
+  const rest = mends.slice(placesNamed).flat().length;
   return html`<li>
-<p><b>${subject}</b> ${severity === "note" ? "is" : "must be"} ${wanted}. ${mend}</p>
-<p class="muted"><code>${file}</code>${places(group)} · ${consequences[severity]}</p>
+<p><b>${subject(only![0]!)}</b> in ${shown(count, "count")} rows, each to be mended in its own way:</p>
+<ul>
+${mends.slice(0, placesNamed).map((alike) => html`<li>${places(alike, "", ": ")}${sentence(alike[0]!)}</li>\n`)}</ul>
+<p class="muted"><code>${file}</code>${rest > 0 && html`: ${shown(rest, "count")} more of this kind`} · ${consequences[severity]}</p>
 </li>
 `;
 }
 
-function places(group: readonly Fault[]): Html {
+const subject = ({file, row, heading}: Fault) => heading ?? (row === undefined ? file : "The row");
+
+function sentence(fault: Fault): Html {
+  return html`<b>${subject(fault)}</b> ${fault.severity === "note" ? "is" : "must be"} ${fault.wanted}. ${fault.mend}`;
+}
+
+/** The places of faults told alike, between two texts; nothing where none has a place. */
+function places(group: readonly Fault[], before: string, after = ""): Html {
   const named = group.slice(0, placesNamed).flatMap(place);
   if (named.length === 0) return html``;
   const more =
     group.length > placesNamed &&
     html` and ${shown(group.length - placesNamed, "count")} more like ${group.length === placesNamed + 1 ? "it" : "them"}`;
-  return html`: ${named.map((text, i) => html`${i > 0 && ", "}${text}`)}${more}`;
+  return html`${before}${named.map((text, i) => html`${i > 0 && ", "}${text}`)}${more}${after}`;
 }
 
 function place({row, cell, value}: Fault): Html[] {

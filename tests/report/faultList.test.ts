@@ -33,6 +33,23 @@ it("faultList(faults) makes one entry of one fault in many rows, and counts what
   expect(entries(rows.slice(0, 6))[0]).not.toContain("more");
 });
 
+it("faultList(faults) tells each of one kind of fault with its own mend, where the mends differ", () => {
+  const codes = [1603, 1710, 1603].map((mass, i) => ({
+    ...fault(i + 2),
+    code: "cell-unreadable",
+    mend: `Type ${mass}.`
+  }));
+  const nested = entries(codes);
+  expect(nested).toHaveLength(3);
+  expect(nested[0]).toMatch(/^mass_g in 3 rows, each to be mended in its own way:/);
+  expect(nested.slice(1)).toEqual([
+    "H2 (found “6,5o”), H4 (found “6,5o”): mass_g must be a number. Type 1603.",
+    "H3 (found “6,5o”): mass_g must be a number. Type 1710."
+  ]);
+  const many = Array.from({length: 9}, (_, i) => ({...codes[0]!, row: i, cell: `H${i}`, mend: `Type ${i}.`}));
+  expect(entries(many)[0]).toContain("squares.csv: 3 more of this kind ·");
+});
+
 it("faultList(faults) keeps other columns, files and consequences apart, in the order given", () => {
   const others: Fault[] = [
     fault(2),
