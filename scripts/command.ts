@@ -3,8 +3,11 @@ import {Command, CommanderError, Option} from "commander";
 import {type Day, isDay} from "../lib/book/day.ts";
 import type {Book} from "../lib/book/parseBook.ts";
 import type {Problem} from "../lib/book/problem.ts";
+import type {FileName} from "../lib/book/records.ts";
+import {rowAccounts} from "../lib/book/rowAccount.ts";
+import {sum} from "../lib/stats/numbers.ts";
 import {counted, faultLines} from "./faultLines.ts";
-import {type BookAsOf, type BookRead, bookAsOf, readBook, today} from "./io/readBook.ts";
+import {type BookAsOf, type BookRead, bookAsOf, readBook, silence, today} from "./io/readBook.ts";
 import {realPlace} from "./io/realPlace.ts";
 import {writeRefused} from "./io/writeRefused.ts";
 import {removeReport, UserError, writeReport} from "./io/writeReport.ts";
@@ -38,6 +41,8 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
 /** A book made ready for the work of a command. */
 interface Ready {
   asOf: Day;
+  /** The last day on which anything was bought, done or ordered. */
+  entered: Day;
   problems: readonly Problem[];
 }
 
@@ -135,7 +140,7 @@ async function run<O extends Options, R extends Ready>(
 ): Promise<number> {
   const lastAllowed = options.asOf === undefined ? today() : undefined;
   const read = readBook(resolve(options.book), lastAllowed, {asColumns: asColumns(options)});
-  const {book, columns} = read;
+  const {book} = read;
   if (writes) outsideTheBook(resolve(options.out), read.folder);
   if (!book) return unusable(read, options);
   const ready = asOf({...read, book}, options.asOf);
@@ -144,16 +149,16 @@ async function run<O extends Options, R extends Ready>(
     say(
       `--as-of must be on or after the first purchase, got “${ready.asOf}”; the first lot was bought on ${firstDay}.`
     );
-    return exitCodes.bookUnusable;
+    return exitCodes.usage;
   }
-  const refused = new Set(
-    ready.problems.filter(({severity}) => severity === "refused").map(({file, row}) => `${file} ${row}`)
-  ).size;
-  const squares = columns ? columns.squares.size : book.squares.length;
-  const events = columns ? columns.events.sound.length : book.events.length;
+  const accounts = rowAccounts({...read, problems: [...ready.problems]});
+  const used = (name: FileName) => accounts.find((one) => one.name === name)?.used ?? 0;
+  const refused = sum(accounts.map((one) => one.refused));
   say(
-    `Read ${options.book}: ${counted(book.lots.length, "lot")}, ${counted(squares, "square")}, ${counted(events, "event")}, ${counted(book.orders.length, "order")}; ${counted(refused, "row")} set aside; as of ${ready.asOf}.`
+    `Read ${options.book}: ${counted(used("lots.csv"), "lot")}, ${counted(used("squares.csv"), "square")}, ${counted(used("events.csv"), "event")}, ${counted(used("orders.csv"), "order")}; ${counted(refused, "row")} set aside; as of ${ready.asOf}.`
   );
+  const silent = silence(ready.entered, ready.asOf);
+  if (silent !== undefined) say(silent);
   await work(ready, options);
   if (writes) removeReport(resolve(options.out), faultsFile);
   const paths = writes ? writeRefused(resolve(options.out), ready.problems, book.sources, say) : [];

@@ -25,6 +25,9 @@ export function addCounts(workshops: readonly NamedCounts[]): {counts: BookCount
   }
   const of = <T>(rows: (counts: BookCounts, name: (own: string) => string) => readonly T[]): T[] =>
     workshops.flatMap(({name, counts}) => rows(counts, (own) => `${name}/${own}`));
+  const rowsCounted = workshops.flatMap(({name, counts}) =>
+    (counts.rowsCounted ?? []).map((row) => ({workshop: name, ...row}))
+  );
   return {
     counts: countsInOrder({
       settings: settingsOf(workshops.map(({counts}) => counts.settings)),
@@ -32,7 +35,8 @@ export function addCounts(workshops: readonly NamedCounts[]): {counts: BookCount
       lots: of(({lots}, named) => lots.map((row) => ({...row, lot: named(row.lot)}))),
       orders: of(({orders}, named) => orders.map((row) => ({...row, order: named(row.order)}))),
       spells: of(({spells}, named) => spells.map((row) => ({...row, lot: named(row.lot)}))),
-      densities: of(({densities}, named) => densities.map((row) => ({...row, lot: named(row.lot)})))
+      densities: of(({densities}, named) => densities.map((row) => ({...row, lot: named(row.lot)}))),
+      ...(rowsCounted.length > 0 && {rowsCounted})
     })
   };
 }

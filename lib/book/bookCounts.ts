@@ -19,6 +19,16 @@ export interface OrderCount extends Order {
   given: number;
 }
 
+/** What became of the rows of one file of a book that was counted: those set aside for a fault are in no count. */
+export interface RowsCounted {
+  /** Whose book, where the counts of several are added up. */
+  workshop?: string;
+  file: string;
+  /** Rows with data. */
+  rows: number;
+  setAside: number;
+}
+
 /**
  * What the estimators of yields, discards, densities, rests and the season's plan need to know of a book on a day: counts of squares, no single
  * one of them. Made from a book by `bookCounts`, or by scripts/sql/ from tables in any engine that speaks SQL.
@@ -31,6 +41,8 @@ export interface BookCounts {
   orders: OrderCount[];
   spells: SpellCount[];
   densities: DensityCount[];
+  /** Where it was told: tables in an engine do not tell. */
+  rowsCounted?: RowsCounted[];
 }
 
 /** Counts of a book, as rows or made ready. */

@@ -41,6 +41,9 @@ export function readCounts(folders: readonly string[]): {counts: BookCounts; wor
 function countsOf(folder: string): BookCounts {
   if (!existsSync(folder) || !statSync(folder).isDirectory())
     throw new UserError(`--from must name a folder of counts that exists, got “${folder}”. Look for a typing error.`);
+  const within = join(folder, "counts");
+  if (!existsSync(join(folder, countsFile)) && existsSync(join(within, countsFile)))
+    throw new UserError(`--from must name the folder of the counts itself, got “${folder}”. Did you mean ${within}?`);
   const texts: Partial<Record<(typeof names)[number], string>> = {};
   for (const name of names) {
     const path = join(folder, name);

@@ -1,4 +1,4 @@
-import type {Day} from "../../lib/book/day.ts";
+import {type Day, dayNumber, dayText} from "../../lib/book/day.ts";
 import {type Histories, histories} from "../../lib/book/histories.ts";
 import {type Book, type BookParsed, habitsOf, parseBook} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
@@ -63,19 +63,35 @@ function daysOf(book: Book, file: FileName): Day[] {
   return days[file]().sort();
 }
 
-/** The last day on which anything in the book was bought, ordered, done or read. */
-export function lastDay(book: Book): Day {
+/** The last day on which anything in the book, or of some of its files, was bought, ordered, done or read. */
+export function lastDay(book: Book, files: readonly FileName[] = ownFileNames): Day {
   // Advice is no event of the workshop.
-  return ownFileNames
+  return files
     .flatMap((file) => daysOf(book, file).at(-1) ?? [])
     .sort()
     .at(-1)!;
+}
+
+/** The last day on which anything was bought, done or ordered: readings of the climate may go on when nobody writes. */
+export function lastEntry(book: Book): Day {
+  return lastDay(book, ["lots.csv", "squares.csv", "events.csv", "orders.csv"]);
+}
+
+/** Longer than so many days nobody writes nothing. */
+const longestGap = 31;
+
+/** That nothing was entered for long before the day asked about, and what follows from it; undefined where something was. */
+export function silence(entered: Day, asOf: Day): string | undefined {
+  const days = dayNumber(asOf) - dayNumber(entered);
+  if (days <= longestGap) return undefined;
+  return `By the book nothing was bought, done or ordered in the ${days} days from ${dayText(dayNumber(entered) + 1)} to ${asOf}. If something was and is not entered yet, shafts, orders and yields are too low here: enter it, or ask for ${entered} with --as-of.`;
 }
 
 /** The book replayed up to a day, with the faults of its rows and of its histories together. */
 export interface BookAsOf {
   book: Book;
   asOf: Day;
+  entered: Day;
   histories: Histories;
   problems: Problem[];
   sources: SourceFile[];
@@ -86,7 +102,14 @@ export function bookAsOf({book, files: found, problems, sources}: BookRead & {bo
   const asOf = day ?? lastDay(book);
   const replayed = histories(book, asOf);
   const all = [...problems, ...replayed.problems];
-  return {book, asOf, histories: replayed, problems: all, sources: sourceFiles(found, {book, problems: all, sources})};
+  return {
+    book,
+    asOf,
+    entered: lastEntry(book),
+    histories: replayed,
+    problems: all,
+    sources: sourceFiles(found, {book, problems: all, sources})
+  };
 }
 
 /** The files of the book with what became of their rows; a workbook is followed by its sheets. */

@@ -4,7 +4,7 @@ import type {Day} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
 import type {Book, BookColumns} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
-import {type BookRead, lastDay, readBook} from "./readBook.ts";
+import {type BookRead, lastDay, lastEntry, readBook} from "./readBook.ts";
 
 /** The counts of a book and every fault found on the way; without `counts` the book cannot be used. */
 export interface CountsRead extends Omit<BookRead, "book" | "columns"> {
@@ -32,6 +32,7 @@ export interface CountsAsOf {
   /** Its squares and events, where they stayed columns. */
   columns?: BookColumns;
   asOf: Day;
+  entered: Day;
   counts: CountsOf;
   problems: Problem[];
 }
@@ -40,11 +41,18 @@ export interface CountsAsOf {
 export function countsAsOf({book, columns, problems}: BookRead & {book: Book}, day?: Day): CountsAsOf {
   if (columns) {
     // The book itself has no squares and no events then: the later of the two is its last day.
-    const asOf = day ?? [lastDay(book), lastColumnDay(columns) ?? ""].sort().at(-1)!;
+    const withColumns = (day: Day) => [day, lastColumnDay(columns) ?? ""].sort().at(-1)!;
+    const asOf = day ?? withColumns(lastDay(book));
     const {counts, problems: told} = columnCounts(book, columns, asOf);
-    return {book, columns, asOf, counts, problems: [...problems, ...told]};
+    return {book, columns, asOf, entered: withColumns(lastEntry(book)), counts, problems: [...problems, ...told]};
   }
   const asOf = day ?? lastDay(book);
   const replayed = histories(book, asOf);
-  return {book, asOf, counts: bookCounts(replayed), problems: [...problems, ...replayed.problems]};
+  return {
+    book,
+    asOf,
+    entered: lastEntry(book),
+    counts: bookCounts(replayed),
+    problems: [...problems, ...replayed.problems]
+  };
 }

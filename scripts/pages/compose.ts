@@ -1,4 +1,5 @@
 import {type BalanceRow, balance} from "../../lib/book/balance.ts";
+import type {RowsCounted} from "../../lib/book/bookCounts.ts";
 import type {Day} from "../../lib/book/day.ts";
 import {byImportance, problemSentence} from "../../lib/book/problem.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
@@ -16,9 +17,10 @@ import type {draw} from "../draw.ts";
 import type {KeptReport} from "../io/keptReports.ts";
 import type {NotebookEntry} from "../io/notebookList.ts";
 import {pageScript, styleHash} from "../io/policyHash.ts";
-import type {BookAsOf} from "../io/readBook.ts";
+import {type BookAsOf, silence} from "../io/readBook.ts";
 import {version} from "../version.ts";
 import {glossary} from "./glossary.ts";
+import {muchMissing} from "./muchMissing.ts";
 import {type ReportName, reportNames} from "./reportNames.ts";
 import {type ReportData, reportFormat} from "./reportSchema.ts";
 
@@ -93,7 +95,10 @@ export function compose(
     beside
   );
   const {currency} = composer;
-  const {sections, method, limits, ...head} = parts(composer);
+  const {sections, method, limits, lead: points, ...rest} = parts(composer);
+  const silent = silence(read.entered, read.asOf);
+  const first = [...(silent === undefined ? [] : [silent]), ...muchMissing(rowsOf(read))];
+  const head = {...rest, lead: [...first, ...points].slice(0, 6)};
   const closing: Section[] = [
     {id: "balance", heading: "Where every square is", body: [balanceTable(balance(read.histories), composer)]},
     {id: "faults", heading: "Faults of the book", body: [faults(read)]},
@@ -132,6 +137,13 @@ export function compose(
     sources: read.sources.map((source) => ({...source}))
   };
   return {name, title: head.title, html: text, figures, tables, data};
+}
+
+/** What became of the rows of each file. */
+function rowsOf({sources}: BookAsOf): RowsCounted[] {
+  return sources.flatMap(({name: file, rowsRead: rows, rowsRefused: setAside}) =>
+    rows === undefined || setAside === undefined ? [] : [{file, rows, setAside}]
+  );
 }
 
 /** The notebook that goes through a figure: its question, with a link, once its page has been made. */

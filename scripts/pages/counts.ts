@@ -1,5 +1,5 @@
 import type {BookCounts} from "../../lib/book/bookCounts.ts";
-import {dayText} from "../../lib/book/day.ts";
+import {type Day, dayText} from "../../lib/book/day.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {controlChart} from "../../lib/figures/controlChart.ts";
 import {capital, slug} from "../../lib/figures/densityDots.ts";
@@ -17,6 +17,7 @@ import {costRank} from "../../lib/yield/costRank.ts";
 import {countedYields, type StageYields} from "../../lib/yield/stageYields.ts";
 import {counted} from "../faultLines.ts";
 import {pageScript, styleHash} from "../io/policyHash.ts";
+import {silence} from "../io/readBook.ts";
 import {allResults} from "../results/allResults.ts";
 import {version} from "../version.ts";
 import {recentDays} from "./clearlyMore.ts";
@@ -27,6 +28,7 @@ import {howGood, howSure} from "./howSure.ts";
 import {latelyFactors, latelyWorse} from "./latelyWorse.ts";
 import {listed} from "./listed.ts";
 import {method as monthlyMethods} from "./monthly.ts";
+import {muchMissing} from "./muchMissing.ts";
 import {buyByTable, stageTimeTable} from "./season/when.ts";
 import {
   howMany,
@@ -85,7 +87,8 @@ export function countsReport(
   const days = lots.map(({boughtOn}) => boughtOn).sort();
   const period = `${days[0]} to ${asOf}`;
   const squares = sum(densities.map((row) => row.squares));
-  const population = `${shown(squares, "count")} squares in ${counted(lots.length, "lot")}`;
+  const lotsWithSquares = new Set(spells.map(({lot}) => lot)).size;
+  const population = `${shown(squares, "count")} squares in ${counted(lotsWithSquares, "lot")}`;
   const about = {population, period, settings};
   const lately = latelyWorse(counts);
   const ranks = costRank(shaftCosts, settings.money.turningCostPerSquare, latelyFactors(lately));
@@ -173,10 +176,14 @@ export function countsReport(
         lead("how-buy-by")
       ])
     },
-    {id: "balance", heading: "Where every square is", body: [balanceTable(results.balance, composer)]}
+    {id: "balance", heading: "Where every square is", body: [balanceTable(results.balance, composer)]},
+    ...rowsSection(counts, workshops, composer)
   ];
+  const silent = silence(lastEntry(counts), asOf);
   const own = method.filter(({id}) => id === howSure.id || id === howGood.id || usedBy(sections, id));
   const points_ = [
+    ...(silent === undefined ? [] : [silent]),
+    ...muchMissing(counts.rowsCounted ?? []),
     ...(all.rolledFraction === undefined
       ? ["Too early to say what becomes of the squares: not every stage has been left by one."]
       : [
@@ -194,7 +201,7 @@ export function countsReport(
   const text = page({
     lang: "en-GB",
     title,
-    subtitle: `${workshops.length > 1 ? listed(workshops) : settings.name} · ${population} · squares bought ${days[0]} to ${days.at(-1)} · data to ${asOf}`,
+    subtitle: `${workshops.length > 1 ? listed(workshops) : settings.name} · ${population} · squares bought ${days[0]} to ${days.at(-1)} · data to ${asOf} · from counts alone, to be handed on or added up with those of other workshops`,
     lead: points_,
     summary: keyFigures(
       [
@@ -251,7 +258,7 @@ function limits({settings}: BookCounts, workshops: readonly string[]): string[] 
   return [
     "This page knows no single square: what hangs on one (weights to come, moisture, which shaft for which order) is on the other pages, made from the book.",
     "Densities are counted to a tenth of a kg/m³; the suppliers' page takes them unrounded, so its spreads and means may differ in the last digit shown.",
-    "Whether the books are sound is not seen here: npm run check tells their faults, and rows set aside there are in no count.",
+    "Whether the books are sound is not seen here, but for how many of their rows were set aside: npm run check tells each fault.",
     `“Lately” means the last ${recentDays} days. Leftover shafts, shortages and the work on a square count as set under money in workshop.json; currency ${settings.money.currency}.`,
     ...(workshops.length > 1
       ? [
@@ -260,6 +267,44 @@ function limits({settings}: BookCounts, workshops: readonly string[]): string[] 
           "Workshops may differ by their timber, their customers and how they write things down, not only by their work."
         ]
       : [])
+  ];
+}
+
+/** The last day on which the counts know of a purchase, an order, or a square that came to a stage or left it. */
+function lastEntry({lots, orders, spells}: BookCounts): Day {
+  const last = spells.reduce((day, {from, to}) => Math.max(day, from, to ?? from), 0);
+  return [...lots.map(({boughtOn}) => boughtOn), ...orders.map(({orderedOn}) => orderedOn), dayText(last)]
+    .sort()
+    .at(-1)!;
+}
+
+function rowsSection({rowsCounted = []}: BookCounts, workshops: readonly string[], {table}: Composer): Section[] {
+  if (rowsCounted.length === 0) return [];
+  const missing = sum(rowsCounted.map(({setAside}) => setAside));
+  const told = new Set(rowsCounted.map(({workshop}) => workshop));
+  const untold = workshops.length > 1 ? workshops.filter((workshop) => !told.has(workshop)) : [];
+  return [
+    {
+      id: "rows",
+      heading:
+        missing === 0
+          ? "Rows of the books: none was set aside"
+          : `Rows of the books: ${shown(missing, "count")} set aside`,
+      body: [
+        table({
+          id: "rows-counted",
+          caption: "Rows that were read, and those in no count",
+          columns: [
+            ...(told.has(undefined) ? [] : [{key: "workshop", heading: "Workshop", unit: "text"} as const]),
+            {key: "file", heading: "File", unit: "text"},
+            {key: "rows", heading: "Rows read", unit: "count"},
+            {key: "setAside", heading: "Set aside for a fault", unit: "count"}
+          ],
+          rows: plain(rowsCounted),
+          ...(untold.length > 0 && {note: `The counts of ${listed(untold)} do not tell their rows.`})
+        })
+      ]
+    }
   ];
 }
 
@@ -301,7 +346,9 @@ function workshopYields(counts: BookCounts, workshops: readonly string[]): Works
   const spellsOf = groupBy(counts.spells, ({lot}) => lot);
   return Object.keys(counts.settings.species).flatMap((species) =>
     workshops.flatMap((workshop): WorkshopYield[] => {
-      const lots = counts.lots.filter((one) => one.species === species && one.lot.startsWith(`${workshop}/`));
+      const lots = counts.lots.filter(
+        (one) => one.species === species && one.lot.startsWith(`${workshop}/`) && spellsOf.has(one.lot)
+      );
       if (lots.length === 0) return [];
       const own = lots.flatMap(({lot}) => spellsOf.get(lot) ?? []);
       const number = (is: (row: (typeof own)[number]) => boolean) => sum(own.filter(is).map((row) => row.squares));

@@ -28,6 +28,16 @@ test("lots and orders stand under their workshop's name, in the order of the wor
   expect(settings).toEqual(north.settings);
 });
 
+test("rows set aside stay those of their workshop; of a workshop that does not tell them there are none", () => {
+  const rows = [{file: "events.csv", rows: 9, setAside: 2}];
+  const sum = addCounts([
+    {name: "north", counts: {...north, rowsCounted: rows}},
+    {name: "south", counts: south}
+  ]);
+  if ("why" in sum) throw new Error(sum.why);
+  expect(sum.counts.rowsCounted).toEqual([{workshop: "north", file: "events.csv", rows: 9, setAside: 2}]);
+});
+
 test("what is counted of all is the sum of what is counted of each", () => {
   const sum = addCounts(["a", "b", "c"].map((name) => ({name, counts: north})));
   if ("why" in sum) throw new Error(sum.why);

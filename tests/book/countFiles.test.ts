@@ -33,6 +33,26 @@ test("counts come back from their files as they were", () => {
   expect(parseCounts(textsOf(small))).toEqual({counts: small, problems: []});
 });
 
+test("what became of the rows comes back too, and must be a list that can be", () => {
+  const counts = {...small, rowsCounted: [{file: "events.csv", rows: 12, setAside: 3}]};
+  expect(parseCounts(textsOf(counts))).toEqual({counts, problems: []});
+  for (const [rows, found] of [
+    ["3", "3"],
+    ['[{"file": "events.csv", "rows": 2, "setAside": 3}]', "setAside"],
+    ['[{"file": "events.csv", "rows": 2}]', "rows"]
+  ] as const) {
+    const texts = textsOf(small);
+    const {problems} = parseCounts({
+      ...texts,
+      [countsFile]: texts[countsFile]!.replace("{", `{"rowsCounted": ${rows},`)
+    });
+    expect(problemSentence(problems[0]!)).toMatch(
+      /^counts\.json: rowsCounted must be a list of files, each with its rows/
+    );
+    expect(problems[0]!.value).toContain(found);
+  }
+});
+
 test("texts that look like formulas, have an apostrophe before them, quotes or line ends come back as they were", () => {
   const names = ["=1+1", "'=1+1", "''=1+1", "@x", "-5", "'-5", "+a", "'a", 'a "b",\nc', "'"];
   const settings = settingsOf({

@@ -89,14 +89,6 @@ describe.concurrent("a book that cannot be used ends with code 3 and says why", 
     expect(code).toBe(3);
     expect(stderr).toMatch(/workshop\.json: species\.ash\.wood must be one of .*white-ash/);
   });
-
-  test("--as-of is before the first purchase", async () => {
-    const {code, stderr} = await monthly({}, "--as-of", "2025-01-09");
-    expect(code).toBe(3);
-    expect(stderr).toContain(
-      "--as-of must be on or after the first purchase, got “2025-01-09”; the first lot was bought on 2025-01-10."
-    );
-  });
 });
 
 describe.concurrent("wrong usage ends with code 2 and says what would be right", {timeout: 600_000}, () => {
@@ -104,6 +96,14 @@ describe.concurrent("wrong usage ends with code 2 and says what would be right",
     const {code, stderr} = suited(await run("monthly", ["--book", "/no/such/book"]));
     expect(code).toBe(2);
     expect(stderr).toContain("--book must be a folder or a workbook that exists, got “/no/such/book”.");
+  });
+
+  test("--as-of is before the first purchase", async () => {
+    const {code, stderr} = await monthly({}, "--as-of", "2025-01-09");
+    expect(code).toBe(2);
+    expect(stderr).toContain(
+      "--as-of must be on or after the first purchase, got “2025-01-09”; the first lot was bought on 2025-01-10."
+    );
   });
 
   test("--as-of is no day", async () => {
@@ -198,7 +198,7 @@ test.concurrent("npm run check prints each fault, what became of every row and w
   expect(early).toMatch(/^refused {2}events\.csv row 2 \(A2\): date must be on or after the day its lot was bought/);
   expect(linesOf(rows)[1]).toBe("squares.csv: 3 rows read = 2 used + 1 set aside + 0 blank or no data");
   expect(leftOut.join()).toContain(
-    "Suppliers compared would leave out:\n- 1 of 3 rows of squares.csv\n- 1 of 6 rows of events.csv\n"
+    "Every report would leave out:\n- 1 of 3 rows of squares.csv\n- 1 of 6 rows of events.csv\n"
   );
   expect([...written.keys()]).toEqual([]);
 });
@@ -227,6 +227,25 @@ test.concurrent("npm run check lists the faults of a book that cannot be used, w
   });
   expect(rows).toContainEqual({name: "lots.csv", file: "lots.csv", read: 1, used: 0, refused: 1, notData: 0});
   expect(leftOut.map(({report}: {report: string}) => report)).toEqual(Object.keys(reportNames));
+});
+
+test.concurrent("a day long after the last entry is told, on stderr and on the page; a day soon after it is not", {
+  timeout: 600_000
+}, async () => {
+  const said = "By the book nothing was bought, done or ordered in the ";
+  const late = await monthly({}, "--as-of", "2027-12-31", "--json");
+  expect(late.stderr).toContain(said);
+  expect(JSON.parse(late.stdout).lead[0]).toMatch(
+    new RegExp(`^${said}\\d+ days from 2\\d{3}-\\d\\d-\\d\\d to 2027-12-31\\.`)
+  );
+  const soon = await monthly({}, "--json");
+  expect(soon.stderr).not.toContain(said);
+  expect(JSON.parse(soon.stdout).lead.join()).not.toContain(said);
+});
+
+test.concurrent("where much of a file is set aside, the first main point is that", {timeout: 600_000}, async () => {
+  const {stdout} = await monthly({events: [...events, "2025-02-31,A1,weighed,,300,,,"]}, "--json");
+  expect(JSON.parse(stdout).lead[0]).toMatch(/^Much is missing: 1 of \d+ rows of events\.csv were set aside/);
 });
 
 test.concurrent("no command writes into the book, even when told to", {timeout: 600_000}, async () => {

@@ -90,6 +90,36 @@ test("workshops that are alike cannot be told apart, and the page says so", () =
   expect(countsReport(sum.counts, ["a", "b"]).lead[1]).toBe("The data cannot tell the workshops' yields apart.");
 });
 
+test("rows set aside are told by workshop, first of all where they are many, and who does not tell them is named", () => {
+  const rowsCounted = [
+    {workshop: "a", file: "squares.csv", rows: 1000, setAside: 1},
+    {workshop: "a", file: "events.csv", rows: 3000, setAside: 1000}
+  ];
+  const {lead, html, tables} = countsReport({...counts, rowsCounted}, ["a", "b"]);
+  expect(lead[0]).toMatch(/^Much is missing: 1.000 of 3.000 rows of a’s events\.csv were set aside/);
+  expect(html).toContain("The counts of b do not tell their rows.");
+  expect(tables.find(({id}) => id === "rows-counted")!.rows).toEqual(rowsCounted);
+  const few = countsReport({...counts, rowsCounted: [{file: "squares.csv", rows: 1000, setAside: 1}]});
+  expect(few.lead.join()).not.toContain("Much is missing");
+  expect(few.html).toContain("Rows of the books: 1 set aside");
+});
+
+test("a day long after the last entry is told first", () => {
+  const late = countsReport({...counts, asOf: counts.asOf + 100});
+  expect(late.lead[0]).toMatch(/^By the book nothing was bought, done or ordered in the \d+ days from/);
+});
+
+test("lots of which no square is known are not counted", () => {
+  const [lot] = counts.lots;
+  const {html} = countsReport({...counts, lots: [...counts.lots, {...lot!, lot: "none"}]});
+  expect(html).toContain(`squares in ${counts.lots.length} lots`);
+});
+
+test("the folder of the counts is named, where the one around it was given", () => {
+  writeCounts(join(folder, "around", "counts"), counts);
+  expect(() => readCounts([join(folder, "around")])).toThrow(`Did you mean ${join(folder, "around", "counts")}?`);
+});
+
 test("a young book, and one without orders, has a page too: it says what cannot be said", () => {
   const young = countsReport(bookCounts(histories(readBook("sample-data").book!, "2022-03-01")));
   expect(young.lead[0]).toMatch(/^Too early to say/);
