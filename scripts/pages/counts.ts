@@ -213,7 +213,7 @@ export function countsReport(
           unit: "count" as const,
           interval: {low: plan.band.from, high: plan.band.to},
           level: "within 1\u00a0% of the best",
-          note: `all orders served with a chance of ${shown(plan.best.service, "fraction")}`
+          note: `all orders until ${season.endsOn} served with a chance of ${shown(plan.best.service, "fraction")}`
         })),
         ...season.missing.map(({species}) => ({
           label: `${capital(species)} squares to buy`,

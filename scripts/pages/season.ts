@@ -130,7 +130,7 @@ function ofWhomWords(orders: SpeciesPlan["plan"]["best"]["orders"], stock: Speci
 function summary(
   plans: readonly Planned[],
   when: Readonly<Record<string, WhenParts>>,
-  {missing}: Season,
+  {missing, endsOn}: Season,
   {currency}: Composer
 ): Html {
   return keyFigures(
@@ -146,7 +146,7 @@ function summary(
             level: "within 1\u00a0% of the best",
             change: `cost ${shown(plan.best.cost, "money whole", {currency})} with the work on them`,
             n: `from ${counted(sum(stock.offers.map(({lots}) => lots)), "lot")}${demand.book ? ` and ${counted(demand.book.monthsKnown, "month")} of orders` : ""}`,
-            note: `all orders served with a chance of ${shown(plan.best.service, "fraction")}`
+            note: `all orders until ${endsOn} served with a chance of ${shown(plan.best.service, "fraction")}`
           },
           {
             label: `${capital(species)} in the store by`,

@@ -185,14 +185,15 @@ function lateness(
   const sure = leads.find(({shareFraction}) => shareFraction === 0.9);
   if (!sure || inTimeFraction === undefined || squares === 0) return [];
   const goal = lastDays.find((row) => row.serviceGoal === serviceGoal);
-  const isPast = sure.daysLeft < 0;
-  const start = isPast
-    ? `for 9 of 10 shafts to be finished when the season begins it had to be ${sure.buyBy}, past by ${shown(-sure.daysLeft, "count")} days; of squares bought today ${shown(inTimeFraction, "fraction")} of the shafts are finished by ${season.startsOn}`
-    : `for 9 of 10 shafts to be finished when the season begins, by ${sure.buyBy} (${shown(sure.daysLeft, "count")} days from now)`;
+  const name = capital(species);
+  const forSeason =
+    sure.daysLeft < 0
+      ? `For 9 of 10 of its shafts to be finished on ${season.startsOn}, when the season begins, it is ${shown(-sure.daysLeft, "count")} days too late: of what is bought today ${shown(inTimeFraction, "fraction")} are.`
+      : `For 9 of 10 of its shafts to be finished when the season begins, buy by ${sure.buyBy} (${shown(sure.daysLeft, "count")} days from now).`;
   return [
     goal?.buyBy
-      ? `${capital(species)}: buy by ${goal.buyBy} to serve all orders with a chance of ${percent(serviceGoal)} ${inMonths(goal.kept)}; ${start}.`
-      : `${capital(species)}: ${isPast ? "" : "buy "}${start}.`
+      ? `${name}: buy by ${goal.buyBy} to have a chance of ${percent(serviceGoal)} that no order waits ${inMonths(goal.kept)}. ${forSeason}`
+      : `${name}: ${forSeason[0]!.toLowerCase()}${forSeason.slice(1)}`
   ];
 }
 
@@ -213,20 +214,19 @@ function lastDay({serviceGoal = 0.9}: WhenInput, {today, squares, leads, lastDay
 
 /** When the stock runs dry if nothing is bought. */
 function dryness(species: string, {without: {short, dry, serviceGoal}, bought}: When): string {
-  const goal = `the chance to serve all orders falls below ${percent(serviceGoal)}`;
   const bare = short
-    ? `runs dry in ${short.month} on average, and ${goal} first in ${dry?.month ?? short.month}`
+    ? `runs dry in ${short.month} on average`
     : dry
-      ? `lasts to the season’s end on average, but ${goal} first in ${dry.month}`
+      ? `lasts to the season’s end on average, but the chance to serve all orders falls below ${percent(serviceGoal)} first in ${dry.month}`
       : "serves all orders to the season’s end as surely as wanted";
   const missing = bought?.months.filter(({netMean}) => netMean < 0).map(({month}) => month) ?? [];
   const then =
     bought === undefined || !short
       ? ""
       : missing.length === 0
-        ? "; with the purchase it does not, on average"
-        : `; with the purchase more is ordered than finished, on average, in ${monthsText(missing)}`;
-  return `${capital(species)}: if nothing is bought the stock ${bare}${then}.`;
+        ? "; with it, it does not"
+        : `; with it shafts are still short in ${monthsText(missing)}`;
+  return `${capital(species)}: without a purchase the stock ${bare}${then}.`;
 }
 
 function buyBy(input: WhenInput, when: When, {figure, table}: Composer): Html[] {
