@@ -122,6 +122,7 @@ function parse<O extends Options>({
     .allowExcessArguments(false)
     .exitOverride()
     .addHelpText("after", `\nExamples:\n${examples.map((one) => `  npx tsx scripts/${name}.ts ${one}`).join("\n")}`);
+  refuseEaten(program);
   program.parse();
   const options = program.opts<O>();
   if (options.asOf !== undefined && !isDay(options.asOf)) {
@@ -130,6 +131,21 @@ function parse<O extends Options>({
     });
   }
   return options;
+}
+
+/** npm takes options that stand before "--" for its own and hands on their values at most: the sample book would be taken for the one asked for. */
+function refuseEaten(program: Command): void {
+  const {env} = process;
+  const eaten = program.options.flatMap(({long}) =>
+    // --json is npm's own too, and may be set for all it does.
+    long && long !== "--json" && env[`npm_config_${long.slice(2).replaceAll("-", "_")}`] !== undefined ? long : []
+  );
+  if (eaten.length === 0) return;
+  const [verb, it] = eaten.length === 1 ? ["an option", "it"] : ["options", "them"];
+  program.error(
+    `error: ${eaten.join(" and ")} must be ${verb} behind --, or npm keeps ${it} to itself: npm run ${env.npm_lifecycle_event} -- ${eaten[0]} …`,
+    {exitCode: exitCodes.usage}
+  );
 }
 
 async function run<O extends Options, R extends Ready>(

@@ -27,7 +27,7 @@ export interface PlainFileRead {
  * are to be shown are read again.
  *
  * @returns undefined where the file is not plain
- * @throws what node throws where it cannot be read; and UserError where the file is changed while it is read, or before its rows are asked for again
+ * @throws what node throws where it cannot be read; and UserError where the file is changed while it is read, or changed or gone before its rows are asked for again
  */
 export function readPlainFile(path: string, kind: RecordKind): PlainFileRead | undefined {
   const name = basename(path);
@@ -78,8 +78,19 @@ function checkUnchanged(path: string, handle: number, as: FileAsRead): void {
   throw new UserError(`${basename(path)} was changed while it was read. Save it, close it, and run the command again.`);
 }
 
+function openAgain(path: string): number {
+  try {
+    return openSync(path, "r");
+  } catch (error) {
+    const {code} = error as NodeJS.ErrnoException;
+    throw new UserError(
+      `${basename(path)} was read and is gone now (${code}). Put it back, and run the command again.`
+    );
+  }
+}
+
 function readAgain(path: string, as: FileAsRead, from: number, to: number): Uint8Array<ArrayBuffer> {
-  const handle = openSync(path, "r");
+  const handle = openAgain(path);
   try {
     const part = new Uint8Array(to - from);
     let count = 0;

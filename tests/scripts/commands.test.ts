@@ -106,6 +106,17 @@ describe.concurrent("wrong usage ends with code 2 and says what would be right",
     );
   });
 
+  test("npm kept the options to itself", async () => {
+    const {code, stderr, stdout} = await run("check", ["my-book"], {
+      npm_config_book: "true",
+      npm_lifecycle_event: "check"
+    });
+    expect([code, stdout]).toEqual([2, ""]);
+    expect(stderr).toBe(
+      "error: --book must be an option behind --, or npm keeps it to itself: npm run check -- --book …\n"
+    );
+  });
+
   test("--as-of is no day", async () => {
     const {code, stderr} = await monthly({}, "--as-of", "31.10.2025");
     expect([code, stderr]).toEqual([2, "error: --as-of must be a calendar day like 2026-10-31, got “31.10.2025”.\n"]);

@@ -1,5 +1,5 @@
 import {createHash} from "node:crypto";
-import {appendFileSync, mkdtempSync, readFileSync, utimesSync, writeFileSync} from "node:fs";
+import {appendFileSync, mkdtempSync, readFileSync, rmSync, utimesSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import {join} from "node:path";
 import {expect, test} from "vitest";
@@ -46,6 +46,15 @@ test("readPlainFile: a file that is changed is not read again", () => {
   const wanted = "events.csv was changed while it was read. Save it, close it, and run the command again.";
   expect(() => one!.bytes(0, 10)).toThrow(new UserError(wanted));
   expect(() => other!.bytes(0, 10)).toThrow(new UserError(wanted));
+});
+
+test("readPlainFile: a file that is gone when its rows are asked for again is told as that", () => {
+  const path = fileOf(large);
+  const {plain} = readPlainFile(path, events)!;
+  rmSync(path);
+  expect(() => plain.bytes(0, 10)).toThrow(
+    new UserError("events.csv was read and is gone now (ENOENT). Put it back, and run the command again.")
+  );
 });
 
 test("readPlainFile: a file that grows while it is read is not half taken", () => {
