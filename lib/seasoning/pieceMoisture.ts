@@ -1,7 +1,6 @@
 import type {Measurement, Piece} from "../book/histories.ts";
 import type {Settings} from "../book/settings.ts";
 import {normalQuantile} from "../stats/normalQuantile.ts";
-import {sum} from "../stats/numbers.ts";
 
 /** The dry wood of a piece at one stage, g, as all readings of the meter tell. */
 export interface DryMass {
@@ -27,16 +26,17 @@ const daysBeforeCut = 3;
 /**
  * The dry mass of a piece at each of its stages, g, pooled from all readings of the meter, earlier and later ones.
  *
- *   of one reading   D = m/(1 + M/100)            with the mass m of the same day
- *   over a cut       D after = D before · m after/m before      weighed before (at most three days) and after it
- *   pooled           ln D = Σ w ln D / Σ w         w = 1/(u² + Σ over the cuts between)       u = uM/(100 + M), each cut 2 (um/m)²
+ *   of one reading   D = m/(1 + M/100), with the mass m of the same day       u² = (uM/(100 + M))² + (um/m)²
+ *   over a cut       D after = D before · m after/m before      weighed before (at most three days) and after it, u² + (um/m)² of both
+ *   pooled           ln D = Σ w ln D / Σ w, w = 1/u², of the readings at the stage, of all before carried to it, and of all after carried back
  *
  * Each reading has an error of its own, so five of them know the dry mass twice as well as one; mass alone says nothing of it. A stage that no
  * chain of cuts weighed on both sides joins to a reading has none.
  *
  * The trap: a meter that reads high at every reading is high in the mean too; the interval knows only what differs from reading to reading.
- * Source: oven-dry method, M = (m − m₀)/m₀; weighted mean and JCGM 100:2008 (GUM), eq. 10 (from memory), the errors of the cuts taken as
- * independent from reading to reading. Checked: tests/seasoning/pieceMoisture.test.ts, by hand and by simulation
+ * Source: oven-dry method, M = (m − m₀)/m₀; weighted mean and JCGM 100:2008 (GUM), eq. 10; pooled stage by stage, and so with the error of a cut
+ * common to all readings beyond it, as Kalman's filter does forwards and backwards (all from memory). Checked:
+ * tests/seasoning/pieceMoisture.test.ts, by hand, against generalised least squares with all covariances, and by simulation
  *
  * @returns one row for each stage at which it is known
  */
@@ -44,35 +44,66 @@ export function dryMasses({stays, measurements}: Piece, accuracy: Settings["accu
   const stages = stays
     .map(({stage, from}) => ({stage, from, here: measurements.filter((one) => one.stage === stage)}))
     .filter(({here}) => here.some(({massG}) => massG !== undefined));
-  let chain = 0;
-  let [lnFromFirst, varFromFirst] = [0, 0];
   const links = stages.map(({stage, from, here}, i) => {
     const after = here.find(({turned, day, massG}) => turned && day === from && massG !== undefined)?.massG;
     const before = stages[i - 1]?.here.findLast(({massG}) => massG !== undefined);
-    if (after !== undefined && before && from - before.day <= daysBeforeCut) {
-      lnFromFirst += Math.log(after / before.massG!);
-      varFromFirst += (accuracy.scaleG / after) ** 2 + (accuracy.scaleG / before.massG!) ** 2;
-    } else chain++;
-    return {stage, chain, lnFromFirst, varFromFirst, here};
+    const isWeighed = after !== undefined && before && from - before.day <= daysBeforeCut;
+    const cut = isWeighed && {
+      ln: Math.log(after / before.massG!),
+      variance: (accuracy.scaleG / after) ** 2 + (accuracy.scaleG / before.massG!) ** 2
+    };
+    return {stage, cut, own: here.map((one) => readingOf(one, here, accuracy)).reduce(joined, nothing)};
   });
-  const readings = links.flatMap(({here, ...link}) =>
-    here.flatMap((one) => {
-      const massG = one.massG ?? here.find(({day, massG: g}) => day === one.day && g !== undefined)?.massG;
-      if (one.moisturePct === undefined || massG === undefined) return [];
-      const u2 = (accuracy.meterPct / (100 + one.moisturePct)) ** 2 + (accuracy.scaleG / massG) ** 2;
-      return [{...link, u2, lnDry: Math.log((100 * massG) / (100 + one.moisturePct)) - link.lnFromFirst}];
+  const upTo: Known[] = [];
+  for (const {own, cut} of links) upTo.push(joined(own, cut ? carried(upTo.at(-1)!, cut) : nothing));
+  let beyond = nothing;
+  return links
+    .map((_, i) => {
+      const at = links.length - 1 - i;
+      const {stage, own, cut} = links[at]!;
+      const all = joined(upTo[at]!, beyond);
+      const before = joined(own, beyond);
+      beyond = cut ? carried(before, {ln: -cut.ln, variance: cut.variance}) : nothing;
+      return {stage, all};
     })
-  );
-  return links.flatMap(({stage, chain: own, lnFromFirst: ln, varFromFirst: v}) => {
-    const joined = readings
-      .filter((one) => one.chain === own)
-      // Of an instrument without error it would be infinite.
-      .map((one) => ({...one, w: 1 / Math.max(1e-12, one.u2 + Math.abs(one.varFromFirst - v))}));
-    if (joined.length === 0) return [];
-    const weight = sum(joined.map(({w}) => w));
-    const lnDry = sum(joined.map(({w, lnDry: one}) => w * one)) / weight;
-    return [{stage, dryG: Math.exp(lnDry + ln), sdFraction: Math.sqrt(1 / weight), readings: joined.length}];
-  });
+    .reverse()
+    .filter(({all}) => all.readings > 0)
+    .map(({stage, all: {lnDry, weight, readings}}) => ({
+      stage,
+      dryG: Math.exp(lnDry),
+      sdFraction: Math.sqrt(1 / weight),
+      readings
+    }));
+}
+
+/** What some readings tell of the dry mass at a stage: its logarithm, and one over the variance of that. */
+interface Known {
+  lnDry: number;
+  weight: number;
+  readings: number;
+}
+
+const nothing: Known = {lnDry: 0, weight: 0, readings: 0};
+
+/** What one measurement tells: nothing without a reading of the meter and a mass of the day. */
+function readingOf(one: Measurement, here: readonly Measurement[], accuracy: Settings["accuracy"]): Known {
+  const massG = one.massG ?? here.find(({day, massG: g}) => day === one.day && g !== undefined)?.massG;
+  if (one.moisturePct === undefined || massG === undefined) return nothing;
+  const variance = (accuracy.meterPct / (100 + one.moisturePct)) ** 2 + (accuracy.scaleG / massG) ** 2;
+  // Of an instrument without error it would be infinite.
+  return {lnDry: Math.log((100 * massG) / (100 + one.moisturePct)), weight: 1 / Math.max(1e-12, variance), readings: 1};
+}
+
+/** Two things known apart, as one. */
+function joined(a: Known, b: Known): Known {
+  if (a.weight === 0 || b.weight === 0) return a.weight === 0 ? b : a;
+  const weight = a.weight + b.weight;
+  return {lnDry: (a.weight * a.lnDry + b.weight * b.lnDry) / weight, weight, readings: a.readings + b.readings};
+}
+
+/** What is known on one side of a cut, on the other. */
+function carried({lnDry, weight, readings}: Known, {ln, variance}: {ln: number; variance: number}): Known {
+  return weight === 0 ? nothing : {lnDry: lnDry + ln, weight: 1 / (1 / weight + variance), readings};
 }
 
 /**

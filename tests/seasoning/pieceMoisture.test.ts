@@ -62,8 +62,72 @@ describe("dryMasses", () => {
   });
 });
 
-// Law: 95 of 100 intervals hold the true moisture. 2000 pieces: chance moves the share by ∓ 1.5 at three standard errors; errors of the cuts are taken as
-// independent between readings, which they are not quite.
+// Generalised least squares: of readings y = ln D at the stage asked + errors with the covariance V, the best guess is (1ᵀV⁻¹y)/(1ᵀV⁻¹1), its variance
+// 1/(1ᵀV⁻¹1). Errors of two readings have in common the cuts that both are carried over.
+test("dryMasses is the best linear guess with all covariances, at every stage of a chain", () => {
+  const rough = {...accuracy, scaleG: 8};
+  const measurements = [
+    at(0, "square", 1680, 12),
+    at(60, "square", 1650, 11),
+    at(60, "rough-round", 1100, 10, true),
+    at(80, "rough-round", 1085, undefined),
+    at(80, "second-round", 700, undefined, true),
+    at(99, "second-round", 690, 8),
+    at(99, "proud-round", 500, 9, true)
+  ];
+  const [square, round, second] = [
+    [1650, 1100],
+    [1085, 700],
+    [690, 500]
+  ].map(([before, after]) => ({ln: Math.log(after! / before!), variance: (8 / before!) ** 2 + (8 / after!) ** 2}));
+  const cuts = [square!, round!, second!];
+  const read = measurements
+    .filter(({moisturePct}) => moisturePct !== undefined)
+    .map(({stage, massG, moisturePct: pct}) => ({
+      place: ["square", "rough-round", "second-round", "proud-round"].indexOf(stage),
+      ln: Math.log((100 * massG!) / (100 + pct!)),
+      variance: (1.2 / (100 + pct!)) ** 2 + (8 / massG!) ** 2
+    }));
+  const made = dryMasses(makePiece({turned: [60, 80, 99], measurements}), rough);
+  expect(made).toHaveLength(4);
+  made.forEach(({dryG, sdFraction, readings}, stage) => {
+    const over = (place: number) => cuts.map((_, cut) => cut >= Math.min(place, stage) && cut < Math.max(place, stage));
+    const y = read.map(({place, ln}) =>
+      over(place).reduce((all, is, cut) => all + (is ? Math.sign(stage - place) * cuts[cut]!.ln : 0), ln)
+    );
+    const covariance = read.map((a, i) =>
+      read.map((b, j) =>
+        cuts.reduce(
+          (all, {variance}, cut) => all + (over(a.place)[cut] && over(b.place)[cut] ? variance : 0),
+          i === j ? a.variance : 0
+        )
+      )
+    );
+    const weights = solved(
+      covariance,
+      read.map(() => 1)
+    );
+    const weight = weights.reduce((all, one) => all + one, 0);
+    expect(dryG).toBeCloseTo(Math.exp(weights.reduce((all, one, i) => all + one * y[i]!, 0) / weight), 8);
+    expect(sdFraction).toBeCloseTo(1 / Math.sqrt(weight), 12);
+    expect(readings).toBe(read.length);
+  });
+});
+
+/** x of A x = b, by Gauss–Jordan; A is positive definite. */
+function solved(matrix: readonly (readonly number[])[], b: readonly number[]): number[] {
+  const rows = matrix.map((row, i) => [...row, b[i]!]);
+  rows.forEach((pivot, i) => {
+    rows.forEach((row, j) => {
+      const factor = i === j ? 0 : row[i]! / pivot[i]!;
+      rows[j] = row.map((one, k) => one - factor * pivot[k]!);
+    });
+  });
+  return rows.map((row, i) => row.at(-1)! / row[i]!);
+}
+
+// Law: 95 of 100 intervals hold the true moisture. 2000 pieces: chance moves the share by ∓ 1.5 at three standard errors; that a weighing counts in a
+// reading and in a cut is left out.
 test("pieceMoisture holds the true moisture by mass in 95 of 100, over two cuts", () => {
   const {normal, uniform} = dice(7);
   const exact = {...accuracy, scaleG: 1};
