@@ -1,11 +1,11 @@
-import {mean} from "../stats/mean.ts";
+import {Matrix, solve} from "ml-matrix";
 import {sum} from "../stats/numbers.ts";
 
 /** Weather keeps at least and at most this share from week to week; common practice, no source. */
 const [leastKept, mostKept] = [0.3, 0.9];
 
 /**
- * The store's course with what is only error of single readings smoothed out, %. Departures d from the yearly wave are taken as weather that keeps
+ * The store's course with what is only error of single readings smoothed out, %. Departures d from the yearly wave, fitted by least squares, are taken as weather that keeps
  * the share φ from week to week, and an error of each reading on top; their products c₀, c₁, c₂ over none, one and two weeks tell both.
  *
  *   φ = c₂/c₁ (0.3 to 0.9)   weather σ² = c₁/φ   error σᵤ² = c₀ − σ²   best guess of the weather Σ K g^|k| d(t + k weeks), with
@@ -19,15 +19,7 @@ const [leastKept, mostKept] = [0.3, 0.9];
  * @param store what the store tends to day by day, see `storeCourse`
  */
 export function smoothedCourse(store: readonly (number | undefined)[]): (number | undefined)[] {
-  const known = store.flatMap((pct, day) => (pct === undefined ? [] : [{pct, angle: (2 * Math.PI * day) / 365.25}]));
-  const middle = mean(known.map(({pct}) => pct)) ?? 0;
-  const part = (f: (angle: number) => number) =>
-    (2 / known.length) * sum(known.map(({pct, angle}) => (pct - middle) * f(angle)));
-  const [cos, sin] = [part(Math.cos), part(Math.sin)];
-  const wave = store.map((_, day) => {
-    const angle = (2 * Math.PI * day) / 365.25;
-    return middle + cos * Math.cos(angle) + sin * Math.sin(angle);
-  });
+  const wave = yearlyWave(store);
   const apart = store.map((pct, day) => (pct === undefined ? 0 : pct - wave[day]!));
   const [c0, c1, c2] = [0, 7, 14].map((days) => sum(apart.map((one, day) => one * (apart[day + days] ?? 0))));
   const weather0 = c1! > 0 ? c1! / Math.min(mostKept, Math.max(leastKept, c2! / c1!)) : 0;
@@ -45,4 +37,19 @@ export function smoothedCourse(store: readonly (number | undefined)[]): (number 
     );
     return wave[day]! + sum(weather);
   });
+}
+
+/** a + b cos t + c sin t through what is known, by least squares: plain means over part of a year would take a wave for weather. */
+function yearlyWave(store: readonly (number | undefined)[]): number[] {
+  const terms = store.map((_, day) => {
+    const angle = (2 * Math.PI * day) / 365.25;
+    return [1, Math.cos(angle), Math.sin(angle)];
+  });
+  const known = store.flatMap((pct, day) => (pct === undefined ? [] : [{pct, terms: terms[day]!}]));
+  const sums = (f: (row: (typeof known)[number]) => number) => sum(known.map(f));
+  const squares = [0, 1, 2].map((i) => [0, 1, 2].map((j) => sums((row) => row.terms[i]! * row.terms[j]!)));
+  const products = [0, 1, 2].map((i) => sums((row) => row.terms[i]! * row.pct));
+  // Of too few days there is no one solution: by singular values the smallest is taken.
+  const parts = solve(new Matrix(squares), Matrix.columnVector(products), true).to1DArray();
+  return terms.map((row) => sum(row.map((term, i) => parts[i]! * term)));
 }

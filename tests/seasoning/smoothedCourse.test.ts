@@ -53,6 +53,29 @@ test("smoothedCourse comes near the best linear guess, which knows how the weath
   expect(average("own")).toBeLessThan((8 / 7) * average("ideal"));
 });
 
+// Three numbers fitted to n weeks of error alone leave √(3/n) of it in the wave: a fifth to a half here; what little is taken for weather comes on top.
+test.each([
+  ["a quarter of a year", 90, () => true],
+  ["two years without a summer", 700, (day: number) => day < 500 || day > 600]
+])("smoothedCourse knows the yearly wave from %s", (_, days, isRead) => {
+  const wave = (day: number) => 9 + 0.7 * Math.cos((2 * Math.PI * day) / 365.25 + 0.4);
+  const truth = Array.from({length: days}, (_, day) => wave(day));
+  const known = truth.flatMap((_, day) => (isRead(day) ? [day] : []));
+  const shares = Array.from({length: 20}, (_, seed) => {
+    const {normal} = dice(seed + 1);
+    const weeks = truth.map(() => 0.3 * normal());
+    const read = truth.map((pct, day) => (isRead(day) ? pct + weeks[Math.floor(day / 7)]! : undefined));
+    const error = (course: readonly (number | undefined)[]) =>
+      rms(
+        known.map((day) => course[day]),
+        known.map((day) => truth[day]!)
+      );
+    return error(smoothedCourse(read)) / error(read);
+  });
+  const share = shares.reduce((all, one) => all + one, 0) / shares.length;
+  expect(share).toBeLessThan(1.3 * Math.sqrt((3 * 7) / known.length));
+});
+
 test("smoothedCourse leaves readings without error nearly as they are", () => {
   for (const seed of [1, 2, 3]) {
     const {read} = course({seed, errorSd: 0});
