@@ -28,8 +28,8 @@ test("hurriedRests: a fifth as many: fewer; as many: it cannot be told, and how 
     eight({hurried: 5, served: 20, hurriedWarped: 1, servedWarped: 4}, {servedWarped: 3, hurriedWarped: 0})
   );
   expect([even.finding, even.why]).toEqual(["unclear", "few"]);
-  const rate = even.asked.other.per100! / 100;
-  expect(even.hurriedNeeded).toBe(trialSize(2 * rate, rate, {times: 4}));
+  // By hand: of 8 · 20 served ones 4 · 4 + 4 · 3 warped, and there are four of them to each hurried one.
+  expect(even.hurriedNeeded).toBe(trialSize((2 * 28) / 160, 28 / 160, {times: 4}));
 });
 
 test("hurriedRests believes neither where knots were more after hurry too, or where inside and over all lots point different ways", () => {

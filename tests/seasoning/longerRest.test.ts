@@ -1,5 +1,7 @@
 import {expect, test} from "vitest";
+import {compareRests} from "../../lib/seasoning/compareRests.ts";
 import {longerRest} from "../../lib/seasoning/longerRest.ts";
+import {restSteps} from "../../lib/seasoning/restSteps.ts";
 import {settings} from "../pieces.ts";
 import {restLot} from "./restLots.ts";
 
@@ -22,14 +24,20 @@ test("longerRest: to serve the least rest always, by hand", () => {
   expect(row.costMoney).toBeCloseTo(cost, 10);
   expect(row.net).toBeCloseTo(450 - cost, 8);
   expect(row.netPerYear).toBeCloseTo((450 - cost) * 0.16, 8);
-  expect(row.netLow).toBeCloseTo(30 * row.savedLow! - cost, 8);
-  expect(row.netHigh).toBeCloseTo(30 * row.savedHigh! - cost, 8);
+  // The limits of what is saved are those of the difference of the rates, asked of `compareRests` itself.
+  const pieces = lots(4);
+  const rests = {one: ["hurried"], other: ["shorter half", "longer half"]} as const;
+  const steps = restSteps({settings, pieces}).filter(({stage}) => stage === "square");
+  const limits = compareRests({asOf: 390, pieces}, {...rests, steps, counts: (defect) => defect === "warp"});
+  const [low, high] = [30 * limits.differenceLow! - cost, 30 * limits.differenceHigh! - cost];
+  expect([row.netLow, row.netHigh]).toEqual([expect.closeTo(low, 8), expect.closeTo(high, 8)]);
+  expect(low).toBeLessThan(450 - cost);
   expect(years.find(({question}) => question === "serve")).toEqual({
     question: "serve",
     pieces: 16,
-    net: row.netPerYear,
-    netLow: expect.closeTo(row.netPerYearLow!, 8),
-    netHigh: expect.closeTo(row.netPerYearHigh!, 8)
+    net: expect.closeTo((450 - cost) * 0.16, 8),
+    netLow: expect.closeTo(low * 0.16, 8),
+    netHigh: expect.closeTo(high * 0.16, 8)
   });
 });
 
