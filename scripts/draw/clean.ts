@@ -1,4 +1,3 @@
-import {joinDots} from "./dots.ts";
 import {elementsOf} from "./elementsOf.ts";
 
 /** Size of the text in a drawing, px. */
@@ -29,7 +28,6 @@ export function clean(svg: SVGSVGElement, name: string): SVGSVGElement {
       if (tidied !== value) node.setAttribute(attribute, tidied);
     }
   }
-  joinDots(svg);
   svg.setAttribute("font-size", String(fontSize));
   svg.setAttribute("aria-hidden", "true");
   svg.setAttribute("focusable", "false");

@@ -2,6 +2,7 @@ import type * as Plot from "@observablehq/plot";
 import {check} from "../../lib/check.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
 import {clean} from "./clean.ts";
+import {joiningDots} from "./dots.ts";
 import {overhang} from "./overhang.ts";
 
 /** The two widths, px: the page shows the one that suits. */
@@ -26,7 +27,7 @@ export function drawing(
   let options: Plot.PlotOptions = {
     width: size.width,
     ...margins,
-    ...figure.plot(size, library),
+    ...figure.plot(size, joiningDots(library)),
     figure: false,
     document
   };

@@ -1,47 +1,51 @@
+import * as Plot from "@observablehq/plot";
 import {JSDOM} from "jsdom";
 import {expect, it} from "vitest";
-import {joinDots} from "../../../scripts/draw/dots.ts";
+import {joiningDots} from "../../../scripts/draw/dots.ts";
 
-const dot = (i: number, more = "") => `<circle cx="${i + 0.06}" cy="7" r="1.6"${more}></circle>`;
-const dots = (n: number) => Array.from({length: n}, (_, i) => dot(i)).join("");
+const {document} = new JSDOM("").window;
+const rows = (n: number) => Array.from({length: n}, (_, i) => ({i, name: `N${i}`}));
 
-function joined(inside: string): SVGSVGElement {
-  const svg = new JSDOM(`<svg>${inside}</svg>`).window.document.querySelector("svg")!;
-  joinDots(svg);
-  return svg;
+/** The group of dots as Plot draws it, one unit a pixel, and as it is drawn with them joined. */
+function drawn(n: number, options: Plot.DotOptions): [apart: Element, joined: Element] {
+  const of = (library: typeof Plot) => {
+    const dots = library.dot(rows(n), {x: "i", y: () => 7, r: 1.6, fill: "var(--c1)", fillOpacity: 0.6, ...options});
+    const scale = {domain: [0, 100], range: [0, 100], axis: null};
+    const svg = library.plot({document, x: scale, y: scale, width: 100, height: 100, margin: 0, marks: [dots]});
+    return svg.querySelector("[aria-label=dot]")!;
+  };
+  return [of(Plot), of(joiningDots(Plot))];
 }
 
-it("joinDots(svg) draws a large group of like dots as one path of as many points, as wide as they were", () => {
-  const group = joined(`<g fill="var(--c1)" fill-opacity="0.6" transform="translate(0,3)">${dots(50)}</g>`)
-    .firstElementChild!;
+it("joiningDots(Plot) draws a large group of like dots as one path of as many points, as wide as they were", () => {
+  const [apart, group] = drawn(50, {});
+  expect(apart.querySelectorAll("circle")).toHaveLength(50);
   expect(group.children).toHaveLength(1);
   const path = group.firstElementChild!;
-  expect(path.getAttribute("d")).toMatch(/^m0,7h0m1,0h0/);
   let [x, y] = [0, 0];
   const places = [...path.getAttribute("d")!.matchAll(/m([\d.-]+),([\d.-]+)h0/g)].map(([, dx, dy]) => {
     [x, y] = [x + Number(dx), y + Number(dy)];
     return [x, y];
   });
-  expect(places).toEqual(Array.from({length: 50}, (_, i) => [i, 7]));
+  const circles = [...apart.querySelectorAll("circle")];
+  expect(places).toEqual(circles.map((one) => ["cx", "cy"].map((name) => Math.round(Number(one.getAttribute(name))))));
+  expect(path.getAttribute("d")).toBe(`m0,7h0${"m1,0h0".repeat(49)}`);
   expect([path.getAttribute("stroke-width"), path.getAttribute("stroke-linecap")]).toEqual(["3.2", "round"]);
-  expect(Object.fromEntries([...group.attributes].map(({name, value}) => [name, value]))).toEqual({
-    fill: "none",
-    stroke: "var(--c1)",
-    "stroke-opacity": "0.6",
-    transform: "translate(0,3)"
-  });
+  const look = (node: Element) => Object.fromEntries([...node.attributes].map(({name, value}) => [name, value]));
+  const {fill, "fill-opacity": opacity, ...others} = look(apart);
+  expect(look(group)).toEqual({...others, fill: "none", stroke: fill, "stroke-opacity": opacity});
 });
 
-it.each([
-  ["few dots", dots(10)],
-  ["dots of two sizes", `${dots(50)}<circle cx="1" cy="1" r="3"></circle>`],
-  ["a dot with a title", `${dots(50)}<circle cx="1" cy="1" r="1.6"><title>A</title></circle>`],
-  ["a dot with a colour of its own", `${dots(50)}${dot(1, ' fill="red"')}`],
-  ["other shapes", `${dots(50)}<path d="M0,0"></path>`]
-])("joinDots(svg) leaves %s as they are", (_, inside) => {
-  expect(joined(`<g>${inside}</g>`).innerHTML).toBe(`<g>${inside}</g>`);
-});
-
-it("joinDots(svg) leaves dots with an outline as they are", () => {
-  expect(joined(`<g stroke="red">${dots(50)}</g>`).querySelectorAll("circle")).toHaveLength(50);
+it.each<[string, number, Plot.DotOptions]>([
+  ["few dots", 10, {}],
+  ["dots of two sizes", 50, {r: ({i}) => (i % 2 ? 1 : 2)}],
+  ["dots with a title", 50, {title: "name"}],
+  ["dots with a colour of their own", 50, {fill: ({i}) => (i % 2 ? "red" : "blue")}],
+  ["other shapes", 50, {symbol: "diamond"}],
+  ["dots with an outline", 50, {stroke: "red"}],
+  ["dots without a height of their own", 50, {y: null}]
+])("joiningDots(Plot) leaves %s as they are", (_, n, options) => {
+  const [apart, joined] = drawn(n, options);
+  expect(joined.outerHTML).toBe(apart.outerHTML);
+  expect(joined.children).toHaveLength(n);
 });
