@@ -7,13 +7,17 @@ export interface ContentsEntry {
   parts?: readonly {id: string; heading: string}[];
 }
 
-/** The contents list of a page: main points first, then each section with the parts it names. Returns Html. */
+/**
+ * The contents list of a page: main points first, then each section with the parts it names. Open; the page's script folds it where it would
+ * stand before the main points, as on a phone. Returns Html.
+ */
 export function contents(sections: readonly ContentsEntry[]): Html {
   return html`<nav class="contents" aria-label="Contents">
-<div>
+<details open>
+<summary>Contents</summary>
 <ol>
 ${[{id: "main-points", heading: "Main points"}, ...sections].map(entry)}</ol>
-</div>
+</details>
 </nav>
 `;
 }

@@ -5,6 +5,7 @@
  * - Values: a mark that has a `<title>` shows it beside the pointer, on a tap, and with the arrow keys once its drawing has the
  *   focus; Escape puts it away. A screen reader hears it.
  * - Tables: the headings of a table of three rows or more sort it, up, down and back to how it stood; rows with nothing come last.
+ * - Contents: where the list would stand before the main points, it is folded.
  * - Choice: where tables have suppliers or species, a choice above the page shows the rows of one only.
  *
  * Plain ES2020, as it runs in the reader's browser untouched. Checked: tests/report/script.test.ts, tests/browser/script.test.ts
@@ -18,6 +19,11 @@ const make = (name, props = {}, ...kids) => {
   node.append(...kids);
   return node;
 };
+
+// Contents beside the text, or folded above it.
+const list = d.querySelector(".contents details");
+const wide = matchMedia("(min-width: 72rem)");
+(wide.onchange = () => list && (list.open = wide.matches))();
 
 // Values of marks.
 const tip = make("div", {className: "tip", hidden: true});

@@ -279,7 +279,7 @@ describeInBrowser("the demo page in the browser", (browser) => {
       expect(await page.evaluate(() => document.activeElement?.className)).toBe("skip");
       await page.keyboard.press("Enter");
       expect(await page.evaluate(() => document.activeElement?.id)).toBe("main");
-      await page.locator("summary").first().focus();
+      await page.locator("main summary").first().focus();
       await page.keyboard.press("Enter");
       expect(await page.locator("#where-squares-go-data-caption").isVisible()).toBe(true);
     });

@@ -64,6 +64,27 @@ describeInBrowser("the page's script", (browser) => {
       expect(requests).toHaveLength(1);
     });
 
+  it("folds the contents where they would stand before the main points, and has them beside the text otherwise", () =>
+    opened(async (page) => {
+      const [list, fold] = [page.locator(".contents ol"), page.locator(".contents summary")];
+      expect([await list.isVisible(), await fold.isVisible()]).toEqual([true, false]);
+      await page.setViewportSize({width: 390, height: 800});
+      await page.waitForFunction(() => !document.querySelector<HTMLDetailsElement>(".contents details")!.open);
+      expect([await list.isVisible(), await fold.isVisible()]).toEqual([false, true]);
+      expect((await page.locator("#main-points").boundingBox())!.y).toBeLessThan(400);
+      await fold.click();
+      await page.getByRole("link", {name: "Table", exact: true}).click();
+      expect(page.url()).toMatch(/#table$/);
+      await page.setViewportSize({width: 1280, height: 800});
+      await page.waitForFunction(() => document.querySelector<HTMLDetailsElement>(".contents details")!.open);
+    }));
+
+  it("leaves the contents open for who reads without it", () =>
+    opened(async (page) => expect(await page.locator(".contents ol").isVisible()).toBe(true), {
+      viewport: {width: 390, height: 800},
+      javaScriptEnabled: false
+    }));
+
   it("sorts a table by numbers, up and down, nothing last, and back to how it stood", () =>
     opened(async (page) => {
       const head = page.locator("#table ~ .table thead th").nth(2);

@@ -32,6 +32,7 @@ footer { margin-top: 4rem; border-top: 4px solid var(--ink); padding-top: 1rem; 
   footer { grid-area: 4 / 2; }
   .others { grid-area: 1 / 1 / 2 / 3; }
   .contents { grid-area: 2 / 1 / 5 / 2; margin: 0; }
-  .contents > div { position: sticky; top: 0; padding: .9rem 0 1.1rem; border-top: 1px solid var(--ink); max-height: 100vh; overflow-y: auto; }
+  .contents summary { display: none; }
+  .contents details { position: sticky; top: 0; padding: .9rem 0 1.1rem; border-top: 1px solid var(--ink); max-height: 100vh; overflow-y: auto; }
 }
 `;
