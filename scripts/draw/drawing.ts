@@ -24,10 +24,12 @@ export function drawing(
 ): string {
   const size = sizes[name];
   const where = `draw: ${figure.id}`;
+  const own = figure.plot(size, library);
   let options: Plot.PlotOptions = {
     width: size.width,
     ...margins,
-    ...figure.plot(size, joiningDots(library)),
+    ...own,
+    marks: [joiningDots(own.marks, library)],
     figure: false,
     document
   };

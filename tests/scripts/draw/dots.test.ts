@@ -8,16 +8,16 @@ const rows = (n: number) => Array.from({length: n}, (_, i) => ({i, name: `N${i}`
 
 /** The group of dots as Plot draws it, one unit a pixel, and as it is drawn with them joined. */
 function drawn(n: number, options: Plot.DotOptions): [apart: Element, joined: Element] {
-  const of = (library: typeof Plot) => {
-    const dots = library.dot(rows(n), {x: "i", y: () => 7, r: 1.6, fill: "var(--c1)", fillOpacity: 0.6, ...options});
+  const dots = [Plot.dot(rows(n), {x: "i", y: () => 7, r: 1.6, fill: "var(--c1)", fillOpacity: 0.6, ...options})];
+  const of = (marks: Plot.Markish) => {
     const scale = {domain: [0, 100], range: [0, 100], axis: null};
-    const svg = library.plot({document, x: scale, y: scale, width: 100, height: 100, margin: 0, marks: [dots]});
+    const svg = Plot.plot({document, x: scale, y: scale, width: 100, height: 100, margin: 0, marks: [marks]});
     return svg.querySelector("[aria-label=dot]")!;
   };
-  return [of(Plot), of(joiningDots(Plot))];
+  return [of(dots), of(joiningDots(dots, Plot))];
 }
 
-it("joiningDots(Plot) draws a large group of like dots as one path of as many points, as wide as they were", () => {
+it("joiningDots(marks) draws a large group of like dots as one path of as many points, as wide as they were", () => {
   const [apart, group] = drawn(50, {});
   expect(apart.querySelectorAll("circle")).toHaveLength(50);
   expect(group.children).toHaveLength(1);
@@ -42,9 +42,10 @@ it.each<[string, number, Plot.DotOptions]>([
   ["dots with a title", 50, {title: "name"}],
   ["dots with a colour of their own", 50, {fill: ({i}) => (i % 2 ? "red" : "blue")}],
   ["other shapes", 50, {symbol: "diamond"}],
+  ["dots seen through, one by one", 50, {opacity: 0.5}],
   ["dots with an outline", 50, {stroke: "red"}],
   ["dots without a height of their own", 50, {y: null}]
-])("joiningDots(Plot) leaves %s as they are", (_, n, options) => {
+])("joiningDots(marks) leaves %s as they are", (_, n, options) => {
   const [apart, joined] = drawn(n, options);
   expect(joined.outerHTML).toBe(apart.outerHTML);
   expect(joined.children).toHaveLength(n);
