@@ -1,7 +1,7 @@
 import {rowAccounts} from "../lib/book/rowAccount.ts";
 import {groupBy} from "../lib/book/spells.ts";
 import {commandOf, exitCodes, type Options, say, tell} from "./command.ts";
-import {counted, faultLines, indent} from "./faultLines.ts";
+import {counted, faultLines} from "./faultLines.ts";
 import {type CountsAsOf, countsAsOf} from "./io/readBookCounts.ts";
 import {type LeftOut, leftOut} from "./leftOut.ts";
 import {listed} from "./pages/listed.ts";
@@ -22,18 +22,21 @@ void commandOf<Options, CountsAsOf>(
     told({book, ...(columns && {columns}), problems, sources: book.sources}, options)
 );
 
-function told(read: Parameters<typeof leftOut>[0], {json, book}: Options): void {
+function told(read: Parameters<typeof leftOut>[0], {json, book, asOf}: Options): void {
   const rows = rowAccounts(read);
   const reports = leftOut(read);
   if (json) {
     tell(JSON.stringify({problems: read.problems, rows, leftOut: reports}, undefined, 1));
     return;
   }
-  const lines = faultLines(read.problems);
+  const {lines, isWhole} = faultLines(read.problems);
   for (const line of lines) tell(line);
   if (read.problems.length === 0) tell("Nothing to mend: every row was read and used.");
-  if (lines.length < read.problems.length)
-    tell(`${indent}all ${read.problems.length} one by one: npm run -s check -- --book ${book} --json`);
+  if (!isWhole) {
+    const asked = ["--book", JSON.stringify(book), ...(asOf === undefined ? [] : ["--as-of", asOf]), "--json"];
+    tell("");
+    tell(`All ${read.problems.length} faults one by one: npx tsx scripts/check.ts ${asked.join(" ")}`);
+  }
   tell("");
   for (const {file, read: all, used, refused, notData} of rows) {
     tell(`${file}: ${counted(all, "row")} read = ${used} used + ${refused} set aside + ${notData} blank or no data`);

@@ -4,13 +4,13 @@ import {type Day, isDay} from "../lib/book/day.ts";
 import type {Book} from "../lib/book/parseBook.ts";
 import type {Problem} from "../lib/book/problem.ts";
 import type {FileName} from "../lib/book/records.ts";
-import {rowAccounts} from "../lib/book/rowAccount.ts";
-import {sum} from "../lib/stats/numbers.ts";
+import type {RowAccount} from "../lib/book/rowAccount.ts";
 import {counted, faultLines} from "./faultLines.ts";
-import {type BookAsOf, type BookRead, bookAsOf, readBook, silence, today} from "./io/readBook.ts";
+import {type BookAsOf, type BookRead, bookAsOf, readBook, today} from "./io/readBook.ts";
 import {realPlace} from "./io/realPlace.ts";
 import {writeRefused} from "./io/writeRefused.ts";
 import {removeReport, UserError, writeReport} from "./io/writeReport.ts";
+import {silence} from "./pages/missing.ts";
 
 /** How a command ends: 0 done; 1 a fault of ours; 2 wrong usage; 3 the book cannot be used; 4 `--strict` and rows were refused. */
 export const exitCodes = {done: 0, ourFault: 1, usage: 2, bookUnusable: 3, rowsRefused: 4} as const;
@@ -41,8 +41,8 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
 /** A book made ready for the work of a command. */
 interface Ready {
   asOf: Day;
-  /** The last day on which anything was bought, done or ordered. */
   entered: Day;
+  accounts: readonly RowAccount[];
   problems: readonly Problem[];
 }
 
@@ -134,7 +134,7 @@ function parse<O extends Options>({
 }
 
 /** npm takes options that stand before "--" for its own and hands on their values at most: the sample book would be taken for the one asked for. */
-function refuseEaten(program: Command): void {
+export function refuseEaten(program: Command): void {
   const {env} = process;
   const eaten = program.options.flatMap(({long}) =>
     // --json is npm's own too, and may be set for all it does.
@@ -143,7 +143,7 @@ function refuseEaten(program: Command): void {
   if (eaten.length === 0) return;
   const [verb, it] = eaten.length === 1 ? ["an option", "it"] : ["options", "them"];
   program.error(
-    `error: ${eaten.join(" and ")} must be ${verb} behind --, or npm keeps ${it} to itself: npm run ${env.npm_lifecycle_event} -- ${eaten[0]} …`,
+    `error: ${eaten.join(" and ")} must be ${verb} behind --, or npm keeps ${it} to itself: npm run ${program.name()} -- ${eaten[0]} …`,
     {exitCode: exitCodes.usage}
   );
 }
@@ -167,14 +167,14 @@ async function run<O extends Options, R extends Ready>(
     );
     return exitCodes.usage;
   }
-  const accounts = rowAccounts({...read, problems: [...ready.problems]});
-  const used = (name: FileName) => accounts.find((one) => one.name === name)?.used ?? 0;
-  const refused = sum(accounts.map((one) => one.refused));
+  const refused = new Set(
+    ready.problems.filter(({severity}) => severity === "refused").map(({file, row}) => `${file} ${row}`)
+  ).size;
+  const used = (name: FileName) => ready.accounts.find((one) => one.name === name)?.used ?? 0;
   say(
     `Read ${options.book}: ${counted(used("lots.csv"), "lot")}, ${counted(used("squares.csv"), "square")}, ${counted(used("events.csv"), "event")}, ${counted(used("orders.csv"), "order")}; ${counted(refused, "row")} set aside; as of ${ready.asOf}.`
   );
-  const silent = silence(ready.entered, ready.asOf);
-  if (silent !== undefined) say(silent);
+  for (const sentence of silence([ready], ready.asOf)) say(sentence);
   await work(ready, options);
   if (writes) removeReport(resolve(options.out), faultsFile);
   const paths = writes ? writeRefused(resolve(options.out), ready.problems, book.sources, say) : [];
@@ -184,7 +184,7 @@ async function run<O extends Options, R extends Ready>(
 
 /** Tells what stands in the way, and writes it and the rows set aside beside where the reports would be. */
 function tellUnusable(read: BookRead, options: Options): number {
-  const lines = faultLines(read.problems);
+  const {lines} = faultLines(read.problems);
   for (const line of lines) say(line);
   const blocking = read.problems.filter(({severity}) => severity === "blocking").length;
   say(

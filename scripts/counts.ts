@@ -1,8 +1,7 @@
 import {resolve} from "node:path";
 import {Option} from "commander";
-import {type BookCounts, countRows, type RowsCounted} from "../lib/book/bookCounts.ts";
-import type {FileName} from "../lib/book/records.ts";
-import {type RowAccount, rowAccounts} from "../lib/book/rowAccount.ts";
+import {type BookCounts, countRows} from "../lib/book/bookCounts.ts";
+import {filesCounted} from "../lib/book/rowAccount.ts";
 import {tableData} from "../lib/report/tableData.ts";
 import {commandOf, exitCodes, type Options, relative, say, tell} from "./command.ts";
 import {counted} from "./faultLines.ts";
@@ -16,9 +15,6 @@ interface CountsOptions extends Options {
   from?: string[];
   soundRows?: boolean;
 }
-
-/** The files of a book that counts are made of. */
-const countedFiles: readonly FileName[] = ["lots.csv", "squares.csv", "events.csv", "orders.csv"];
 
 /** Of more counts than this the page takes longer than two seconds. */
 const manyCounts = 20_000;
@@ -48,9 +44,9 @@ void commandOf<CountsOptions, CountsAsOf>(
   },
   // Tables of sound rows want every row as a record.
   {asColumns: ({soundRows}) => !soundRows, asOf: countsAsOf},
-  async ({book, columns, problems, counts: made}, options) => {
-    const accounts = rowAccounts({book, ...(columns && {columns}), problems, sources: book.sources});
-    const counts = {...countRows(made), rowsCounted: rowsCounted(accounts)};
+  async ({book, accounts, entered, counts: made}, options) => {
+    const files = filesCounted(accounts, ["lots.csv", "squares.csv", "events.csv", "orders.csv"]);
+    const counts = {...countRows(made), books: [{entered, files}]};
     const paths = writeCounts(resolve(options.out, "counts"), counts);
     if (options.soundRows) paths.push(...writeSoundTables(resolve(options.out, "sound-rows"), book));
     if (!options.json) for (const path of paths) tell(relative(path));
@@ -59,13 +55,6 @@ void commandOf<CountsOptions, CountsAsOf>(
     await writePage(counts, [], options);
   }
 );
-
-/** What became of the rows that counts are made of. */
-function rowsCounted(accounts: readonly RowAccount[]): RowsCounted[] {
-  return accounts
-    .filter(({name}) => countedFiles.includes(name))
-    .map(({file, read, notData, refused}) => ({file, rows: read - notData, setAside: refused}));
-}
 
 /** The counts of the folders; none where they cannot be used, which is told. */
 function reading(folders: readonly string[]) {

@@ -1,18 +1,8 @@
 import type {BookParsed} from "../lib/book/parseBook.ts";
-import type {Event, FileName} from "../lib/book/records.ts";
+import type {Event} from "../lib/book/records.ts";
 import {rowAccounts} from "../lib/book/rowAccount.ts";
 import {counted} from "./faultLines.ts";
-import {type ReportName, reportNames} from "./pages/reportNames.ts";
-
-/** The records that each report is made of. */
-const recordsOf: Record<ReportName, readonly FileName[]> = {
-  monthly: ["lots.csv", "squares.csv", "events.csv", "climate.csv"],
-  suppliers: ["lots.csv", "squares.csv", "events.csv"],
-  season: ["lots.csv", "squares.csv", "events.csv", "orders.csv", "advice.csv"],
-  seasoning: ["lots.csv", "squares.csv", "events.csv", "climate.csv"],
-  rack: ["lots.csv", "squares.csv", "events.csv", "orders.csv", "climate.csv"],
-  "yard-card": ["lots.csv", "squares.csv", "events.csv"]
-};
+import {type ReportName, recordsOf, reportNames} from "./pages/reportNames.ts";
 
 /** What a report would leave out of a book, one line a thing; none where it would use every row and nothing is missing. */
 export interface LeftOut {

@@ -3,7 +3,7 @@ import {basename, join, resolve} from "node:path";
 import {fileURLToPath} from "node:url";
 import {Command, CommanderError, InvalidArgumentError, Option} from "commander";
 import {isDay} from "../lib/book/day.ts";
-import {exitCodes, relative, say, tell} from "./command.ts";
+import {exitCodes, refuseEaten, relative, say, tell} from "./command.ts";
 import {bookFolder} from "./io/bookFiles.ts";
 import {UserError, writeReport} from "./io/writeReport.ts";
 import {faultText} from "./notebook/faultText.ts";
@@ -43,6 +43,7 @@ const program = new Command("notebook")
   );
 
 try {
+  refuseEaten(program);
   program.parse();
   process.exitCode = await notebooks(program.args, program.opts<Options>());
 } catch (error) {

@@ -61,7 +61,7 @@ void command<StocktakeOptions>(
     const part = partOf(options, now);
 
     const list = listOf(count, book);
-    for (const line of faultLines(list.problems)) say(line);
+    for (const line of faultLines(list.problems).lines) say(line);
     if (list.problems.some(({severity}) => severity === "blocking"))
       throw new UserError(
         `${count} cannot be used as it is: mend what is called blocking. Nothing was compared or written.`

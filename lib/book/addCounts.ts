@@ -25,8 +25,11 @@ export function addCounts(workshops: readonly NamedCounts[]): {counts: BookCount
   }
   const of = <T>(rows: (counts: BookCounts, name: (own: string) => string) => readonly T[]): T[] =>
     workshops.flatMap(({name, counts}) => rows(counts, (own) => `${name}/${own}`));
-  const rowsCounted = workshops.flatMap(({name, counts}) =>
-    (counts.rowsCounted ?? []).map((row) => ({workshop: name, ...row}))
+  const books = workshops.flatMap(({name, counts}) =>
+    (counts.books ?? []).map((book) => ({
+      ...book,
+      workshop: book.workshop === undefined ? name : `${name}/${book.workshop}`
+    }))
   );
   return {
     counts: countsInOrder({
@@ -36,7 +39,7 @@ export function addCounts(workshops: readonly NamedCounts[]): {counts: BookCount
       orders: of(({orders}, named) => orders.map((row) => ({...row, order: named(row.order)}))),
       spells: of(({spells}, named) => spells.map((row) => ({...row, lot: named(row.lot)}))),
       densities: of(({densities}, named) => densities.map((row) => ({...row, lot: named(row.lot)}))),
-      ...(rowsCounted.length > 0 && {rowsCounted})
+      ...(books.length > 0 && {books})
     })
   };
 }

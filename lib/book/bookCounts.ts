@@ -1,3 +1,4 @@
+import type {Day} from "./day.ts";
 import type {Histories, Piece} from "./histories.ts";
 import {type LotCounts, LotCountsMaker} from "./lotCounts.ts";
 import type {Numbered} from "./readRecords.ts";
@@ -19,14 +20,21 @@ export interface OrderCount extends Order {
   given: number;
 }
 
-/** What became of the rows of one file of a book that was counted: those set aside for a fault are in no count. */
-export interface RowsCounted {
-  /** Whose book, where the counts of several are added up. */
-  workshop?: string;
+/** Rows of one file of a book that was counted: those set aside for a fault are in no count. */
+export interface FileCounted {
   file: string;
   /** Rows with data. */
   rows: number;
   setAside: number;
+}
+
+/** What is known of a book that was counted, beside its counts. */
+export interface BookCounted {
+  /** Whose, where the counts of several are added up. */
+  workshop?: string;
+  /** The last day, no later than that of the counts, on which anything was bought, done or ordered. */
+  entered: Day;
+  files: FileCounted[];
 }
 
 /**
@@ -41,8 +49,8 @@ export interface BookCounts {
   orders: OrderCount[];
   spells: SpellCount[];
   densities: DensityCount[];
-  /** Where it was told: tables in an engine do not tell. */
-  rowsCounted?: RowsCounted[];
+  /** One for each workshop, where they told: tables in an engine do not. */
+  books?: BookCounted[];
 }
 
 /** Counts of a book, as rows or made ready. */

@@ -90,16 +90,18 @@ function inOrder({sound, days}: EventColumns, last: number, down: 1 | -1): Int32
 }
 
 /** The last day on which a square was measured or anything happened to one; undefined where there is none. */
-export function lastColumnDay({
-  squares: {measuredOn},
-  events: {sound, days}
-}: {
-  squares: Pick<SquareColumns, "measuredOn">;
-  events: Pick<EventColumns, "sound" | "days">;
-}): Day | undefined {
-  const last = sound.reduce(
-    (day, place) => Math.max(day, days[place]!),
-    measuredOn.reduce((day, one) => Math.max(day, one), noDay)
-  );
+export function lastColumnDay(
+  {
+    squares: {measuredOn},
+    events: {sound, days}
+  }: {
+    squares: Pick<SquareColumns, "measuredOn">;
+    events: Pick<EventColumns, "sound" | "days">;
+  },
+  until?: Day
+): Day | undefined {
+  const most = until === undefined ? Number.MAX_SAFE_INTEGER : dayNumber(until);
+  const later = (day: number, one: number) => (one > day && one <= most ? one : day);
+  const last = sound.reduce((day, place) => later(day, days[place]!), measuredOn.reduce(later, noDay));
   return last === noDay ? undefined : dayText(last);
 }

@@ -1,5 +1,5 @@
 import {z} from "zod";
-import {type BookCounts, countsInOrder, type DensityCount, type OrderCount, type RowsCounted} from "./bookCounts.ts";
+import {type BookCounted, type BookCounts, countsInOrder, type DensityCount, type OrderCount} from "./bookCounts.ts";
 import {dayNumber, dayText, isDay} from "./day.ts";
 import {choice, count, day, fields, name, number, optional} from "./field.ts";
 import {readGrid} from "./grid.ts";
@@ -47,16 +47,17 @@ const GivenOrder = Order.extend({
   given: count(0, 1_000_000_000, {heading: "given", description: "Shafts it has been given", example: "1"})
 });
 
-/** What counts.json says of the rows of the book. */
-const Rows = z.array(
-  z
-    .strictObject({
-      workshop: z.string().optional(),
-      file: z.string(),
-      rows: z.int().nonnegative(),
-      setAside: z.int().nonnegative()
-    })
-    .refine(({rows, setAside}) => setAside <= rows)
+/** What counts.json says of the books. */
+const Books = z.array(
+  z.strictObject({
+    workshop: z.string().optional(),
+    entered: z.string().refine(isDay),
+    files: z.array(
+      z
+        .strictObject({file: z.string(), rows: z.int().nonnegative(), setAside: z.int().nonnegative()})
+        .refine(({rows, setAside}) => setAside <= rows)
+    )
+  })
 );
 
 /** The tables of counts: the file of each and what a row is. */
@@ -102,8 +103,8 @@ export function countTables(counts: BookCounts): {
     );
     return [file, [columns.map(([, {heading}]) => heading), ...cells]];
   });
-  const {asOf, rowsCounted, settings} = counts;
-  const json = JSON.stringify({format, asOf: dayText(asOf), rowsCounted, settings}, undefined, 1);
+  const {asOf, books, settings} = counts;
+  const json = JSON.stringify({format, asOf: dayText(asOf), books, settings}, undefined, 1);
   return {tables: Object.fromEntries(tables), json: `${json}\n`};
 }
 
@@ -186,7 +187,7 @@ export function parseCounts(texts: Partial<Record<CountFile | typeof countsFile,
 
 const mend = "Make the counts anew from the book or the tables.";
 
-type About = Pick<BookCounts, "settings" | "asOf" | "rowsCounted">;
+type About = Pick<BookCounts, "settings" | "asOf" | "books">;
 
 type AddFault = (
   file: CountFile,
@@ -211,7 +212,7 @@ function aboutOf(text: string | undefined, problems: Problem[]): About | undefin
     problems.push(missing(countsFile));
     return undefined;
   }
-  let json: {format?: unknown; asOf?: unknown; rowsCounted?: unknown; settings?: unknown};
+  let json: {format?: unknown; asOf?: unknown; books?: unknown; settings?: unknown};
   try {
     json = JSON.parse(text);
   } catch (error) {
@@ -223,17 +224,17 @@ function aboutOf(text: string | undefined, problems: Problem[]): About | undefin
   const {asOf} = json;
   if (typeof asOf !== "string" || !isDay(asOf))
     return wrong("asOf", excerpt(JSON.stringify(asOf) ?? "nothing"), "a calendar day like 2026-10-31");
-  const rows = Rows.optional().safeParse(json.rowsCounted);
-  if (!rows.success) {
-    const wanted = "a list of files, each with its rows and how many of them were set aside";
-    return wrong("rowsCounted", excerpt(JSON.stringify(json.rowsCounted)), wanted);
+  const books = Books.optional().safeParse(json.books);
+  if (!books.success || books.data?.some(({entered}) => entered > asOf)) {
+    const wanted = `a list of books, each with the last day entered, no later than ${asOf}, and its files with their rows and those set aside`;
+    return wrong("books", excerpt(JSON.stringify(json.books)), wanted);
   }
   const {settings, problems: found} = parseSettings(JSON.stringify(json.settings ?? null));
   for (const {heading, value, wanted, mend: how} of found) {
     wrong(`settings.${heading ?? ""}`, value, wanted);
     problems.at(-1)!.mend = how.replace(settingsFile, countsFile);
   }
-  return settings && {settings, asOf: dayNumber(asOf), ...(rows.data && {rowsCounted: rows.data as RowsCounted[]})};
+  return settings && {settings, asOf: dayNumber(asOf), ...(books.data && {books: books.data as BookCounted[]})};
 }
 
 function checkLots(lots: readonly Numbered<Lot>[], {settings, asOf}: About, fault: AddFault): void {

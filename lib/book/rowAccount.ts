@@ -1,3 +1,4 @@
+import type {FileCounted} from "./bookCounts.ts";
 import type {Book, BookColumns, BookParsed} from "./parseBook.ts";
 import {rowCount, someRows} from "./readRecords.ts";
 import {type FileName, fileNames, recordName} from "./records.ts";
@@ -33,6 +34,13 @@ export function rowAccounts({book, columns, sources, problems}: BookParsed): Row
     const refused = book ? someRows(source, fallen).length : rows;
     return [{name, file, read: rows + notData.length, used, refused, notData: notData.length}];
   });
+}
+
+/** Of some files, how many rows with data there are and how many of them are set aside. */
+export function filesCounted(accounts: readonly RowAccount[], names: readonly FileName[]): FileCounted[] {
+  return accounts
+    .filter(({name}) => names.includes(name))
+    .map(({file, read, notData, refused}) => ({file, rows: read - notData, setAside: refused}));
 }
 
 /** Sound rows of a file that have not fallen, as events that cannot have happened do. */

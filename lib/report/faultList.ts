@@ -39,11 +39,14 @@ export function faultList(faults: readonly Fault[]): Html {
 
 /** Faults of one kind in one column put together, in the order given: of each kind, those that are told and mended in the same words. */
 export function ofOneKind<F extends Fault>(faults: readonly F[]): F[][][] {
-  const kinds = grouped(faults, ({severity, code, file, heading, wanted, mend}) => [
+  const kinds = grouped(faults, ({severity, code, file, row, heading, wanted, mend}) => [
     severity,
     file,
     heading,
-    ...(code === undefined ? [wanted, mend] : code === "cell-unreadable" ? [code, wanted] : [code])
+    code,
+    ...(code === "cell-unreadable" ? [wanted] : []),
+    // What stands in no row is told whole: it has no place to be told by.
+    ...(code === undefined || row === undefined ? [wanted, mend] : [])
   ]);
   return kinds.map((kind) => grouped(kind, ({wanted, mend}) => [wanted, mend]));
 }

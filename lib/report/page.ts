@@ -28,7 +28,7 @@ export interface Page {
   subtitle: string;
   /** As in BCP 47: "en-GB". */
   lang: string;
-  /** The main points, most important first, one sentence each, at most six. */
+  /** The main points, most important first, one finding each in a sentence or two, at most six. */
   lead: readonly string[];
   /** Stands under the main points: the key figures. */
   summary?: Html | undefined;

@@ -75,7 +75,10 @@ export interface WeighedRest {
   turnedOffG?: number;
 }
 
-/** The rests of a piece that were weighed at both ends; moisture is carried from one to the next by mass where the meter was not used. */
+/**
+ * The rests of a piece that were weighed at both ends; moisture is carried from one to the next by mass where the meter was not used. A rest after
+ * which it weighs less than its dry wood is none: a turning in it was not entered.
+ */
 export function weighedRests(piece: Piece): WeighedRest[] {
   const rests: WeighedRest[] = [];
   const weighings = piece.measurements.filter(({massG}) => massG !== undefined);
@@ -88,6 +91,11 @@ export function weighedRests(piece: Piece): WeighedRest[] {
     if (!first || !last || first === last || startPct === undefined) continue;
     const dryG = ovenDryMass({massG: first.massG!, moisturePct: startPct});
     const endPct = 100 * (last.massG! / dryG - 1);
+    if (endPct < 0) {
+      // Lighter than its dry wood: wood was taken off without a word, and its weight says nothing of its water.
+      carriedPct = undefined;
+      continue;
+    }
     const next = weighings.find((one) => one.turned && one.day >= last.day && one.stage !== stage);
     rests.push({
       stage,

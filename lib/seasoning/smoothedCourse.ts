@@ -1,11 +1,12 @@
 import {Matrix, solve} from "ml-matrix";
+import {mean} from "../stats/mean.ts";
 import {sum} from "../stats/numbers.ts";
 
 /** Weather keeps at least and at most this share from week to week; common practice, no source. */
 const [leastKept, mostKept] = [0.3, 0.9];
 
 /**
- * The store's course with what is only error of single readings smoothed out, %. Departures d from the yearly wave, fitted by least squares, are taken as weather that keeps
+ * The store's course with what is only error of single readings smoothed out, %. Departures d from the yearly wave, fitted by least squares (of less than ten weeks: from their mean), are taken as weather that keeps
  * the share φ from week to week, and an error of each reading on top; their products c₀, c₁, c₂ over none, one and two weeks tell both.
  *
  *   φ = c₂/c₁ (0.3 to 0.9)   weather σ² = c₁/φ   error σᵤ² = c₀ − σ²   best guess of the weather Σ K g^|k| d(t + k weeks), with
@@ -39,17 +40,19 @@ export function smoothedCourse(store: readonly (number | undefined)[]): (number 
   });
 }
 
-/** a + b cos t + c sin t through what is known, by least squares: plain means over part of a year would take a wave for weather. */
+/** Of fewer days than these a wave would be fitted to what is only error; common practice, no source. */
+const leastDays = 70;
+
+/** a + b cos t + c sin t through what is known, by least squares: plain means over part of a year would take a wave for weather. Of few days their mean. */
 function yearlyWave(store: readonly (number | undefined)[]): number[] {
-  const terms = store.map((_, day) => {
+  const known = store.flatMap((pct, day) => (pct === undefined ? [] : [{pct, day}]));
+  const middle = mean(known.map(({pct}) => pct)) ?? 0;
+  if (known.length < leastDays) return store.map(() => middle);
+  const terms = (day: number) => {
     const angle = (2 * Math.PI * day) / 365.25;
     return [1, Math.cos(angle), Math.sin(angle)];
-  });
-  const known = store.flatMap((pct, day) => (pct === undefined ? [] : [{pct, terms: terms[day]!}]));
-  const sums = (f: (row: (typeof known)[number]) => number) => sum(known.map(f));
-  const squares = [0, 1, 2].map((i) => [0, 1, 2].map((j) => sums((row) => row.terms[i]! * row.terms[j]!)));
-  const products = [0, 1, 2].map((i) => sums((row) => row.terms[i]! * row.pct));
-  // Of too few days there is no one solution: by singular values the smallest is taken.
-  const parts = solve(new Matrix(squares), Matrix.columnVector(products), true).to1DArray();
-  return terms.map((row) => sum(row.map((term, i) => parts[i]! * term)));
+  };
+  const design = new Matrix(known.map(({day}) => terms(day)));
+  const parts = solve(design, Matrix.columnVector(known.map(({pct}) => pct - middle))).to1DArray();
+  return store.map((_, day) => middle + sum(terms(day).map((term, i) => parts[i]! * term)));
 }

@@ -57,9 +57,10 @@ function countsOf(folder: string): BookCounts {
   const {counts, problems} = parseCounts(texts);
   if (counts) return counts;
   throw new CountsUnusable(
-    [...faultLines(problems), `The counts in ${folder} cannot be used as they are: nothing was made of them.`].join(
-      "\n"
-    )
+    [
+      ...faultLines(problems).lines,
+      `The counts in ${folder} cannot be used as they are: nothing was made of them.`
+    ].join("\n")
   );
 }
 

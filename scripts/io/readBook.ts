@@ -1,9 +1,9 @@
-import {type Day, dayNumber, dayText} from "../../lib/book/day.ts";
+import type {Day} from "../../lib/book/day.ts";
 import {type Histories, histories} from "../../lib/book/histories.ts";
 import {type Book, type BookParsed, habitsOf, parseBook} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
 import {type FileName, ownFileNames} from "../../lib/book/records.ts";
-import {rowAccounts} from "../../lib/book/rowAccount.ts";
+import {type RowAccount, rowAccounts} from "../../lib/book/rowAccount.ts";
 import type {SourceFile} from "../../lib/report/provenance.ts";
 import {bookFiles, type FileFound, sameName} from "./bookFiles.ts";
 
@@ -63,35 +63,31 @@ function daysOf(book: Book, file: FileName): Day[] {
   return days[file]().sort();
 }
 
-/** The last day on which anything in the book, or of some of its files, was bought, ordered, done or read. */
-export function lastDay(book: Book, files: readonly FileName[] = ownFileNames): Day {
+/** The last day on which anything in the book was bought, ordered, done or read. */
+export function lastDay(book: Book): Day {
   // Advice is no event of the workshop.
+  return latest(book, ownFileNames)!;
+}
+
+/** The last day up to another on which anything was bought, done or ordered: readings of the climate may go on when nobody writes. */
+export function lastEntry(book: Book, until: Day): Day {
+  return latest(book, ["lots.csv", "squares.csv", "events.csv", "orders.csv"], until) ?? until;
+}
+
+function latest(book: Book, files: readonly FileName[], until = "9999"): Day | undefined {
   return files
-    .flatMap((file) => daysOf(book, file).at(-1) ?? [])
+    .flatMap((file) => daysOf(book, file).findLast((day) => day <= until) ?? [])
     .sort()
-    .at(-1)!;
-}
-
-/** The last day on which anything was bought, done or ordered: readings of the climate may go on when nobody writes. */
-export function lastEntry(book: Book): Day {
-  return lastDay(book, ["lots.csv", "squares.csv", "events.csv", "orders.csv"]);
-}
-
-/** Longer than so many days nobody writes nothing. */
-const longestGap = 31;
-
-/** That nothing was entered for long before the day asked about, and what follows from it; undefined where something was. */
-export function silence(entered: Day, asOf: Day): string | undefined {
-  const days = dayNumber(asOf) - dayNumber(entered);
-  if (days <= longestGap) return undefined;
-  return `By the book nothing was bought, done or ordered in the ${days} days from ${dayText(dayNumber(entered) + 1)} to ${asOf}. If something was and is not entered yet, shafts, orders and yields are too low here: enter it, or ask for ${entered} with --as-of.`;
+    .at(-1);
 }
 
 /** The book replayed up to a day, with the faults of its rows and of its histories together. */
 export interface BookAsOf {
   book: Book;
   asOf: Day;
+  /** The last day up to it on which anything was bought, done or ordered. */
   entered: Day;
+  accounts: RowAccount[];
   histories: Histories;
   problems: Problem[];
   sources: SourceFile[];
@@ -102,23 +98,24 @@ export function bookAsOf({book, files: found, problems, sources}: BookRead & {bo
   const asOf = day ?? lastDay(book);
   const replayed = histories(book, asOf);
   const all = [...problems, ...replayed.problems];
+  const accounts = rowAccounts({book, problems: all, sources});
   return {
     book,
     asOf,
-    entered: lastEntry(book),
+    entered: lastEntry(book, asOf),
+    accounts,
     histories: replayed,
     problems: all,
-    sources: sourceFiles(found, {book, problems: all, sources})
+    sources: sourceFiles(found, book, accounts)
   };
 }
 
 /** The files of the book with what became of their rows; a workbook is followed by its sheets. */
-function sourceFiles(found: readonly FileFound[], parsed: BookParsed & {book: Book}): SourceFile[] {
-  const accounts = rowAccounts(parsed);
+function sourceFiles(found: readonly FileFound[], book: Book, accounts: readonly RowAccount[]): SourceFile[] {
   return found.flatMap(({name, bytes, sha256}) => {
     const own = accounts.filter(({file}) => file === name || file.startsWith(`${name}, sheet `));
     const rows = own.map((account) => {
-      const dates = daysOf(parsed.book, account.name);
+      const dates = daysOf(book, account.name);
       return {
         rowsRead: account.read - account.notData,
         rowsUsed: account.used,

@@ -4,6 +4,7 @@ import type {Day} from "../../lib/book/day.ts";
 import {histories} from "../../lib/book/histories.ts";
 import type {Book, BookColumns} from "../../lib/book/parseBook.ts";
 import type {Problem} from "../../lib/book/problem.ts";
+import {type RowAccount, rowAccounts} from "../../lib/book/rowAccount.ts";
 import {type BookRead, lastDay, lastEntry, readBook} from "./readBook.ts";
 
 /** The counts of a book and every fault found on the way; without `counts` the book cannot be used. */
@@ -32,7 +33,9 @@ export interface CountsAsOf {
   /** Its squares and events, where they stayed columns. */
   columns?: BookColumns;
   asOf: Day;
+  /** The last day up to it on which anything was bought, done or ordered. */
   entered: Day;
+  accounts: RowAccount[];
   counts: CountsOf;
   problems: Problem[];
 }
@@ -41,18 +44,25 @@ export interface CountsAsOf {
 export function countsAsOf({book, columns, problems}: BookRead & {book: Book}, day?: Day): CountsAsOf {
   if (columns) {
     // The book itself has no squares and no events then: the later of the two is its last day.
-    const withColumns = (day: Day) => [day, lastColumnDay(columns) ?? ""].sort().at(-1)!;
-    const asOf = day ?? withColumns(lastDay(book));
+    const later = (day: Day, until?: Day) => [day, lastColumnDay(columns, until) ?? ""].sort().at(-1)!;
+    const asOf = day ?? later(lastDay(book));
     const {counts, problems: told} = columnCounts(book, columns, asOf);
-    return {book, columns, asOf, entered: withColumns(lastEntry(book)), counts, problems: [...problems, ...told]};
+    return made({
+      book,
+      columns,
+      asOf,
+      entered: later(lastEntry(book, asOf), asOf),
+      counts,
+      problems: [...problems, ...told]
+    });
   }
   const asOf = day ?? lastDay(book);
   const replayed = histories(book, asOf);
-  return {
-    book,
-    asOf,
-    entered: lastEntry(book),
-    counts: bookCounts(replayed),
-    problems: [...problems, ...replayed.problems]
-  };
+  const told = [...problems, ...replayed.problems];
+  return made({book, asOf, entered: lastEntry(book, asOf), counts: bookCounts(replayed), problems: told});
+}
+
+/** The same with what became of the rows. */
+function made(counted: Omit<CountsAsOf, "accounts">): CountsAsOf {
+  return {...counted, accounts: rowAccounts({...counted, sources: counted.book.sources})};
 }

@@ -32,7 +32,7 @@ function read(folder: string, day: string | undefined): BookAsOf {
     throw new UserError(`${variables.asOf} must be a calendar day like 2026-10-31, got “${day}”.`);
   const found = readBook(resolve(folder), day === undefined ? today() : undefined);
   const {book, problems} = found;
-  if (!book) throw new BookError(`The book cannot be used:\n${faultLines(problems).join("\n")}`);
+  if (!book) throw new BookError(`The book cannot be used:\n${faultLines(problems).lines.join("\n")}`);
   const asOf = bookAsOf({...found, book}, day);
   if (asOf.histories.lots.length === 0)
     throw new BookError(`--as-of must be on or after the first purchase, got “${asOf.asOf}”.`);

@@ -1,7 +1,7 @@
 import {type BalanceRow, balance} from "../../lib/book/balance.ts";
-import type {RowsCounted} from "../../lib/book/bookCounts.ts";
 import type {Day} from "../../lib/book/day.ts";
 import {byImportance, problemSentence} from "../../lib/book/problem.ts";
+import {filesCounted} from "../../lib/book/rowAccount.ts";
 import type {Figure} from "../../lib/figures/figure.ts";
 import {faultList} from "../../lib/report/faultList.ts";
 import {type FigurePlace, figureHtml} from "../../lib/report/figureHtml.ts";
@@ -17,11 +17,11 @@ import type {draw} from "../draw.ts";
 import type {KeptReport} from "../io/keptReports.ts";
 import type {NotebookEntry} from "../io/notebookList.ts";
 import {pageScript, styleHash} from "../io/policyHash.ts";
-import {type BookAsOf, silence} from "../io/readBook.ts";
+import type {BookAsOf} from "../io/readBook.ts";
 import {version} from "../version.ts";
 import {glossary} from "./glossary.ts";
-import {muchMissing} from "./muchMissing.ts";
-import {type ReportName, reportNames} from "./reportNames.ts";
+import {missing} from "./missing.ts";
+import {type ReportName, recordsOf, reportNames} from "./reportNames.ts";
 import {type ReportData, reportFormat} from "./reportSchema.ts";
 
 /** A finished report: the page, its figures, its tables for CSV files, and every number for the JSON file. */
@@ -31,6 +31,8 @@ export interface Report {
   html: string;
   figures: Figure[];
   tables: Table[];
+  /** What is missing of the book, said before what the report found: first of the main points. */
+  warnings: string[];
   data: ReportData;
   /** What the next month's report is compared with. */
   kept?: KeptReport;
@@ -96,9 +98,8 @@ export function compose(
   );
   const {currency} = composer;
   const {sections, method, limits, lead: points, ...rest} = parts(composer);
-  const silent = silence(read.entered, read.asOf);
-  const first = [...(silent === undefined ? [] : [silent]), ...muchMissing(rowsOf(read))];
-  const head = {...rest, lead: [...first, ...points].slice(0, 6)};
+  const warnings = missing([{entered: read.entered, files: filesCounted(read.accounts, recordsOf[name])}], read.asOf);
+  const head = {...rest, lead: [...warnings, ...points].slice(0, 6)};
   const closing: Section[] = [
     {id: "balance", heading: "Where every square is", body: [balanceTable(balance(read.histories), composer)]},
     {id: "faults", heading: "Faults of the book", body: [faults(read)]},
@@ -136,14 +137,7 @@ export function compose(
     problems: read.problems.map((problem) => ({...problem, sentence: problemSentence(problem)})),
     sources: read.sources.map((source) => ({...source}))
   };
-  return {name, title: head.title, html: text, figures, tables, data};
-}
-
-/** What became of the rows of each file. */
-function rowsOf({sources}: BookAsOf): RowsCounted[] {
-  return sources.flatMap(({name: file, rowsRead: rows, rowsRefused: setAside}) =>
-    rows === undefined || setAside === undefined ? [] : [{file, rows, setAside}]
-  );
+  return {name, title: head.title, html: text, figures, tables, warnings, data};
 }
 
 /** The notebook that goes through a figure: its question, with a link, once its page has been made. */

@@ -1,5 +1,5 @@
 import type {BookCounts} from "../../lib/book/bookCounts.ts";
-import {type Day, dayText} from "../../lib/book/day.ts";
+import {dayText} from "../../lib/book/day.ts";
 import {groupBy} from "../../lib/book/spells.ts";
 import {controlChart} from "../../lib/figures/controlChart.ts";
 import {capital, slug} from "../../lib/figures/densityDots.ts";
@@ -17,7 +17,6 @@ import {costRank} from "../../lib/yield/costRank.ts";
 import {countedYields, type StageYields} from "../../lib/yield/stageYields.ts";
 import {counted} from "../faultLines.ts";
 import {pageScript, styleHash} from "../io/policyHash.ts";
-import {silence} from "../io/readBook.ts";
 import {allResults} from "../results/allResults.ts";
 import {version} from "../version.ts";
 import {recentDays} from "./clearlyMore.ts";
@@ -27,8 +26,8 @@ import {glossary} from "./glossary.ts";
 import {howGood, howSure} from "./howSure.ts";
 import {latelyFactors, latelyWorse} from "./latelyWorse.ts";
 import {listed} from "./listed.ts";
+import {missing} from "./missing.ts";
 import {method as monthlyMethods} from "./monthly.ts";
-import {muchMissing} from "./muchMissing.ts";
 import {buyByTable, stageTimeTable} from "./season/when.ts";
 import {
   howMany,
@@ -179,11 +178,9 @@ export function countsReport(
     {id: "balance", heading: "Where every square is", body: [balanceTable(results.balance, composer)]},
     ...rowsSection(counts, workshops, composer)
   ];
-  const silent = silence(lastEntry(counts), asOf);
   const own = method.filter(({id}) => id === howSure.id || id === howGood.id || usedBy(sections, id));
   const points_ = [
-    ...(silent === undefined ? [] : [silent]),
-    ...muchMissing(counts.rowsCounted ?? []),
+    ...missing(counts.books ?? [], asOf),
     ...(all.rolledFraction === undefined
       ? ["Too early to say what becomes of the squares: not every stage has been left by one."]
       : [
@@ -270,43 +267,39 @@ function limits({settings}: BookCounts, workshops: readonly string[]): string[] 
   ];
 }
 
-/** The last day on which the counts know of a purchase, an order, or a square that came to a stage or left it. */
-function lastEntry({lots, orders, spells}: BookCounts): Day {
-  const last = spells.reduce((day, {from, to}) => Math.max(day, from, to ?? from), 0);
-  return [...lots.map(({boughtOn}) => boughtOn), ...orders.map(({orderedOn}) => orderedOn), dayText(last)]
-    .sort()
-    .at(-1)!;
-}
-
-function rowsSection({rowsCounted = []}: BookCounts, workshops: readonly string[], {table}: Composer): Section[] {
-  if (rowsCounted.length === 0) return [];
-  const missing = sum(rowsCounted.map(({setAside}) => setAside));
-  const told = new Set(rowsCounted.map(({workshop}) => workshop));
-  const untold = workshops.length > 1 ? workshops.filter((workshop) => !told.has(workshop)) : [];
+function rowsSection({books = []}: BookCounts, workshops: readonly string[], {table}: Composer): Section[] {
+  if (books.length === 0) return [];
+  const rows = books.flatMap(({workshop, files}) => files.map((file) => ({workshop, ...file})));
+  const refused = sum(rows.map(({setAside}) => setAside));
+  const isOne = books.every(({workshop}) => workshop === undefined);
+  const untold = isOne ? [] : workshops.filter((name) => !books.some(({workshop}) => isOf(name, workshop)));
   return [
     {
       id: "rows",
       heading:
-        missing === 0
+        refused === 0
           ? "Rows of the books: none was set aside"
-          : `Rows of the books: ${shown(missing, "count")} set aside`,
+          : `Rows of the books: ${shown(refused, "count")} set aside`,
       body: [
         table({
           id: "rows-counted",
           caption: "Rows that were read, and those in no count",
           columns: [
-            ...(told.has(undefined) ? [] : [{key: "workshop", heading: "Workshop", unit: "text"} as const]),
+            ...(isOne ? [] : [{key: "workshop", heading: "Workshop", unit: "text"} as const]),
             {key: "file", heading: "File", unit: "text"},
             {key: "rows", heading: "Rows read", unit: "count"},
             {key: "setAside", heading: "Set aside for a fault", unit: "count"}
           ],
-          rows: plain(rowsCounted),
+          rows: plain(rows),
           ...(untold.length > 0 && {note: `The counts of ${listed(untold)} do not tell their rows.`})
         })
       ]
     }
   ];
 }
+
+/** Whether a book is that of a workshop, or of one of those that it was added up of. */
+const isOf = (name: string, workshop: string | undefined) => workshop === name || workshop?.startsWith(`${name}/`);
 
 function worstStage({stages}: StageYields) {
   return stages

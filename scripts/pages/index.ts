@@ -35,7 +35,10 @@ export function indexPage(
     title: `Reports of ${book.settings.name}`,
     subtitle: `Data to ${asOf}`,
     lang: "en-GB",
-    lead: reports.flatMap(({name, data}) => data.lead.slice(0, found[name] ?? 1)),
+    lead: [
+      ...new Set(reports.flatMap(({warnings}) => warnings)),
+      ...reports.flatMap(({name, warnings, data}) => data.lead.slice(warnings.length).slice(0, found[name] ?? 1))
+    ].slice(0, 6),
     sections: [
       ...reports.map(({name, title}, i) => {
         const figure = Object.hasOwn(year, name) ? year[name as keyof typeof year] : undefined;

@@ -53,6 +53,7 @@ export function yardCardReport(read: BookAsOf): Report {
     title,
     figures: [],
     tables,
+    warnings: [],
     html: cardHtml(read, cards, title),
     data: {
       $schema: "report.schema.json",

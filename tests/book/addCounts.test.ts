@@ -28,14 +28,20 @@ test("lots and orders stand under their workshop's name, in the order of the wor
   expect(settings).toEqual(north.settings);
 });
 
-test("rows set aside stay those of their workshop; of a workshop that does not tell them there are none", () => {
-  const rows = [{file: "events.csv", rows: 9, setAside: 2}];
-  const sum = addCounts([
-    {name: "north", counts: {...north, rowsCounted: rows}},
-    {name: "south", counts: south}
-  ]);
-  if ("why" in sum) throw new Error(sum.why);
-  expect(sum.counts.rowsCounted).toEqual([{workshop: "north", file: "events.csv", rows: 9, setAside: 2}]);
+test("what is known of a book stays that of its workshop; of a workshop that does not tell it there is none", () => {
+  const books = [{entered: "2026-10-01", files: [{file: "events.csv", rows: 9, setAside: 2}]}];
+  const added = (one: typeof north, other: typeof north) => {
+    const sum = addCounts([
+      {name: "north", counts: one},
+      {name: "south", counts: other}
+    ]);
+    if ("why" in sum) throw new Error(sum.why);
+    return sum.counts;
+  };
+  const both = added({...north, books}, south);
+  expect(both.books).toEqual([{...books[0], workshop: "north"}]);
+  // A sum may be added up again.
+  expect(added(both, {...south, books}).books!.map(({workshop}) => workshop)).toEqual(["north/north", "south"]);
 });
 
 test("what is counted of all is the sum of what is counted of each", () => {

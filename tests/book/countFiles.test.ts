@@ -34,20 +34,21 @@ test("counts come back from their files as they were", () => {
 });
 
 test("what became of the rows comes back too, and must be a list that can be", () => {
-  const counts = {...small, rowsCounted: [{file: "events.csv", rows: 12, setAside: 3}]};
+  const files = [{file: "events.csv", rows: 12, setAside: 3}];
+  const counts = {...small, books: [{entered: "2026-10-30", files}]};
   expect(parseCounts(textsOf(counts))).toEqual({counts, problems: []});
-  for (const [rows, found] of [
+  for (const [books, found] of [
     ["3", "3"],
-    ['[{"file": "events.csv", "rows": 2, "setAside": 3}]', "setAside"],
-    ['[{"file": "events.csv", "rows": 2}]', "rows"]
+    [[{entered: "2026-10-30", files: [{file: "events.csv", rows: 2, setAside: 3}]}], "setAside"],
+    [[{entered: "2026-10-30", files: [{file: "events.csv", rows: 2}]}], "rows"],
+    [[{entered: "2026-11-01", files: []}], "2026-11-01"],
+    [[{entered: "30.10.2026", files: []}], "30.10.2026"]
   ] as const) {
     const texts = textsOf(small);
-    const {problems} = parseCounts({
-      ...texts,
-      [countsFile]: texts[countsFile]!.replace("{", `{"rowsCounted": ${rows},`)
-    });
+    const json = JSON.stringify({...JSON.parse(texts[countsFile]!), books});
+    const {problems} = parseCounts({...texts, [countsFile]: json});
     expect(problemSentence(problems[0]!)).toMatch(
-      /^counts\.json: rowsCounted must be a list of files, each with its rows/
+      /^counts\.json: books must be a list of books, each with the last day/
     );
     expect(problems[0]!.value).toContain(found);
   }

@@ -50,6 +50,23 @@ it("faultList(faults) tells each of one kind of fault with its own mend, where t
   expect(entries(many)[0]).toContain("squares.csv: 3 more of this kind ·");
 });
 
+it("faultList(faults) tells notes and what is in no row one by one", () => {
+  const {row: _, cell: __, heading: ___, value: ____, ...whole} = fault(1);
+  const notes = ["one row", "two rows"].map(
+    (many): Fault => ({
+      ...whole,
+      code: "rows-mended",
+      severity: "note",
+      wanted: `read with ${many} as mended`,
+      mend: ""
+    })
+  );
+  expect(entries(notes)).toEqual([
+    "squares.csv is read with one row as mended. squares.csv · read so",
+    "squares.csv is read with two rows as mended. squares.csv · read so"
+  ]);
+});
+
 it("faultList(faults) keeps other columns, files and consequences apart, in the order given", () => {
   const others: Fault[] = [
     fault(2),

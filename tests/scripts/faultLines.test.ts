@@ -22,7 +22,7 @@ test("faultLines says the same fault once, with the places of the others, and wh
     wanted: "there",
     mend: "Add it."
   };
-  expect(faultLines([fault(14), fault(2), missing, fault(9)])).toEqual([
+  expect(faultLines([fault(14), fault(2), missing, fault(9)]).lines).toEqual([
     "blocking orders.csv: must be there. Add it.",
     "refused  squares.csv row 2 (F2): mass_g must be a number, got “16o3”. Type 1603.",
     "         and 2 more like this: F9 (“16o3”), F14 (“16o3”)"
@@ -31,22 +31,26 @@ test("faultLines says the same fault once, with the places of the others, and wh
 
 test("faultLines never tells one fault the mend of another", () => {
   const mended = [1, 2, 3, 4, 5, 6].map((i) => ({...fault(i), value: `${i}o`, mend: `Type ${i}0.`}));
-  expect(faultLines(mended)).toEqual([
-    ...[1, 2, 3, 4].map(
-      (i) => `refused  squares.csv row ${i} (F${i}): mass_g must be a number, got “${i}o”. Type ${i}0.`
-    ),
-    "         and 2 more of this kind: F5 (“5o”), F6 (“6o”)"
-  ]);
+  const told = mended.map(
+    ({row}) => `refused  squares.csv row ${row} (F${row}): mass_g must be a number, got “${row}o”. Type ${row}0.`
+  );
+  expect(faultLines(mended)).toEqual({
+    lines: [...told.slice(0, 4), "         and 2 more of this kind: F5 (“5o”), F6 (“6o”)"],
+    isWhole: false
+  });
+  expect(faultLines(mended.slice(0, 5))).toEqual({lines: told.slice(0, 5), isWhole: true});
 });
 
 test("faultLines shows a cell's control characters as what they are not", () => {
-  const [, others] = faultLines([fault(2), {...fault(3), value: "\u001b[2J"}]);
+  const [, others] = faultLines([fault(2), {...fault(3), value: "\u001b[2J"}]).lines;
   expect(others).toBe("         and 1 more like this: F3 (“\ufffd[2J”)");
 });
 
 test("faultLines names eight places more, and counts the rest", () => {
   const many = Array.from({length: 12}, (_, index) => fault(index + 2));
-  expect(faultLines(many)[1]).toBe(
+  expect(faultLines(many).isWhole).toBe(false);
+  expect(faultLines(many.slice(0, 9)).isWhole).toBe(true);
+  expect(faultLines(many).lines[1]).toBe(
     `         and 11 more like this: ${[3, 4, 5, 6, 7, 8, 9, 10].map((row) => `F${row} (“16o3”)`).join(", ")}, …`
   );
 });

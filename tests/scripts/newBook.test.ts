@@ -192,7 +192,7 @@ describe.concurrent("npm run new-book my-book --workbook", {timeout}, () => {
       });
       const files: Record<string, string> = Object.fromEntries(saved);
       expect(linesOf(files["climate.csv"]!)[1]).toBe(`${shown};example: write over this row`);
-      const notes = isNotFilledIn(faultLines(readBook(folderOf(files)).problems));
+      const notes = isNotFilledIn(faultLines(readBook(folderOf(files)).problems).lines);
       for (const note of notes) expect(note).toContain(": is read with semicolons between the cells.");
     }
   });

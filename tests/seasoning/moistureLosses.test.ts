@@ -26,6 +26,20 @@ test("moistureLosses: water from mass, what the lathe takes kept apart, moisture
   expect(second).toEqual({species: "ash", stage: "second-round", pieces: 0});
 });
 
+// 1680 g at 12 % are 1500 g dry: at 1100 g wood was turned off, and what is weighed later says nothing of its water.
+test("moistureLosses: a rest after which a piece weighs less than its dry wood is none, nor is moisture carried on from it", () => {
+  const piece = makePiece({
+    turned: [70],
+    measurements: [
+      {day: 0, stage: "square", turned: false, massG: 1680, moisturePct: 12},
+      {day: 60, stage: "square", turned: false, massG: 1100},
+      {day: 70, stage: "rough-round", turned: true, massG: 1090},
+      {day: 100, stage: "rough-round", turned: false, massG: 1080}
+    ]
+  });
+  expect(moistureLosses({settings, pieces: frozen([piece])}).every(({pieces}) => pieces === 0)).toBe(true);
+});
+
 test("moistureLosses leaves out a piece weighed once at a stage, and one whose moisture nobody knows", () => {
   const once = makePiece({measurements: [{day: 0, stage: "square", turned: false, massG: 1120, moisturePct: 12}]});
   const dry = makePiece({

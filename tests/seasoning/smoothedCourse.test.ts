@@ -76,6 +76,19 @@ test.each([
   expect(share).toBeLessThan(1.3 * Math.sqrt((3 * 7) / known.length));
 });
 
+// Of five weeks three numbers would take √(3/5) of the error for a wave, their mean takes √(1/5): by the law, 0.45 of it, and what little is taken for weather.
+test("smoothedCourse of a few weeks does not take their error for a wave", () => {
+  const shares = Array.from({length: 60}, (_, seed) => {
+    const {normal} = dice(seed + 1);
+    const weeks = Array.from({length: 5}, () => 0.3 * normal());
+    const read = Array.from({length: 35}, (_, day) => 9 + weeks[Math.floor(day / 7)]!);
+    const truth = read.map(() => 9);
+    return rms(smoothedCourse(read), truth) / rms(read, truth);
+  });
+  const share = shares.reduce((all, one) => all + one, 0) / shares.length;
+  expect(share).toBeLessThan(0.65);
+});
+
 test("smoothedCourse leaves readings without error nearly as they are", () => {
   for (const seed of [1, 2, 3]) {
     const {read} = course({seed, errorSd: 0});

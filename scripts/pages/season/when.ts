@@ -30,6 +30,7 @@ import type {Method} from "../../../lib/report/methods.ts";
 import {shown, shownInterval} from "../../../lib/report/quantity.ts";
 import type {Table} from "../../../lib/report/table.ts";
 import {sum} from "../../../lib/stats/numbers.ts";
+import {counted} from "../../faultLines.ts";
 import {type Composer, lead, plain} from "../compose.ts";
 
 /** One species' plan, as far as “by when” needs it. */
@@ -188,11 +189,11 @@ function lateness(
   const name = capital(species);
   const forSeason =
     sure.daysLeft < 0
-      ? `For 9 of 10 of its shafts to be finished on ${season.startsOn}, when the season begins, it is ${shown(-sure.daysLeft, "count")} days too late: of what is bought today ${shown(inTimeFraction, "fraction")} are.`
-      : `For 9 of 10 of its shafts to be finished when the season begins, buy by ${sure.buyBy} (${shown(sure.daysLeft, "count")} days from now).`;
+      ? `For 9 of 10 shafts of it to be finished on ${season.startsOn}, when the season begins, it is ${counted(-sure.daysLeft, "day")} too late: bought today ${shown(inTimeFraction, "fraction")} are.`
+      : `For 9 of 10 shafts of it to be finished when the season begins, buy by ${sure.buyBy} (${counted(sure.daysLeft, "day")} from now).`;
   return [
     goal?.buyBy
-      ? `${name}: buy by ${goal.buyBy} to have a chance of ${percent(serviceGoal)} that no order waits ${inMonths(goal.kept)}. ${forSeason}`
+      ? `${name}: buy this by ${goal.buyBy} to have a chance of ${percent(serviceGoal)} that no order waits ${inMonths(goal.kept)}. ${forSeason}`
       : `${name}: ${forSeason[0]!.toLowerCase()}${forSeason.slice(1)}`
   ];
 }
@@ -224,8 +225,8 @@ function dryness(species: string, {without: {short, dry, serviceGoal}, bought}: 
     bought === undefined || !short
       ? ""
       : missing.length === 0
-        ? "; with it, it does not"
-        : `; with it shafts are still short in ${monthsText(missing)}`;
+        ? "; with the purchase it does not"
+        : `; with the purchase shafts are still short, on average, in ${monthsText(missing)}`;
   return `${capital(species)}: without a purchase the stock ${bare}${then}.`;
 }
 

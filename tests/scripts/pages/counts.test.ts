@@ -91,22 +91,31 @@ test("workshops that are alike cannot be told apart, and the page says so", () =
 });
 
 test("rows set aside are told by workshop, first of all where they are many, and who does not tell them is named", () => {
-  const rowsCounted = [
-    {workshop: "a", file: "squares.csv", rows: 1000, setAside: 1},
-    {workshop: "a", file: "events.csv", rows: 3000, setAside: 1000}
+  const files = [
+    {file: "squares.csv", rows: 1000, setAside: 1},
+    {file: "events.csv", rows: 3000, setAside: 1000}
   ];
-  const {lead, html, tables} = countsReport({...counts, rowsCounted}, ["a", "b"]);
+  const books = [{workshop: "a", entered: day, files}];
+  const {lead, html, tables} = countsReport({...counts, books}, ["a", "b"]);
   expect(lead[0]).toMatch(/^Much is missing: 1.000 of 3.000 rows of a’s events\.csv were set aside/);
   expect(html).toContain("The counts of b do not tell their rows.");
-  expect(tables.find(({id}) => id === "rows-counted")!.rows).toEqual(rowsCounted);
-  const few = countsReport({...counts, rowsCounted: [{file: "squares.csv", rows: 1000, setAside: 1}]});
+  expect(tables.find(({id}) => id === "rows-counted")!.rows).toEqual(files.map((file) => ({workshop: "a", ...file})));
+  const few = countsReport({...counts, books: [{entered: day, files: [files[0]!]}]});
   expect(few.lead.join()).not.toContain("Much is missing");
   expect(few.html).toContain("Rows of the books: 1 set aside");
 });
 
-test("a day long after the last entry is told first", () => {
-  const late = countsReport({...counts, asOf: counts.asOf + 100});
-  expect(late.lead[0]).toMatch(/^By the book nothing was bought, done or ordered in the \d+ days from/);
+test("a workshop that long wrote nothing is told first, by name where there are several", () => {
+  const books = [
+    {workshop: "a", entered: day, files: []},
+    {workshop: "b", entered: "2026-04-30", files: []}
+  ];
+  expect(countsReport({...counts, books}, ["a", "b"]).lead[0]).toMatch(
+    /^By the books nothing was bought, done or ordered at b after 2026-04-30, to 2026-10-31:/
+  );
+  expect(countsReport({...counts, books: [{entered: "2026-04-30", files: []}]}).lead[0]).toMatch(
+    /^By the book nothing was bought, done or ordered from 2026-05-01 to 2026-10-31 \(184 days\)/
+  );
 });
 
 test("lots of which no square is known are not counted", () => {

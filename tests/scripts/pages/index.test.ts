@@ -7,6 +7,7 @@ import {draw} from "../../../scripts/draw.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
 import {indexPage} from "../../../scripts/pages/index.ts";
 import {monthlyReport} from "../../../scripts/pages/monthly.ts";
+import {rackReport} from "../../../scripts/pages/rack.ts";
 import {lastYear, trends} from "../../../scripts/pages/trends.ts";
 import {bookOf} from "../../book/smallBook.ts";
 import {now} from "../../recovery/sample.ts";
@@ -27,6 +28,16 @@ it("indexPage(book, reports, notebooks) has of each report its finding, its day,
   expect(section.querySelector("p")!.textContent).toContain("speaks for 2026-10-31");
   expect(section.querySelectorAll(".figure svg[viewBox]").length).toBeGreaterThan(1);
   expect(section.querySelectorAll(".figure tbody tr")).toHaveLength(12);
+});
+
+it("indexPage(a book nobody wrote into) says so once, and then what each report found", () => {
+  const late = bookAsOf({...found, book: found.book!}, "2027-03-31");
+  const beside = {notebooks: [], keptBefore: () => undefined};
+  const reports = [monthlyReport(late, beside), rackReport(late, beside)];
+  const page = new JSDOM(indexPage(late, reports, [], draw)).window.document;
+  const said = [...page.querySelectorAll(".lead li")].map((node) => node.textContent!);
+  expect(said[0]).toMatch(/^By the book nothing was bought, done or ordered from 2026-11-01 to 2027-03-31/);
+  expect(said.slice(1)).toEqual(reports.map(({data}) => data.lead[1]));
 });
 
 it("indexPage(book, reports, notebooks) links the notebooks made and the guide", () => {
