@@ -67,6 +67,7 @@ export * from "./yield/tripCost.ts";
 export * from "./yield/visitValue.ts";
 export * from "./yield/whereSquaresGo.ts";
 export * from "./yield/woodYield.ts";
+export * from "./yield/yieldsToTell.ts";
 
 // What is thrown out, and for what
 

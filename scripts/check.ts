@@ -32,6 +32,10 @@ function told(read: Parameters<typeof leftOut>[0], {json, book, asOf}: Options):
   const {lines, isWhole} = faultLines(read.problems);
   for (const line of lines) tell(line);
   if (read.problems.length === 0) tell("Nothing to mend: every row was read and used.");
+  if (read.problems.some(({severity}) => severity === "refused" || severity === "blocking"))
+    tell(
+      "More may show when these are mended: of a row set aside, and of what hangs on it, nothing else is looked at."
+    );
   if (!isWhole) {
     const asked = ["--book", JSON.stringify(book), ...(asOf === undefined ? [] : ["--as-of", asOf]), "--json"];
     tell("");

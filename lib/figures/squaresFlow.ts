@@ -20,6 +20,9 @@ const labelGap = 5.5;
 
 type ClassName = (typeof classes)[number]["name"];
 
+/** Where more than so many of 100 are on their way in the last week, it is too early to say what becomes of them. */
+const mostOnTheWay = 10;
+
 /** Where 100 squares go, stacked over the weeks since purchase; no rows, and so no drawing, before the first week is over. */
 export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {period}: {period: string}): Figure {
   const last = settings.stages.at(-1)!.name;
@@ -55,7 +58,7 @@ export function squaresFlow(rows: readonly Whereabouts[], settings: Settings, {p
   return {
     id: "where-squares-go",
     title:
-      end && end.finished + out === 0
+      end && (end.finished + out === 0 || end.stock > mostOnTheWay)
         ? "Too early to say what becomes of the squares"
         : end
           ? `Of 100 squares, ${shown(end.finished, "count")} become shafts, ${shown(out, "count")} are thrown out`

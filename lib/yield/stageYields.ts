@@ -33,6 +33,8 @@ export interface StageYields {
   rolledFraction?: number;
   rolledLow?: number;
   rolledHigh?: number;
+  /** Share of squares of which the data do not yet say what becomes, at whatever stage; they are not in the rolled yield. */
+  rolledUndecidedFraction?: number;
 }
 
 /**
@@ -72,11 +74,11 @@ export function countedYields(
   const stages = names.map((stage) => stageYield(stage, lots.withSpellsAt([stage], {since}).at(stage, {since}), level));
   const seen = lots.withSpellsAt(names, {since});
   const way = names.map((stage) => seen.at(stage, {since}));
-  const rolled = chainedIncidence(way, "passed")().passed;
+  const {passed: rolled, undecided} = chainedIncidence(way, "passed")();
   if (rolled === undefined) return {stages};
   const known = stages.every(({method}) => method === "from lots");
   const interval = known ? shareOfLots(way, alikeSquares(stages), level) : undefined;
-  return {stages, rolledFraction: rolled, ...named("rolled", interval)};
+  return {stages, rolledFraction: rolled, ...named("rolled", interval), rolledUndecidedFraction: undecided};
 }
 
 /**

@@ -158,7 +158,7 @@ export function keepAdvice(place: string, book: Book, rows: readonly Advice[]): 
   if (typeof bytes === "string") return paste(name, bytes);
   writeReport(dirname(path), basename(path), bytes);
   const which = wanted.map(({species}) => species).join(" and ");
-  return {said: [...said, `Kept the advice on ${which} of ${wanted[0]!.advisedOn} in ${name}.`], kept: wanted};
+  return {said: [...said, `Kept the advice on ${which} of ${wanted[0]!.advisedOn} in ${path}.`], kept: wanted};
 }
 
 /** The name of the file in the book's folder that holds the advice, or will; none where it is, or would be, a sheet. */

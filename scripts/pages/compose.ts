@@ -9,6 +9,7 @@ import {type Html, html} from "../../lib/report/html.ts";
 import {type Method, methods} from "../../lib/report/methods.ts";
 import {type Page, page, type Section} from "../../lib/report/page.ts";
 import {provenance} from "../../lib/report/provenance.ts";
+import {shown} from "../../lib/report/quantity.ts";
 import type {Table} from "../../lib/report/table.ts";
 import {tableData} from "../../lib/report/tableData.ts";
 import {tableHtml} from "../../lib/report/tableHtml.ts";
@@ -168,7 +169,13 @@ ${table.rows.length > 0 && html`<details>\n<summary>Data for figure ${place.numb
 /** Where every square is, by species, and whether that adds up. */
 export function balanceTable(rows: readonly BalanceRow[], {table}: Pick<Composer, "table">): Html {
   const closes = rows.every((row) => row.closes);
-  return html`<p>${closes ? "The balance closes: every square bought is in one place." : "The balance does not close: look at the faults below."} Sold shafts count as finished.</p>
+  const unlisted = rows.reduce((total, {unaccounted}) => total + Math.abs(unaccounted), 0);
+  const said = !closes
+    ? "The balance does not close: look at the faults of the book."
+    : unlisted === 0
+      ? "The balance closes: every square bought is in one place."
+      : `The balance closes, but for ${shown(unlisted, "count")} ${unlisted === 1 ? "square that is" : "squares that are"} in the lots’ own counts and not in squares.csv, or the other way round: nothing is known of ${unlisted === 1 ? "it" : "them"}.`;
+  return html`<p>${said} Sold shafts count as finished.</p>
 ${table({
   id: "balance-table",
   caption: "Bought = finished + discarded + diverted + in stock + unaccounted",

@@ -15,6 +15,7 @@ import {countedRestLosses} from "../../lib/seasoning/restLosses.ts";
 import {sum} from "../../lib/stats/numbers.ts";
 import {costRank} from "../../lib/yield/costRank.ts";
 import {countedYields, type StageYields} from "../../lib/yield/stageYields.ts";
+import {yieldsToTell} from "../../lib/yield/yieldsToTell.ts";
 import {counted} from "../faultLines.ts";
 import {pageScript, styleHash} from "../io/policyHash.ts";
 import {allResults} from "../results/allResults.ts";
@@ -182,7 +183,7 @@ export function countsReport(
   const points_ = [
     ...missing(counts.books ?? [], asOf),
     ...(all.rolledFraction === undefined
-      ? ["Too early to say what becomes of the squares: not every stage has been left by one."]
+      ? ["Too early to say what becomes of the squares: of too few it is decided."]
       : [
           `Of 100 squares ${shown(100 * all.rolledFraction, "count")} become finished shafts${percentInterval(all)}.${weakest && isWorst(weakest, all.stages) ? ` The stage that loses most is ${weakest.stage}: ${shown(100 - 100 * weakest.yieldFraction!, "count")} of 100 pieces do not pass on.` : ""}`
         ]),
@@ -354,7 +355,7 @@ function workshopYields(counts: BookCounts, workshops: readonly string[]): Works
           finished: number(({stage}) => stage === last),
           discarded: number(({outcome}) => outcome?.startsWith("discarded: ") ?? false),
           inStock: number(({stage, outcome}) => stage !== last && outcome === undefined),
-          ...countedYields(counts, own)
+          ...yieldsToTell(countedYields(counts, own))
         }
       ];
     })

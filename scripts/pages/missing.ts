@@ -47,6 +47,6 @@ function muchMissing(books: readonly BookCounted[]): string[] {
     );
   const more = worst.length - said.length;
   return [
-    `Much is missing: ${listed([...said, ...(more > 0 ? [`some of ${more} more files`] : [])])} were set aside for faults and are in no figure here; decide nothing by them before the rows are mended, as npm run check tells.`
+    `Much is missing: ${listed([...said, ...(more > 0 ? [`some of ${more} more files`] : [])])} were set aside for faults and are in no figure here; decide nothing by them before the rows are mended, as npm run check tells of your book.`
   ];
 }

@@ -20,6 +20,7 @@ import {lotTable} from "../../lib/yield/lotTable.ts";
 import {type StageYields, stageYields} from "../../lib/yield/stageYields.ts";
 import {whereSquaresGo} from "../../lib/yield/whereSquaresGo.ts";
 import {woodYield} from "../../lib/yield/woodYield.ts";
+import {yieldsToTell} from "../../lib/yield/yieldsToTell.ts";
 import {counted} from "../faultLines.ts";
 import type {BookAsOf} from "../io/readBook.ts";
 import {rowPrints} from "../io/rowPrints.ts";
@@ -28,6 +29,7 @@ import {changes, changeWords, type FollowedNumber, printedNumbers} from "./chang
 import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Beside, type Composer, compose, plain, type Report} from "./compose.ts";
 import {howSure} from "./howSure.ts";
+import {listed} from "./listed.ts";
 import {defectRateFigure, isMost, isWorst, stageYieldFigure} from "./yieldFigures.ts";
 
 /** The monthly yield report: what went in, what came out, what was lost, and whether it is getting worse. */
@@ -99,8 +101,8 @@ interface MonthlyResults extends Overall {
 
 function overall(now: Histories): Overall {
   return {
-    all: stageYields(now, now.pieces),
-    recent: stageYields(now, now.pieces, {since: now.asOf - recentDays}),
+    all: yieldsToTell(stageYields(now, now.pieces)),
+    recent: yieldsToTell(stageYields(now, now.pieces, {since: now.asOf - recentDays})),
     allRates: discardRates(now, now.pieces)
   };
 }
@@ -109,7 +111,7 @@ function monthlyResults(now: Histories): MonthlyResults {
   const species = [...groupBy(now.pieces, (piece) => piece.species)].sort();
   return {
     ...overall(now),
-    bySpecies: species.map(([name, pieces]) => ({species: name, yields: stageYields(now, pieces)})),
+    bySpecies: species.map(([name, pieces]) => ({species: name, yields: yieldsToTell(stageYields(now, pieces))})),
     rates: species.map(([name, pieces]) => ({species: name, rows: discardRates(now, pieces)})),
     recentRates: discardRates(now, now.pieces, {since: now.asOf - recentDays}),
     chart: discardChart(now, now.pieces)
@@ -144,7 +146,7 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
   const open = now.pieces.filter(({fate}) => fate === "in stock").length;
   if (all.rolledFraction === undefined) {
     points.push(
-      `Too early to say what becomes of the squares: of ${shown(bought, "count")} bought ${shown(open, "count")} are still resting, and not every stage has been left by one.`
+      `Too early to say what becomes of the squares: of ${shown(bought, "count")} bought ${shown(open, "count")} are still on their way, and of too few it is decided.`
     );
     return points;
   }
@@ -214,7 +216,7 @@ function summary(
   const month = monthOf(dayText(now.asOf));
   const previous = monthText(monthIndex(month) - 1);
   const inMonth = (day: number | undefined, m: string) => day !== undefined && monthOf(dayText(day)) === m;
-  const counted = (label: string, count: (m: string) => number) => ({
+  const ofMonth = (label: string, count: (m: string) => number) => ({
     label: `${label} in ${monthName(month)}`,
     value: count(month),
     unit: "count" as const,
@@ -234,16 +236,16 @@ function summary(
     [
       {
         ...yieldOf("Square to shaft, all years", all, change),
-        n: `${shown(now.pieces.length, "count")} squares, ${now.lots.length} lots`
+        n: `${shown(now.pieces.length, "count")} squares, ${counted(new Set(now.pieces.map(({lot}) => lot)).size, "lot")}`
       },
       yieldOf("Square to shaft, last half year", recent),
-      counted("Squares bought", (m) =>
+      ofMonth("Squares bought", (m) =>
         now.lots
           .filter(({boughtOn}) => monthOf(boughtOn) === m)
           .reduce((sum, {squaresBought}) => sum + squaresBought, 0)
       ),
-      counted("Shafts finished", fate("finished")),
-      counted("Pieces thrown out", fate("discarded"))
+      ofMonth("Shafts finished", fate("finished")),
+      ofMonth("Pieces thrown out", fate("discarded"))
     ],
     {currency}
   );
@@ -278,7 +280,9 @@ function sections(
     );
     return row ? [{species: name, ...row}] : [];
   });
-  const lots = lotTable(now);
+  const every = lotTable(now);
+  const lots = every.filter(({bought, unaccounted}) => unaccounted < bought);
+  const unlisted = every.filter((lot) => !lots.includes(lot)).map(({lot}) => lot);
   const stock = stockOnHand(now);
   const lotColumns: Table["columns"] = [
     {key: "lot", heading: "Lot", unit: "text"},
@@ -332,6 +336,11 @@ function sections(
           ],
           rows: plain(open)
         }),
+        ...(unlisted.length === 0
+          ? []
+          : [
+              html`<p>Not here, as no square of ${unlisted.length === 1 ? "it" : "them"} is in squares.csv yet: ${unlisted.length === 1 ? "lot" : "lots"} ${listed(unlisted)}.</p>\n`
+            ]),
         ...(decided.length === 0
           ? []
           : [

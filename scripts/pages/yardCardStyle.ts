@@ -17,12 +17,21 @@ body.card { display: block; max-width: 60rem; }
 .panel td b { font-size: 1.1rem; }
 .panel td small { display: block; font-size: .78rem; color: var(--ink); }
 .panel td .maybe { color: var(--muted); }
+@media (max-width: 58rem) {
+  .panel td { padding-left: .3rem; padding-right: 0; }
+  .panel td b { font-size: 1rem; }
+}
 @media (max-width: 32rem) {
   .panel .unit { display: none; }
-  .panel td { padding-left: .2rem; padding-right: 0; }
+  .panel td { padding-left: .2rem; }
   .panel .num { min-width: 0; }
   .panel td b { font-size: .95rem; }
   .panel td small { font-size: .68rem; }
+}
+@media (max-width: 25.5rem) {
+  .panel table { font-size: .75rem; }
+  .panel td b { font-size: .82rem; }
+  .panel td small { font-size: .62rem; white-space: normal; }
 }
 @media print {
   @page { margin: 0; }

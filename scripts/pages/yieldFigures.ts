@@ -153,8 +153,12 @@ export function isWorst({stage, yieldHigh}: StageYield, stages: readonly StageYi
   );
 }
 
-/** Whether the first defect takes more than every other beyond chance: its interval lies above theirs. */
-export function isMost([, first, ...others]: readonly DiscardRate[]): boolean {
+/** Fewer pieces than these thrown out make no ranking; common practice, no source. */
+const fewest = 5;
+
+/** Whether the first defect takes more than every other beyond chance: its interval lies above theirs. Of a few pieces thrown out nothing is told. */
+export function isMost([all, first, ...others]: readonly DiscardRate[]): boolean {
+  if ((all?.discarded ?? 0) < fewest) return false;
   return others.every(
     ({per100High}) => first?.per100Low !== undefined && per100High !== undefined && first.per100Low > per100High
   );

@@ -14,6 +14,7 @@ import {densitiesOfCounts} from "../../lib/density/supplierDensities.ts";
 import {countedRestLosses, type RestLoss} from "../../lib/seasoning/restLosses.ts";
 import {countedShaftCost, type ShaftCost} from "../../lib/yield/shaftCost.ts";
 import {countedYields, type StageYields} from "../../lib/yield/stageYields.ts";
+import {yieldsToTell} from "../../lib/yield/yieldsToTell.ts";
 import {recentDays} from "../pages/clearlyMore.ts";
 import {countedSeason, type Season} from "../season/planSeason.ts";
 
@@ -55,8 +56,8 @@ export function allResults(counts: CountsOf): AllResults {
   const season = countedSeason(counts);
   return {
     balance: countedBalance(lots, alikeOfCounts(all, lots, settings)),
-    yields: countedYields(counts, all),
-    yieldsLately: countedYields(counts, all, {since}),
+    yields: yieldsToTell(countedYields(counts, all)),
+    yieldsLately: yieldsToTell(countedYields(counts, all, {since})),
     discards: countedDiscards(counts, all),
     discardsLately: countedDiscards(counts, all, {since}),
     discardsByMonth: countedDiscardChart(counts, all),
@@ -83,7 +84,7 @@ export function allResults(counts: CountsOf): AllResults {
       );
       return {
         species,
-        yields: countedYields(counts, own),
+        yields: yieldsToTell(countedYields(counts, own)),
         discards: countedDiscards(counts, own),
         restLosses: countedRestLosses(counts, own),
         stageTimes: countedStageTimes(counts, own),

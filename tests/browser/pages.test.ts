@@ -47,6 +47,22 @@ it.each(files)("$name is smaller than 300 KiB, the monthly report than 200, the 
 });
 
 describeInBrowser("a report in the browser", (browser) => {
+  it.each(files.filter(({name}) => name === "yard-card.html"))(
+    "no weight of the yard card is cut at any width",
+    async ({path}) => {
+      for (const width of [320, 360, 390, 480, 600, 900, 1280]) {
+        await openPage(browser(), path, {viewport: {width, height: 900}}, async ({page}) => {
+          const cut = await page.evaluate(
+            () =>
+              [...document.querySelectorAll(".panel .table")].filter((node) => node.scrollWidth > node.clientWidth)
+                .length
+          );
+          expect([width, cut]).toEqual([width, 0]);
+        });
+      }
+    }
+  );
+
   it.each(files)("$name opens without scripts, asks for nothing else and says nothing", async ({path}) => {
     await openPage(browser(), path, {javaScriptEnabled: false}, async ({page, requests, messages}) => {
       expect(requests).toEqual([page.url()]);

@@ -95,7 +95,7 @@ export function turnSection({ready, oversize, store}: RackToday, read: BookAsOf,
     id: "turn",
     heading: turn.length === 0 ? "Nothing is known to be ready" : `Turn today: ${counted(turn.length, "piece")}`,
     body: [
-      html`<p>Ready means: the least rest is served, two weighings of this stage say that the mass is steady${store ? ", and the piece is near the moisture of the store" : ". Whether a piece is near the moisture of the store cannot be told, as that is not known: write its air into climate.csv, or store.moisturePct into workshop.json"}. These are the shop's own rules (<code>ready</code> in <code>workshop.json</code>): common practice, no source. Look at each piece before it goes on the lathe. Labels for them: <code>npm run labels -- --ready</code>.</p>\n`,
+      html`<p>Ready means: the least rest is served, two weighings of this stage say that the mass is steady${store ? ", and the piece is near the moisture of the store" : ". Whether a piece is near the moisture of the store cannot be told, as that is not known: write its air into climate.csv, or store.moisturePct into workshop.json"}. These are the shop's own rules (<code>ready</code> in <code>workshop.json</code>): common practice, no source. Look at each piece before it goes on the lathe. Labels for them: <code>npx tsx scripts/labels.ts --book my-book --ready</code> (with the folder of this book for my-book).</p>\n`,
       figure(readyAhead(ready, {asOf: read.asOf, stages})),
       turn.length > 0 && list,
       html`<div class="leads"><a href="tables/rack-all-pieces.csv">Every piece in stock with all that is known of it, as CSV</a></div>\n${lead("how-ready")}`

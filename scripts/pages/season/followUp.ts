@@ -61,7 +61,7 @@ export function followUpParts({book, asOf}: BookAsOf, {figure, table}: Composer)
 const heading = "Last season’s advice, and what came";
 
 function nothingYet(waiting: number): Html {
-  const keep = html`Add <code>--keep-advice</code> to the command, <code>npx tsx scripts/season.ts --keep-advice</code>, and what this page says today is added to <code>advice.csv</code> in the book; nothing is written there otherwise.`;
+  const keep = html`Add <code>--keep-advice</code> to the command, <code>npx tsx scripts/season.ts --book my-book --keep-advice</code> (with the folder of this book for my-book), and what this page says today is added to <code>advice.csv</code> in the book; nothing is written there otherwise.`;
   return waiting > 0
     ? html`<p>Of ${waiting} kept rows of advice no season has begun yet; what came of them will stand here.</p>\n`
     : html`<p>No advice has been kept, so nothing can be compared yet. ${keep} Once its season has begun, what came of it stands here.</p>\n`;

@@ -181,7 +181,7 @@ function heading(species: string, {leads, inTimeFraction}: When): string {
 /** By when to buy for the season's start and for the service goal; a day that is past is said so, with what can still be reached. */
 function lateness(
   {species, season, serviceGoal = 0.9}: WhenInput,
-  {leads, lastDays, inTimeFraction, squares}: When
+  {leads, lastDays, inTimeFraction, squares, bought}: When
 ): string[] {
   const sure = leads.find(({shareFraction}) => shareFraction === 0.9);
   if (!sure || inTimeFraction === undefined || squares === 0) return [];
@@ -191,9 +191,11 @@ function lateness(
     sure.daysLeft < 0
       ? `For 9 of 10 shafts of it to be finished on ${season.startsOn}, when the season begins, it is ${counted(-sure.daysLeft, "day")} too late: bought today ${shown(inTimeFraction, "fraction")} are.`
       : `For 9 of 10 shafts of it to be finished when the season begins, buy by ${sure.buyBy} (${counted(sure.daysLeft, "day")} from now).`;
+  const atEnd = bought?.months.at(-1)?.service ?? 1;
+  const later = atEnd < serviceGoal ? `; by the season’s end, ${season.endsOn}, it is ${shown(atEnd, "fraction")}` : "";
   return [
     goal?.buyBy
-      ? `${name}: buy this by ${goal.buyBy} to have a chance of ${percent(serviceGoal)} that no order waits ${inMonths(goal.kept)}. ${forSeason}`
+      ? `${name}: buy this by ${goal.buyBy} to have a chance of ${percent(serviceGoal)} that no order waits ${inMonths(goal.kept)}${later}. ${forSeason}`
       : `${name}: ${forSeason[0]!.toLowerCase()}${forSeason.slice(1)}`
   ];
 }

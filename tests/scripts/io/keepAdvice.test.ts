@@ -7,6 +7,7 @@ import type {Advice} from "../../../lib/book/records.ts";
 import {fileNames, recordName} from "../../../lib/book/records.ts";
 import {type AdviceGiven, adviceCsv, adviceRows, keepAdvice} from "../../../scripts/io/keepAdvice.ts";
 import {bookAsOf, readBook} from "../../../scripts/io/readBook.ts";
+import {realPlace} from "../../../scripts/io/realPlace.ts";
 import {workbookBytes} from "../../../scripts/io/writeWorkbook.ts";
 import {texts} from "../../book/smallBook.ts";
 import {filesOf, folderOf} from "../run.ts";
@@ -74,11 +75,15 @@ test("adviceRows rounds as the file shows, names whom, and notes what was made a
   expect(none!.note).toBe("made afterwards from what was known that day");
 });
 
+/** What is said: the file by its whole path, so that nobody writes into another book unseen. */
+const keptIn = (folder: string, file = "advice.csv") =>
+  `Kept the advice on ash of 2025-03-01 in ${realPlace(join(folder, file))}.`;
+
 test("the file is made with its headings where there is none; another reader of CSV reads the same", () => {
   const folder = folderOf(texts());
   const before = filesOf(folder);
   const {said, kept: some, paste} = kept(folder);
-  expect(said).toEqual(["Kept the advice on ash of 2025-03-01 in advice.csv."]);
+  expect(said).toEqual([keptIn(folder)]);
   expect([some, paste]).toEqual([rows, undefined]);
   const after = filesOf(folder);
   const [headings, cells] = parse(after.get("advice.csv")!) as string[][];
@@ -166,7 +171,7 @@ test("a file of other letters is left alone, and the rows are given", () => {
 test("a decimal comma that the settings ask for is written, whatever stands between the cells", () => {
   const settings = JSON.stringify({reading: {advice: {decimal: "comma"}}});
   const folder = folderOf({...texts(), "advice.csv": `${line(headings)}\n`, "workshop.json": settings});
-  expect(kept(folder).said).toEqual(["Kept the advice on ash of 2025-03-01 in advice.csv."]);
+  expect(kept(folder).said).toEqual([keptIn(folder)]);
   expect(readFileSync(join(folder, "advice.csv"), "utf8")).toContain('"96,4"');
   expect(adviceOf(folder)).toEqual(rows);
 });
@@ -215,7 +220,7 @@ test("a workbook is never written to: the rows are given to be pasted", () => {
   // Of a workbook without the sheet, in a folder, advice.csv beside it is read, so it is kept there; by the workbook's own name it is not.
   writeFileSync(join(folder, "stock.xlsx"), workbookBytes(own.filter(({name}) => name !== "advice")));
   expect(kept(join(folder, "stock.xlsx")).said[0]).toContain("cannot be kept in stock.xlsx:");
-  expect(kept(folder).said).toEqual(["Kept the advice on ash of 2025-03-01 in advice.csv."]);
+  expect(kept(folder).said).toEqual([keptIn(folder)]);
   expect(adviceOf(folder)).toEqual(rows);
   expect(before.length).toBeGreaterThan(0);
 });
@@ -226,7 +231,7 @@ test("a file under a name of its own, or behind a link, is found", () => {
     "said.csv": `${line(headings)}\n`,
     "workshop.json": JSON.stringify({reading: {advice: {file: "said.csv"}}})
   });
-  expect(kept(named).said).toEqual(["Kept the advice on ash of 2025-03-01 in said.csv."]);
+  expect(kept(named).said).toEqual([keptIn(named, "said.csv")]);
   expect(adviceOf(named)).toEqual(rows);
   const linked = join(folderOf({}), "book");
   const folder = folderOf(texts());

@@ -61,7 +61,7 @@ test("followUpParts says what it cannot tell: too few seasons, no profit, season
 test("followUpParts: where nothing is kept it says how to; before a season begins that there is something to come", () => {
   const none = partsOf(folderOf(texts()), "2025-03-01");
   expect(none.section.heading).toBe("Last season’s advice, and what came");
-  expect(none.text).toContain("npx tsx scripts/season.ts --keep-advice");
+  expect(none.text).toContain("npx tsx scripts/season.ts --book my-book --keep-advice");
   expect([none.tables, none.figures, none.point]).toEqual([[], [], undefined]);
   const early = partsOf("sample-data", "2024-01-31");
   expect(early.text).toContain("Of 2 kept rows of advice no season has begun yet");
