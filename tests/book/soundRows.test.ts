@@ -78,6 +78,14 @@ test.each([
   expect(codes({squares: [a1, `A2,A,1500,40,40,${massG},12`]})).toEqual(expected);
 });
 
+test("soundRows points at the moisture where a decimal point missing in it explains a strange density", () => {
+  const {problems} = parseBook(texts({squares: [a1, "A2,A,1500,40,40,1680,131"]}), settingsOf());
+  expect(problems.map(brief)).toEqual(["density-unlikely squares.csv G3"]);
+  expect(problems[0]!.mend).toMatch(/^With a moisture of 13\.1 % it would be 69\d: a decimal point missing\?/);
+  // A mass of a tenth is none the better for it.
+  expect(codes({squares: [a1, "A2,A,1500,40,40,168,131"]})).toContain("refused density-impossible squares.csv F3");
+});
+
 test("soundRows doubts a noted density that is more than 3 % off mass over volume, and keeps the mass", () => {
   const files = texts();
   const noted = (densityKgM3: number) => ({
