@@ -21,6 +21,9 @@ interface ReportOptions extends Options {
 /** The files of the last run, by their path in the folder of the reports: what may be served. */
 let files: readonly string[] = [];
 
+/** Whether the pages are those of an earlier book, as this one cannot be used. */
+let isStale = false;
+
 /** Kept while a book is watched: what it has loaded and compiled serves the next time too. */
 let thread: PagesThread | undefined;
 
@@ -80,9 +83,10 @@ async function around({open, watch, out, book}: ReportOptions, make: () => Promi
   const server = await liveServer((path) => served(folder, path));
   try {
     await whenSaved({book: resolve(book), except: folder}, async () => {
-      const before = files;
-      await make();
-      if (files !== before) server.tell(files.filter((file) => file.endsWith(".html")).map(encodeURI));
+      const [before, wasStale] = [files, isStale];
+      isStale = (await make()) === exitCodes.bookUnusable;
+      if (files !== before || isStale !== wasStale)
+        server.tell(files.filter((file) => file.endsWith(".html")).map(encodeURI));
     });
   } catch (error) {
     server.close();
@@ -108,9 +112,15 @@ function served(folder: string, path: string): Served | undefined {
   const place = realPlace(join(folder, file));
   if (!liesIn(place, realPlace(folder)) || !statSync(place, {throwIfNoEntry: false})?.isFile()) return undefined;
   const ending = file.slice(file.lastIndexOf(".") + 1);
-  if (ending === "html") return {page: readFileSync(place, "utf8")};
+  if (ending === "html") {
+    const page = readFileSync(place, "utf8");
+    return {page: isStale ? page.replace(/<main\b[^>]*>/, (main) => `${main}\n${staleNotice}`) : page};
+  }
   return {type: types[ending as keyof typeof types], bytes: readFileSync(place)};
 }
+
+const staleNotice =
+  '<p role="alert"><strong>The book cannot be used as it is: the terminal says what to mend. This page is of the book as it was before.</strong></p>';
 
 const waiting = `<!doctype html>
 <html lang="en-GB"><head><meta charset="utf-8"><title>Not made yet</title></head>
