@@ -75,27 +75,31 @@ export interface WeighedRest {
   turnedOffG?: number;
 }
 
+/** A weighing stands for the cut when it was done on its day or so many days before; common practice, no source. */
+const daysBeforeCut = 3;
+
 /**
- * The rests of a piece that were weighed at both ends; moisture is carried from one to the next by mass where the meter was not used. A rest after
+ * The rests of a piece that were weighed at both ends; moisture is carried from one to the next by mass where the meter was not used, and the piece was
+ * weighed at the end of the rest: not over days in which it dried unweighed. A rest after
  * which it weighs less than its dry wood is none: a turning in it was not entered.
  */
 export function weighedRests(piece: Piece): WeighedRest[] {
   const rests: WeighedRest[] = [];
   const weighings = piece.measurements.filter(({massG}) => massG !== undefined);
   let carriedPct: number | undefined;
-  for (const {stage} of piece.stays) {
+  for (const {stage, to: left} of piece.stays) {
     const here = weighings.filter((one) => one.stage === stage);
     const [first, last] = [here[0], here.at(-1)];
     const startPct = first?.moisturePct ?? carriedPct;
-    carriedPct = startPct;
-    if (!first || !last || first === last || startPct === undefined) continue;
+    carriedPct = undefined;
+    if (!first || !last || startPct === undefined) continue;
     const dryG = ovenDryMass({massG: first.massG!, moisturePct: startPct});
     const endPct = 100 * (last.massG! / dryG - 1);
-    if (endPct < 0) {
-      // Lighter than its dry wood: wood was taken off without a word, and its weight says nothing of its water.
-      carriedPct = undefined;
-      continue;
-    }
+    // Lighter than its dry wood: wood was taken off without a word, and its weight says nothing of its water.
+    if (endPct < 0) continue;
+    // What it went on to lose unweighed nobody knows.
+    if (left !== undefined && left - last.day <= daysBeforeCut) carriedPct = endPct;
+    if (first === last) continue;
     const next = weighings.find((one) => one.turned && one.day >= last.day && one.stage !== stage);
     rests.push({
       stage,
@@ -105,9 +109,8 @@ export function weighedRests(piece: Piece): WeighedRest[] {
       startPct,
       endPct,
       waterG: first.massG! - last.massG!,
-      ...(next && next.day - last.day <= 3 && {turnedOffG: last.massG! - next.massG!})
+      ...(next && next.day - last.day <= daysBeforeCut && {turnedOffG: last.massG! - next.massG!})
     });
-    carriedPct = endPct;
   }
   return rests;
 }

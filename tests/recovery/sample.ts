@@ -10,6 +10,8 @@ if (!book) throw new Error("the sample book cannot be read");
 /** The sample book on its last day. */
 export const now = bookAsOf({...rest, book}, truth.asOf).histories;
 
+export const {climate} = book;
+
 export const within = (value: number, low: number | undefined, high: number | undefined) =>
   low !== undefined && high !== undefined && low <= value && value <= high;
 

@@ -1,8 +1,9 @@
 import {expect, test} from "vitest";
 import {hurriedRests} from "../../lib/seasoning/hurriedRests.ts";
 import {longerRest} from "../../lib/seasoning/longerRest.ts";
+import {restMoisture} from "../../lib/seasoning/restMoisture.ts";
 import {hurry} from "../../scripts/sample/truthStages.ts";
-import {now, within} from "./sample.ts";
+import {climate, now, truth, within} from "./sample.ts";
 
 const {rows, asked, finding} = hurriedRests(now);
 
@@ -13,6 +14,20 @@ test("hurriedRests(sample book) finds that hurried pieces warp more, the factor 
   const growth = rows.find(({defects}) => defects === "all growth")!;
   expect(within(1, growth.insideRatioLow, growth.insideRatioHigh)).toBe(true);
   expect(within(0, growth.differenceLow, growth.differenceHigh)).toBe(true);
+});
+
+// A gap to the store goes by e^(−t/τ): from that at purchase, over the mean days at each stage with the time constants that the sample was made with. Days
+// and gaps differ from piece to piece, and the store from week to week: a fifth of a point.
+test("restMoisture(sample book): pieces end each rest as near the store's moisture as the sample's wood does", () => {
+  const rows = restMoisture(now, climate, {offsets: []});
+  for (const species of ["ash", "maple"]) {
+    const own = rows.filter((row) => row.species === species);
+    let gap = own[0]!.startGapPct!;
+    for (const {stage, endGapPct} of own) {
+      gap *= Math.exp(-truth.dwell.realisedMeanDaysOfPasses[stage] / truth.dryingTimeConstantDays[stage]);
+      expect(Math.abs(endGapPct! - gap), `${species} ${stage}`).toBeLessThan(0.2);
+    }
+  }
 });
 
 // The sample's rest makes no difference beyond the least: the year's saving of a longer rest is its cost alone, a loss.
