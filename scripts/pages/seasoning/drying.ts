@@ -102,6 +102,8 @@ function whyNot(times: readonly DryingTime[]): string {
 /** Whether the meter agrees with what the drying itself says of a species. */
 function meterWords({species, offsetPct, offsetLow, offsetHigh}: MeterOffset): string {
   const range = between(offsetLow, offsetHigh);
+  if (Math.max(-offsetLow, offsetHigh) < 0.05)
+    return ` For ${species} the meter agrees with where drying comes to rest, to less than a tenth of a point.`;
   return offsetLow <= 0 && offsetHigh >= 0
     ? ` For ${species} the meter agrees with where drying comes to rest: off by ${points(offsetPct)}${range}.`
     : ` For ${species} the meter reads ${points(Math.abs(offsetPct))} too ${offsetPct > 0 ? "high" : "low"} against where drying comes to rest${range}.`;
