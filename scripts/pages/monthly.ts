@@ -454,7 +454,7 @@ export const method: readonly Method[] = [
   {
     id: "how-yield",
     heading: "Yield",
-    text: "A square still in the store has no outcome yet. “Finished this month ÷ bought this month” sets different squares against each other, and “finished so far ÷ bought” counts every resting square as lost; when buying grows both are far too low. Here each stage is followed on its own clock, and a piece counts for as long as it has been seen there. On each day d of a stage, the share that passes is the share still there times the passings of that day over the pieces there; the yield of the stage is their sum, and the yield from square to shaft the product of the stages (Aalen–Johansen).",
+    text: "A square still in the store has no outcome yet. “Finished this month ÷ bought this month” sets different squares against each other, and “finished so far ÷ bought” counts every resting square as lost; when buying grows both are far too low. Here each stage is followed on its own clock, and a piece counts for as long as it has been seen there. On each day d of a stage, the share that passes is the share still there times the passings of that day over the pieces there; the yield of the stage is their sum, and the yield from square to shaft the product of the stages (Aalen–Johansen). While of more than a tenth it is not decided what becomes, no yield is told.",
     formula:
       "yield of a stage = Σ S(d−1) · passed(d) ÷ there(d);  S(d) = S(d−1) · (1 − left(d) ÷ there(d));  square to shaft = product of the stages",
     guide: "yields"
