@@ -169,7 +169,7 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
   const known = all.stages.filter(({yieldFraction}) => yieldFraction !== undefined);
   const worst = known.toSorted((a, b) => a.yieldFraction! - b.yieldFraction!)[0];
   if (worst && worst.discarded > 0 && !isWorst(worst, known))
-    points.push("The stages lose about alike: the data cannot tell which loses most.");
+    points.push("The data cannot tell which stage loses most.");
   else if (worst && worst.discarded > 0)
     points.push(
       `The stage that loses most is ${worst.stage}: ${shown(100 - 100 * worst.yieldFraction!, "count")} of 100 pieces do not pass on.`
@@ -193,7 +193,8 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
       `Lately ${worse.row.defect} takes ${shown(worse.row.per100, "per 100")} squares against ${shown(worse.past!.per100, "per 100")} over all years.`
     );
   const last = chart.months.at(-1);
-  if (last?.fraction !== undefined) {
+  // Of a handful nothing is told.
+  if (last?.fraction !== undefined && last.decided >= 5) {
     points.push(
       `In ${monthName(last.month)} ${last.discarded} of ${last.decided} pieces handled were thrown out (${shown(last.fraction, "fraction")}), ${last.outside ? "outside" : "within"} the limits of chance.`
     );

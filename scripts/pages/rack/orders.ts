@@ -180,7 +180,7 @@ ${ranked.some(({order}) => order.massMinG !== undefined || order.massMaxG !== un
       {key: "fit", heading: "How well", unit: "fraction"}
     ],
     rows: given,
-    note: `Cut to: length × tip. Weight and bend: of the shaft cut to the order, with what they lie between in 95 of 100 cases. A bend is given where the shaft was bent, good to some ${shown(bendHalf, "mm")}; for others only the spread of its species is known, which is no knowledge of this one (the CSV has it). A question mark: bend or look first, as something the order asks for was not written down of it. Every order against every free shaft of its species is in the workbook and in the CSV file beside this page.`
+    note: `Cut to: length × tip. Weight and bend: of the shaft cut to the order, with what they lie between in 95 of 100 cases. A bend is given where the shaft was bent${bendHalf === undefined ? "" : `, good to some ${shown(bendHalf, "mm")}`}; for others only the spread of its species is known, which is no knowledge of this one (the CSV has it). A question mark: bend or look first, as something the order asks for was not written down of it. Every order against every free shaft of its species is in the workbook and in the CSV file beside this page.`
   }
 )}${lead("how-orders")}<div class="leads"><a href="tables/rack-order-shafts.csv">Every order against every shaft, as CSV</a></div>\n`,
       allotted
