@@ -285,6 +285,7 @@ export * from "./stats/random.ts";
 export * from "./stats/assign.ts";
 export * from "./stats/convolve.ts";
 export * from "./stats/countQuantile.ts";
+export * from "./stats/leastSquares.ts";
 export * from "./stats/momentSize.ts";
 export * from "./stats/negativeBinomial.ts";
 export * from "./stats/newsvendor.ts";

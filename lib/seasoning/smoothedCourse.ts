@@ -1,4 +1,4 @@
-import {Matrix, solve} from "ml-matrix";
+import {leastSquares} from "../stats/leastSquares.ts";
 import {mean} from "../stats/mean.ts";
 import {sum} from "../stats/numbers.ts";
 
@@ -52,7 +52,9 @@ function yearlyWave(store: readonly (number | undefined)[]): number[] {
     const angle = (2 * Math.PI * day) / 365.25;
     return [1, Math.cos(angle), Math.sin(angle)];
   };
-  const design = new Matrix(known.map(({day}) => terms(day)));
-  const parts = solve(design, Matrix.columnVector(known.map(({pct}) => pct - middle))).to1DArray();
+  const parts = leastSquares(
+    known.map(({day}) => terms(day)),
+    known.map(({pct}) => pct - middle)
+  );
   return store.map((_, day) => middle + sum(terms(day).map((term, i) => parts[i]! * term)));
 }
