@@ -45,9 +45,10 @@ export function stageYieldFigure(
     .toSorted((a, b) => a.yieldFraction! - b.yieldFraction!)[0];
   return intervalDots({
     id: "stage-yields",
-    title:
-      !weakest || weakest.discarded === 0
-        ? "No stage has lost a piece yet"
+    title: all.stages.every(({discarded}) => discarded === 0)
+      ? "No stage has lost a piece yet"
+      : !weakest || weakest.discarded === 0
+        ? "Too early to say which stage loses most"
         : isWorst(weakest, all.stages)
           ? `The ${weakest.stage} stage loses most`
           : "The data cannot tell which stage loses most",
