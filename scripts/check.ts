@@ -1,4 +1,5 @@
-import {rowAccounts} from "../lib/book/rowAccount.ts";
+import type {BookParsed} from "../lib/book/parseBook.ts";
+import {type RowAccount, rowAccounts} from "../lib/book/rowAccount.ts";
 import {groupBy} from "../lib/book/spells.ts";
 import {commandOf, exitCodes, type Options, say, tell} from "./command.ts";
 import {counted, faultLines} from "./faultLines.ts";
@@ -12,19 +13,17 @@ void commandOf<Options, CountsAsOf>(
     description: "Every fault of the book, and what each report would leave out; no report is made.",
     writes: false,
     unusable: (read, options) => {
-      told(read, options);
+      told(read, rowAccounts(read), options);
       say("No report can be made of this book as it is: mend what is called blocking first.");
       return exitCodes.bookUnusable;
     }
   },
   {asColumns: () => true, asOf: countsAsOf},
-  ({book, columns, problems}, options) =>
-    told({book, ...(columns && {columns}), problems, sources: book.sources}, options)
+  ({accounts, ...read}, options) => told({...read, sources: read.book.sources}, accounts, options)
 );
 
-function told(read: Parameters<typeof leftOut>[0], {json, book, asOf}: Options): void {
-  const rows = rowAccounts(read);
-  const reports = leftOut(read);
+function told(read: BookParsed, rows: readonly RowAccount[], {json, book, asOf}: Options): void {
+  const reports = leftOut(read, rows);
   if (json) {
     tell(JSON.stringify({problems: read.problems, rows, leftOut: reports}, undefined, 1));
     return;

@@ -141,9 +141,9 @@ export function refuseEaten(program: Command): void {
     long && long !== "--json" && env[`npm_config_${long.slice(2).replaceAll("-", "_")}`] !== undefined ? long : []
   );
   if (eaten.length === 0) return;
-  const [verb, it] = eaten.length === 1 ? ["an option", "it"] : ["options", "them"];
+  const [what, it] = eaten.length === 1 ? ["an option", "it"] : ["options", "them"];
   program.error(
-    `error: ${eaten.join(" and ")} must be ${verb} behind --, or npm keeps ${it} to itself: npm run ${program.name()} -- ${eaten[0]} …`,
+    `error: ${eaten.join(" and ")} must be ${what} behind --, or npm keeps ${it} to itself: npm run ${program.name()} -- ${eaten[0]} …`,
     {exitCode: exitCodes.usage}
   );
 }

@@ -1,6 +1,6 @@
 import type {BookParsed} from "../lib/book/parseBook.ts";
 import type {Event} from "../lib/book/records.ts";
-import {rowAccounts} from "../lib/book/rowAccount.ts";
+import {type RowAccount, rowAccounts} from "../lib/book/rowAccount.ts";
 import {counted} from "./faultLines.ts";
 import {type ReportName, recordsOf, reportNames} from "./pages/reportNames.ts";
 
@@ -16,9 +16,8 @@ export interface LeftOut {
  *
  * @param parsed the book with the faults of its rows and of its histories
  */
-export function leftOut(parsed: BookParsed): LeftOut[] {
+export function leftOut(parsed: BookParsed, accounts: readonly RowAccount[] = rowAccounts(parsed)): LeftOut[] {
   const {book} = parsed;
-  const accounts = rowAccounts(parsed);
   return (Object.keys(recordsOf) as ReportName[]).map((report) => {
     const lines = accounts
       .filter(({name, refused}) => recordsOf[report].includes(name) && refused > 0)

@@ -4,6 +4,7 @@ import {deviation} from "../stats/deviation.ts";
 import {mean} from "../stats/mean.ts";
 import {quantile} from "../stats/quantile.ts";
 import {ovenDryMass} from "../wood/moisture.ts";
+import {daysBeforeCut} from "./pieceMoisture.ts";
 
 /** What a rest at one stage does to the pieces that have served it. */
 export interface MoistureLoss {
@@ -74,9 +75,6 @@ export interface WeighedRest {
   waterG: number;
   turnedOffG?: number;
 }
-
-/** A weighing stands for the cut when it was done on its day or so many days before; common practice, no source. */
-const daysBeforeCut = 3;
 
 /**
  * The rests of a piece that were weighed at both ends; moisture is carried from one to the next by mass where the meter was not used, and the piece was

@@ -21,7 +21,7 @@ export interface PieceMoisture {
 }
 
 /** A weighing stands for the cut when it was done on its day or so many days before; common practice, no source. */
-const daysBeforeCut = 3;
+export const daysBeforeCut = 3;
 
 /**
  * The dry mass of a piece at each of its stages, g, pooled from all readings of the meter, earlier and later ones.
@@ -56,24 +56,15 @@ export function dryMasses({stays, measurements}: Piece, accuracy: Settings["accu
   });
   const upTo: Known[] = [];
   for (const {own, cut} of links) upTo.push(joined(own, cut ? carried(upTo.at(-1)!, cut) : nothing));
-  let beyond = nothing;
-  return links
-    .map((_, i) => {
-      const at = links.length - 1 - i;
-      const {stage, own, cut} = links[at]!;
-      const all = joined(upTo[at]!, beyond);
-      const before = joined(own, beyond);
-      beyond = cut ? carried(before, {ln: -cut.ln, variance: cut.variance}) : nothing;
-      return {stage, all};
-    })
-    .reverse()
-    .filter(({all}) => all.readings > 0)
-    .map(({stage, all: {lnDry, weight, readings}}) => ({
-      stage,
-      dryG: Math.exp(lnDry),
-      sdFraction: Math.sqrt(1 / weight),
-      readings
-    }));
+  const beyond = links.map(() => nothing);
+  for (let i = links.length - 1; i > 0; i--) {
+    const {own, cut} = links[i]!;
+    if (cut) beyond[i - 1] = carried(joined(own, beyond[i]!), {...cut, ln: -cut.ln});
+  }
+  return links.flatMap(({stage}, i) => {
+    const {lnDry, weight, readings} = joined(upTo[i]!, beyond[i]!);
+    return readings === 0 ? [] : [{stage, dryG: Math.exp(lnDry), sdFraction: Math.sqrt(1 / weight), readings}];
+  });
 }
 
 /** What some readings tell of the dry mass at a stage: its logarithm, and one over the variance of that. */

@@ -6,8 +6,9 @@ import {sum} from "../stats/numbers.ts";
 const [leastKept, mostKept] = [0.3, 0.9];
 
 /**
- * The store's course with what is only error of single readings smoothed out, %. Departures d from the yearly wave, fitted by least squares (of less than ten weeks: from their mean), are taken as weather that keeps
- * the share φ from week to week, and an error of each reading on top; their products c₀, c₁, c₂ over none, one and two weeks tell both.
+ * The store's course with what is only error of single readings smoothed out, %. Departures d from the yearly wave, fitted by least squares (of less
+ * than ten weeks: from their mean), are taken as weather that keeps the share φ from week to week, and an error of each reading on top; their products
+ * c₀, c₁, c₂ over none, one and two weeks tell both.
  *
  *   φ = c₂/c₁ (0.3 to 0.9)   weather σ² = c₁/φ   error σᵤ² = c₀ − σ²   best guess of the weather Σ K g^|k| d(t + k weeks), with
  *   q = σ²(1 − φ²)/(φ σᵤ²)   g + 1/g = φ + 1/φ + q   K = q g/(1 − g²)

@@ -1,6 +1,19 @@
 import {expect, test} from "vitest";
+import type {Measurement} from "../../lib/book/histories.ts";
 import {moistureLosses} from "../../lib/seasoning/moistureLosses.ts";
 import {frozen, makePiece, settings} from "../pieces.ts";
+
+const weighed = (day: number, stage: string, massG: number, moisturePct?: number): Measurement => ({
+  day,
+  stage,
+  turned: false,
+  massG,
+  ...(moisturePct !== undefined && {moisturePct})
+});
+const turned = (day: number, stage: string, massG: number): Measurement => ({
+  ...weighed(day, stage, massG),
+  turned: true
+});
 
 // By hand: 1120 g at 12 % is 1000 g dry; 1080 g at the end of the rest is 8 %: 4 points, 40 g of water; the cut leaves 700 g: 380 g.
 // At the next stage the meter is not used: 700 g carries 8 %, 648.148 g dry; 690 g at its end is 6.457 %.
@@ -8,10 +21,10 @@ test("moistureLosses: water from mass, what the lathe takes kept apart, moisture
   const piece = makePiece({
     turned: [70],
     measurements: [
-      {day: 0, stage: "square", turned: false, massG: 1120, moisturePct: 12},
-      {day: 70, stage: "square", turned: false, massG: 1080},
-      {day: 70, stage: "rough-round", turned: true, massG: 700},
-      {day: 100, stage: "rough-round", turned: false, massG: 690}
+      weighed(0, "square", 1120, 12),
+      weighed(70, "square", 1080),
+      turned(70, "rough-round", 700),
+      weighed(100, "rough-round", 690)
     ]
   });
   const [square, rough, second] = moistureLosses({settings, pieces: frozen([piece])});
@@ -35,10 +48,10 @@ test("moistureLosses: moisture is not carried over days in which a piece dried u
         makePiece({
           turned: [70],
           measurements: [
-            {day: 0, stage: "square", turned: false, massG: 1140, moisturePct: 14},
-            {day: lastWeighing, stage: "square", turned: false, massG: 1100},
-            {day: 70, stage: "rough-round", turned: true, massG: 700},
-            {day: 100, stage: "rough-round", turned: false, massG: 690}
+            weighed(0, "square", 1140, 14),
+            weighed(lastWeighing, "square", 1100),
+            turned(70, "rough-round", 700),
+            weighed(100, "rough-round", 690)
           ]
         })
       ])
@@ -52,19 +65,19 @@ test("moistureLosses: a rest after which a piece weighs less than its dry wood i
   const piece = makePiece({
     turned: [70],
     measurements: [
-      {day: 0, stage: "square", turned: false, massG: 1680, moisturePct: 12},
-      {day: 60, stage: "square", turned: false, massG: 1100},
-      {day: 70, stage: "rough-round", turned: true, massG: 1090},
-      {day: 100, stage: "rough-round", turned: false, massG: 1080}
+      weighed(0, "square", 1680, 12),
+      weighed(60, "square", 1100),
+      turned(70, "rough-round", 1090),
+      weighed(100, "rough-round", 1080)
     ]
   });
   expect(moistureLosses({settings, pieces: frozen([piece])}).every(({pieces}) => pieces === 0)).toBe(true);
 });
 
 test("moistureLosses leaves out a piece weighed once at a stage, and one whose moisture nobody knows", () => {
-  const once = makePiece({measurements: [{day: 0, stage: "square", turned: false, massG: 1120, moisturePct: 12}]});
+  const once = makePiece({measurements: [weighed(0, "square", 1120, 12)]});
   const dry = makePiece({
-    measurements: [0, 50].map((day) => ({day, stage: "square", turned: false, massG: 1120}))
+    measurements: [0, 50].map((day) => weighed(day, "square", 1120))
   });
   expect(moistureLosses({settings, pieces: [once, dry]}).every(({pieces}) => pieces === 0)).toBe(true);
   expect(moistureLosses({settings, pieces: []})).toEqual([]);
