@@ -50,7 +50,7 @@ export function today(): Day {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
-/** The days on which anything of a kind of record was bought, measured, done, ordered or read, in order. */
+/** The days on which anything of a kind of record was bought, measured, done, ordered or read. */
 function daysOf(book: Book, file: FileName): Day[] {
   const days = {
     "lots.csv": () => book.lots.map(({boughtOn}) => boughtOn),
@@ -60,7 +60,7 @@ function daysOf(book: Book, file: FileName): Day[] {
     "climate.csv": () => book.climate.map(({date}) => date),
     "advice.csv": () => book.advice.map(({advisedOn}) => advisedOn)
   };
-  return days[file]().sort();
+  return days[file]();
 }
 
 /** The last day on which anything in the book was bought, ordered, done or read. */
@@ -75,10 +75,10 @@ export function lastEntry(book: Book, until: Day): Day {
 }
 
 function latest(book: Book, files: readonly FileName[], until = "9999"): Day | undefined {
-  return files
-    .flatMap((file) => daysOf(book, file).findLast((day) => day <= until) ?? [])
-    .sort()
-    .at(-1);
+  let last: Day | undefined;
+  for (const file of files)
+    for (const day of daysOf(book, file)) if (day <= until && (last === undefined || day > last)) last = day;
+  return last;
 }
 
 /** The book replayed up to a day, with the faults of its rows and of its histories together. */
@@ -115,7 +115,7 @@ function sourceFiles(found: readonly FileFound[], book: Book, accounts: readonly
   return found.flatMap(({name, bytes, sha256}) => {
     const own = accounts.filter(({file}) => file === name || file.startsWith(`${name}, sheet `));
     const rows = own.map((account) => {
-      const dates = daysOf(book, account.name);
+      const dates = daysOf(book, account.name).sort();
       return {
         rowsRead: account.read - account.notData,
         rowsUsed: account.used,

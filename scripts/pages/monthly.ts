@@ -30,7 +30,7 @@ import {clearlyMore, recentDays} from "./clearlyMore.ts";
 import {type Beside, type Composer, compose, plain, type Report} from "./compose.ts";
 import {howSure} from "./howSure.ts";
 import {listed} from "./listed.ts";
-import {defectRateFigure, isMost, isWorst, stageYieldFigure} from "./yieldFigures.ts";
+import {defectRateFigure, fewest, isMost, isWorst, stageYieldFigure} from "./yieldFigures.ts";
 
 /** The monthly yield report: what went in, what came out, what was lost, and whether it is getting worse. */
 export function monthlyReport(read: BookAsOf, beside: Beside): Report {
@@ -193,8 +193,7 @@ function mainPoints({all, recent, allRates, recentRates, chart}: MonthlyResults,
       `Lately ${worse.row.defect} takes ${shown(worse.row.per100, "per 100")} squares against ${shown(worse.past!.per100, "per 100")} over all years.`
     );
   const last = chart.months.at(-1);
-  // Of a handful nothing is told.
-  if (last?.fraction !== undefined && last.decided >= 5) {
+  if (last?.fraction !== undefined && last.decided >= fewest) {
     points.push(
       `In ${monthName(last.month)} ${last.discarded} of ${last.decided} pieces handled were thrown out (${shown(last.fraction, "fraction")}), ${last.outside ? "outside" : "within"} the limits of chance.`
     );

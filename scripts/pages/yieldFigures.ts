@@ -154,8 +154,8 @@ export function isWorst({stage, yieldHigh}: StageYield, stages: readonly StageYi
   );
 }
 
-/** Fewer pieces than these thrown out make no ranking; common practice, no source. */
-const fewest = 5;
+/** Of fewer pieces than these nothing is told in a sentence or a title; common practice, no source. */
+export const fewest = 5;
 
 /** Whether the first defect takes more than every other beyond chance: its interval lies above theirs. Of a few pieces thrown out nothing is told. */
 export function isMost([all, first, ...others]: readonly DiscardRate[]): boolean {
